@@ -1,0 +1,1 @@
+//! Pegline in the browser: storage, forms in, markup out. No garden knowledge.
