@@ -1,6 +1,15 @@
 //! The garden computation of Pegline.
 //!
 //! Pure: no input or output, no clock, no randomness, no browser. Dates come in, answers go out.
-#![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing))]
+#![cfg_attr(
+    test,
+    allow(
+        clippy::unwrap_used,
+        clippy::expect_used,
+        clippy::panic,
+        clippy::indexing_slicing
+    )
+)]
 
+pub mod given;
 pub mod quantity;

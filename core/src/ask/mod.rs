@@ -1,0 +1,158 @@
+//! The one door: a question in, an answer or a refusal out.
+//!
+//! The door knows which topic a question belongs to and hands it over; it names no topic's field.
+//! Adding a topic is one line in [`topics!`] and a module that has `Asked`, `Answer` and `answer`.
+
+use chrono::NaiveDate;
+use serde_json::Value;
+
+use crate::{
+    garden::Garden,
+    given::{Faults, FromGiven, Given, Readable, Refusal, asked},
+    quantity::System,
+    telling::Telling,
+};
+
+/// What every topic may know beside its own fields.
+#[derive(Clone, Copy, Debug)]
+pub struct Asking<'a> {
+    /// The garden as its record tells it; empty if none is set up.
+    pub garden: &'a Garden,
+    /// Today's date where it was given.
+    pub today: Option<NaiveDate>,
+    /// The system that words are printed in.
+    pub system: System,
+}
+
+asked! {
+    /// What every question has.
+    struct Common {
+        /// The topic's name.
+        topic: Given<Topic>,
+        /// Today's date.
+        today: Given<NaiveDate>,
+        /// The system of units that the answer's words are printed in; the garden's own if absent.
+        units: Given<System>,
+    }
+}
+
+/// An answer: its topic, what is told, and the topic's own typed numbers.
+#[derive(Clone, Debug, serde::Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Answer {
+    /// The topic that was asked.
+    pub topic: Topic,
+    /// The words.
+    #[serde(flatten)]
+    pub telling: Telling,
+    /// The numbers.
+    #[serde(flatten)]
+    pub of: Of,
+}
+
+/// One line a topic: its name, its word, its module.
+macro_rules! topics {
+    ($($(#[$doc:meta])* $name:ident = $word:literal in $($room:ident)::+;)*) => {
+        crate::given::words! {
+            /// What can be asked.
+            pub enum Topic { $($(#[$doc])* $name = $word),* }
+        }
+
+        /// The typed numbers of an answer, by topic.
+        #[derive(Clone, Debug, serde::Serialize)]
+        #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+        #[serde(untagged)]
+        pub enum Of { $($(#[$doc])* $name($($room)::+::Answer)),* }
+
+        /// Hands the question's own fields to its topic.
+        fn hand_over(
+            topic: Topic,
+            fields: &Value,
+            asking: &Asking<'_>,
+            faults: &mut Faults,
+        ) -> Option<(Telling, Of)> {
+            match topic {
+                $(Topic::$name => {
+                    let asked = FromGiven::from_given(Some(fields), "", faults);
+                    $($room)::+::answer(&asked, asking, faults)
+                        .map(|(telling, answer)| (telling, Of::$name(answer)))
+                })*
+            }
+        }
+
+        /// The schema of each topic's own fields and of its answer's.
+        #[cfg(feature = "schema")]
+        pub(crate) fn schemas(
+            with: &mut schemars::SchemaGenerator,
+        ) -> Vec<(Topic, schemars::Schema, schemars::Schema)> {
+            vec![$((
+                Topic::$name,
+                with.subschema_for::<$($room)::+::Asked>(),
+                with.subschema_for::<$($room)::+::Answer>(),
+            )),*]
+        }
+    };
+}
+
+topics! {
+    /// How many plants fit in a bed, and where.
+    PlantsPerBed = "plants-per-bed" in crate::layout::how_many;
+    /// The widest spacing at which a number of plants fits.
+    SpacingForCount = "spacing-for-count" in crate::layout::how_far;
+    /// How much compost, mulch, soil, seed garlic, sets or seed a bed takes.
+    BedQuantities = "bed-quantities" in crate::amounts;
+    /// How long a day is, and when days are short.
+    DayLength = "day-length" in crate::place::day_length;
+    /// The rows of a catalogue table.
+    Catalogue = "catalogue" in crate::catalogue::rows;
+}
+
+/// Answers a question, or refuses it naming every field that can't be read.
+///
+/// `garden` may be empty: every topic answers from its own fields alone.
+///
+/// # Errors
+/// The refusal, with all faults at once.
+pub fn ask(question: &Value, garden: &Garden) -> Result<Answer, Refusal> {
+    let Value::Object(fields) = question else {
+        return Err(Refusal::of("", "", "a question with a topic", "this is no group of fields"));
+    };
+    let (common, own): (serde_json::Map<_, _>, serde_json::Map<_, _>) = fields
+        .iter()
+        .map(|(name, value)| (name.clone(), value.clone()))
+        .partition(|(name, _)| ["topic", "today", "units"].contains(&name.as_str()));
+    let mut faults = Faults::default();
+    let common = Common::from_given(Some(&Value::Object(common)), "", &mut faults);
+    let topic = common.topic.need(&mut faults);
+    let asking = Asking {
+        garden,
+        today: common.today.read(&mut faults),
+        system: common.units.read(&mut faults).unwrap_or(garden.units()),
+    };
+    let answer = topic.and_then(|topic| {
+        let told = hand_over(topic, &Value::Object(own), &asking, &mut faults);
+        told.map(|(telling, of)| Answer { topic, telling, of })
+    });
+    faults.or_refuse(answer)
+}
+
+impl Readable for System {
+    fn allowed() -> String {
+        "us or metric".to_owned()
+    }
+
+    fn read(text: &str) -> Result<Self, crate::quantity::Unreadable> {
+        match text.to_ascii_lowercase().as_str() {
+            "us" => Ok(Self::Us),
+            "metric" => Ok(Self::Metric),
+            _ => Err(crate::quantity::Unreadable {
+                allowed: Self::allowed(),
+                why: "neither of these".to_owned(),
+            }),
+        }
+    }
+
+    fn words() -> Vec<&'static str> {
+        vec!["us", "metric"]
+    }
+}

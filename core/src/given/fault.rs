@@ -1,0 +1,82 @@
+//! Faults in a question, and the refusal that lists them.
+
+/// One fault: which field, what was given, what is allowed, and why that was not it.
+#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Fault {
+    /// Dotted path of the field, empty where the question as a whole can't be read.
+    pub field: String,
+    /// What was given, shortened where it was long; empty where nothing was.
+    pub given: String,
+    /// What is allowed, in words.
+    pub allowed: String,
+    /// Why what was given is not allowed.
+    pub why: String,
+}
+
+/// All faults found so far.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Faults(Vec<Fault>);
+
+impl Faults {
+    /// Notes one fault.
+    pub fn add(
+        &mut self,
+        field: &str,
+        given: &str,
+        allowed: impl Into<String>,
+        why: impl Into<String>,
+    ) {
+        self.0.push(Fault {
+            field: field.to_owned(),
+            given: shortened(given),
+            allowed: allowed.into(),
+            why: why.into(),
+        });
+    }
+
+    /// The value if there is one and no fault was noted, else the refusal.
+    pub fn or_refuse<T>(self, value: Option<T>) -> Result<T, Refusal> {
+        match value {
+            Some(value) if self.0.is_empty() => Ok(value),
+            _ => Err(Refusal { refused: self.0 }),
+        }
+    }
+
+    /// Whether anything is wrong so far.
+    pub fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+}
+
+/// Why a question gets no answer: every fault, in the order of the question's fields.
+#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize, thiserror::Error)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[error("{} of the question's fields can't be read", .refused.len())]
+pub struct Refusal {
+    /// The faults; never empty.
+    pub refused: Vec<Fault>,
+}
+
+impl Refusal {
+    /// A refusal for one fault.
+    pub fn of(
+        field: &str,
+        given: &str,
+        allowed: impl Into<String>,
+        why: impl Into<String>,
+    ) -> Self {
+        let mut faults = Faults::default();
+        faults.add(field, given, allowed, why);
+        Self { refused: faults.0 }
+    }
+}
+
+/// Echoes at most 60 characters: enough to recognise what was typed.
+fn shortened(text: &str) -> String {
+    const MOST: usize = 60;
+    match text.char_indices().nth(MOST) {
+        None => text.to_owned(),
+        Some((end, _)) => format!("{}…", text.get(..end).unwrap_or_default()),
+    }
+}

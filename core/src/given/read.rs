@@ -1,0 +1,132 @@
+//! What a field's text can be read as.
+
+use chrono::NaiveDate;
+
+use crate::quantity::{Quantity, Unreadable, read_count, read_number};
+
+/// A type that a field's text can be read as.
+pub trait Readable: Sized {
+    /// What is allowed, in words for a refusal.
+    fn allowed() -> String;
+
+    /// Reads the trimmed, non-empty text.
+    ///
+    /// # Errors
+    /// What is allowed and why this is not it, when the text can't be read.
+    fn read(text: &str) -> Result<Self, Unreadable>;
+
+    /// The words allowed, where only some are; for the JSON Schema.
+    fn words() -> Vec<&'static str> {
+        Vec::new()
+    }
+}
+
+impl<Q: Quantity> Readable for Q {
+    fn allowed() -> String {
+        format!("a {} such as {}", Q::WHAT, Q::EXAMPLES)
+    }
+
+    fn read(text: &str) -> Result<Self, Unreadable> {
+        <Q as Quantity>::read(text)
+    }
+}
+
+/// A whole number from 0 to 1,000,000, as `14` or `"14"`.
+impl Readable for u32 {
+    fn allowed() -> String {
+        "a whole number such as 14".to_owned()
+    }
+
+    fn read(text: &str) -> Result<Self, Unreadable> {
+        read_count(text)
+    }
+}
+
+/// Free text, such as a name.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Text(pub String);
+
+impl Readable for Text {
+    fn allowed() -> String {
+        "a few words".to_owned()
+    }
+
+    fn read(text: &str) -> Result<Self, Unreadable> {
+        Ok(Self(text.to_owned()))
+    }
+}
+
+/// A share of a whole from 0 to 1, as `0.6` or `60 %`.
+#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+pub struct Share(f64);
+
+impl Share {
+    /// The share as a fraction of one.
+    pub fn fraction(self) -> f64 {
+        self.0
+    }
+}
+
+impl Readable for Share {
+    fn allowed() -> String {
+        "a share from 0 to 1, or from 0 % to 100 %".to_owned()
+    }
+
+    fn read(text: &str) -> Result<Self, Unreadable> {
+        let (number, whole) = match text.strip_suffix('%') {
+            Some(percent) => (percent.trim(), 100.0),
+            None => (text, 1.0),
+        };
+        let share = read_number(number)? / whole;
+        if (0.0..=1.0).contains(&share) {
+            Ok(Self(share))
+        } else {
+            Err(Unreadable {
+                allowed: Self::allowed(),
+                why: "that is outside the whole".to_owned(),
+            })
+        }
+    }
+}
+
+/// A date as ISO 8601 writes it: `2026-11-25`.
+impl Readable for NaiveDate {
+    fn allowed() -> String {
+        "a date such as 2026-11-25, from 1900 to 2200".to_owned()
+    }
+
+    fn read(text: &str) -> Result<Self, Unreadable> {
+        use chrono::Datelike;
+        // A local date-time is accepted for its date, so that an entry's `when` can be asked about.
+        let day = text.split('T').next().unwrap_or(text);
+        let ten = day.len() == 10;
+        match day.parse::<Self>() {
+            Ok(date) if ten && (1900..=2200).contains(&date.year()) => Ok(date),
+            _ => Err(Unreadable {
+                allowed: Self::allowed(),
+                why: "no such date can be read, year first".to_owned(),
+            }),
+        }
+    }
+}
+
+impl Readable for bool {
+    fn allowed() -> String {
+        "yes or no".to_owned()
+    }
+
+    fn read(text: &str) -> Result<Self, Unreadable> {
+        match text.to_ascii_lowercase().as_str() {
+            "true" | "yes" | "on" | "1" => Ok(true),
+            "false" | "no" | "off" | "0" => Ok(false),
+            _ => Err(Unreadable {
+                allowed: Self::allowed(),
+                why: "neither yes nor no can be read from it".to_owned(),
+            }),
+        }
+    }
+
+    fn words() -> Vec<&'static str> {
+        vec!["true", "false", "yes", "no"]
+    }
+}

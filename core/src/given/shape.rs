@@ -1,0 +1,234 @@
+//! Taking a question's JSON apart into fields, without reading any of them yet.
+
+use std::marker::PhantomData;
+
+use serde_json::{Map, Value};
+
+use super::{Faults, Given, LONGEST};
+
+/// The longest list taken; a garden's trays and beds stay far below.
+const LONGEST_LIST: usize = 500;
+
+/// Units that may stand at the end of a field's name, the value then being a bare SI number.
+const UNIT_SUFFIXES: [(&str, &str); 12] = [
+    ("_l_per_h", "l/h"),
+    ("_m2", "m2"),
+    ("_m3", "m3"),
+    ("_mm", "mm"),
+    ("_min", "min"),
+    ("_kg", "kg"),
+    ("_m", "m"),
+    ("_c", "C"),
+    ("_g", "g"),
+    ("_l", "l"),
+    ("_h", "h"),
+    ("_ms", "m/s"),
+];
+
+/// A part of a question that can be taken out of JSON; what does not fit becomes a fault.
+pub trait FromGiven: Sized {
+    /// Takes the part at `field` out of `value`, which is `None` where nothing was given.
+    fn from_given(value: Option<&Value>, field: &str, faults: &mut Faults) -> Self;
+}
+
+impl<T> FromGiven for Given<T> {
+    fn from_given(value: Option<&Value>, field: &str, faults: &mut Faults) -> Self {
+        let text = match value {
+            None | Some(Value::Null) => None,
+            Some(Value::String(text)) => Some(text.trim().to_owned()),
+            Some(Value::Bool(yes)) => Some(if *yes { "true" } else { "false" }.to_owned()),
+            Some(Value::Number(number)) => Some(number.to_string()),
+            Some(Value::Array(_) | Value::Object(_)) => {
+                faults.add(
+                    field,
+                    "a list or a group",
+                    "one value",
+                    "one value is asked for here",
+                );
+                None
+            }
+        };
+        let text = text.filter(|text| !text.is_empty());
+        if let Some(text) = &text
+            && text.chars().count() > LONGEST
+        {
+            faults.add(
+                field,
+                text,
+                format!("at most {LONGEST} characters"),
+                "that is too long",
+            );
+        }
+        let text = text.filter(|text| text.chars().count() <= LONGEST);
+        Self {
+            field: field.to_owned(),
+            text,
+            reads_as: PhantomData,
+        }
+    }
+}
+
+impl<T: FromGiven> FromGiven for Option<T> {
+    fn from_given(value: Option<&Value>, field: &str, faults: &mut Faults) -> Self {
+        match value {
+            None | Some(Value::Null) => None,
+            given => Some(T::from_given(given, field, faults)),
+        }
+    }
+}
+
+impl<T: FromGiven> FromGiven for Vec<T> {
+    fn from_given(value: Option<&Value>, field: &str, faults: &mut Faults) -> Self {
+        match value {
+            None | Some(Value::Null) => Self::new(),
+            Some(Value::Array(items)) if items.len() <= LONGEST_LIST => items
+                .iter()
+                .enumerate()
+                .map(|(index, item)| T::from_given(Some(item), &format!("{field}.{index}"), faults))
+                .collect(),
+            Some(Value::Array(items)) => {
+                let given = format!("{} in the list", items.len());
+                faults.add(
+                    field,
+                    &given,
+                    format!("at most {LONGEST_LIST}"),
+                    "the list is too long",
+                );
+                Self::new()
+            }
+            Some(_) => {
+                faults.add(field, "one value", "a list", "a list is asked for here");
+                Self::new()
+            }
+        }
+    }
+}
+
+/// A JSON object whose fields are being taken out by name.
+pub(crate) struct Object<'a> {
+    map: Option<&'a Map<String, Value>>,
+    field: &'a str,
+}
+
+impl<'a> Object<'a> {
+    /// Opens the object at `field`; a fault for each field that is not among `known`.
+    pub(crate) fn open(
+        value: Option<&'a Value>,
+        field: &'a str,
+        known: &[&str],
+        faults: &mut Faults,
+    ) -> Self {
+        let map = match value {
+            None | Some(Value::Null) => None,
+            Some(Value::Object(map)) => Some(map),
+            Some(_) => {
+                faults.add(
+                    field,
+                    "one value",
+                    known.join(", "),
+                    "a group of fields is asked for here",
+                );
+                None
+            }
+        };
+        for name in map.into_iter().flat_map(Map::keys) {
+            let stem = with_unit(name).map(|(stem, _)| stem);
+            if !known.contains(&name.as_str()) && !stem.is_some_and(|stem| known.contains(&stem)) {
+                faults.add(
+                    &join(field, name),
+                    "",
+                    known.join(", "),
+                    "there is no such field",
+                );
+            }
+        }
+        Self { map, field }
+    }
+
+    /// Takes one field out.
+    pub(crate) fn take<T: FromGiven>(&self, name: &str, faults: &mut Faults) -> T {
+        let value = self.map.and_then(|map| map.get(name));
+        if value.is_none()
+            && let Some((value, field)) = self.map.and_then(|map| si_number(map, name))
+        {
+            return T::from_given(Some(&value), &join(self.field, &field), faults);
+        }
+        T::from_given(value, &join(self.field, name), faults)
+    }
+}
+
+/// The stem and the unit of a name such as `length_m`.
+fn with_unit(name: &str) -> Option<(&str, &'static str)> {
+    UNIT_SUFFIXES
+        .iter()
+        .find_map(|(suffix, unit)| name.strip_suffix(suffix).map(|stem| (stem, *unit)))
+}
+
+/// The field `name` given as a bare SI number with the unit at the end of its name.
+fn si_number(map: &Map<String, Value>, name: &str) -> Option<(Value, String)> {
+    map.iter().find_map(|(key, value)| {
+        let (stem, unit) = with_unit(key)?;
+        let text = match value {
+            Value::Number(number) => number.to_string(),
+            Value::String(text) => text.trim().to_owned(),
+            _ => return None,
+        };
+        (stem == name && !text.is_empty())
+            .then(|| (Value::String(format!("{text} {unit}")), key.clone()))
+    })
+}
+
+fn join(field: &str, name: &str) -> String {
+    if field.is_empty() {
+        name.to_owned()
+    } else {
+        format!("{field}.{name}")
+    }
+}
+
+/// Declares a group of a question's fields: a struct of [`Given`] leaves, lists and further groups.
+macro_rules! asked {
+    ($(#[$meta:meta])* $vis:vis struct $name:ident {
+        $($(#[$doc:meta])* $field:ident : $of:ty),* $(,)?
+    }) => {
+        $(#[$meta])*
+        #[derive(Clone, Debug, Default)]
+        #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+        #[cfg_attr(feature = "schema", schemars(deny_unknown_fields))]
+        $vis struct $name { $($(#[$doc])* pub $field: $of),* }
+
+        impl $crate::given::FromGiven for $name {
+            fn from_given(
+                value: Option<&serde_json::Value>,
+                field: &str,
+                faults: &mut $crate::given::Faults,
+            ) -> Self {
+                let object =
+                    $crate::given::Object::open(value, field, &[$(stringify!($field)),*], faults);
+                Self { $($field: object.take(stringify!($field), faults)),* }
+            }
+        }
+    };
+}
+
+pub(crate) use asked;
+
+#[cfg(feature = "schema")]
+impl<T: super::Readable> schemars::JsonSchema for Given<T> {
+    fn inline_schema() -> bool {
+        true
+    }
+
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        "Given".into()
+    }
+
+    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        let words = T::words();
+        if words.is_empty() {
+            schemars::json_schema!({ "type": ["string", "number", "boolean", "null"], "description": T::allowed() })
+        } else {
+            schemars::json_schema!({ "enum": words })
+        }
+    }
+}

@@ -1,0 +1,89 @@
+//! Topic `day-length`: how long a day is, and when days are too short for growth.
+//!
+//! Model: the NOAA general solar equations (see [`sun`](super::sun)). That growth nearly stops
+//! below ten hours is growers' practice, not a measured constant.
+
+use chrono::NaiveDate;
+use uom::si::time::hour;
+
+use super::sun::{self, Latitude};
+use crate::{
+    ask::Asking,
+    given::{Faults, Given, asked},
+    quantity::{Quantity, show_number},
+    source::Source,
+    telling::{Sure, Telling, day, span},
+};
+
+asked! {
+    /// How long is the day?
+    pub struct Asked {
+        /// Latitude of the garden, north positive; the garden's own if absent.
+        latitude: Given<Latitude>,
+        /// The day asked about; today if absent.
+        date: Given<NaiveDate>,
+    }
+}
+
+/// The length of a day.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Answer {
+    /// From sunrise to sunset, hours.
+    pub day_h: f64,
+    /// The season of days under ten hours that holds the date or follows it; none near the equator.
+    pub under_ten_hours: Option<Season>,
+}
+
+/// A season by its first and last day.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Season {
+    /// The first day.
+    pub from: NaiveDate,
+    /// The last day.
+    pub to: NaiveDate,
+}
+
+/// Answers the question.
+pub(crate) fn answer(
+    asked: &Asked,
+    asking: &Asking<'_>,
+    faults: &mut Faults,
+) -> Option<(Telling, Answer)> {
+    let known = asking.garden.site_text("latitude");
+    let latitude = asked.latitude.clone().or(known).need(faults);
+    let date = match (asked.date.is_given(), asking.today) {
+        (false, Some(today)) => Some(today),
+        _ => asked.date.need(faults),
+    };
+    let (latitude, date) = (latitude?, date?);
+    let length = sun::day_length(latitude, date);
+    let season = sun::short_days(latitude, date).map(|(from, to)| Season { from, to });
+
+    let mut telling = Telling::new(length.show(asking.system), Sure::High);
+    let on = day(date, asking.today);
+    telling.because.push(match season {
+        None => format!("That is {on}. Here no day is under 10 hours."),
+        Some(Season { from, to }) if from <= date && date <= to => {
+            format!("That is {on}. Days stay under 10 hours until {}.", day(to, asking.today))
+        }
+        Some(Season { from, to }) => {
+            format!("That is {on}. Days are under 10 hours from {}.", span(from, to, asking.today))
+        }
+    });
+    if season.is_some() {
+        telling.because.push(
+            "Under 10 hours most crops stand still: what is not nearly grown by then waits for spring."
+                .to_owned(),
+        );
+    }
+    telling.source(Source::NoaaSolarEquations);
+    telling.source(Source::GrowersPractice);
+    Some((telling, Answer { day_h: rounded(length.get::<hour>()), under_ten_hours: season }))
+}
+
+/// To the hundredth of an hour: the equations are good to about 0.06 h.
+fn rounded(hours: f64) -> f64 {
+    (hours * 100.0).round() / 100.0
+}

@@ -1,0 +1,70 @@
+//! Lists, counts and dates as a person says them.
+
+use chrono::{Datelike, NaiveDate};
+
+/// "a", "a and b", "a, b and c".
+pub fn list<S: AsRef<str>>(items: &[S]) -> String {
+    match items {
+        [] => String::new(),
+        [one] => one.as_ref().to_owned(),
+        [first @ .., last] => {
+            let first: Vec<&str> = first.iter().map(AsRef::as_ref).collect();
+            format!("{} and {}", first.join(", "), last.as_ref())
+        }
+    }
+}
+
+/// "1 plant", "12 plants".
+pub fn count(number: u32, one: &str, many: &str) -> String {
+    format!("{number} {}", if number == 1 { one } else { many })
+}
+
+/// The text with its first letter made a capital.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// "19 Nov", with the year where it is not the one meant by `today`.
+pub fn day(date: NaiveDate, today: Option<NaiveDate>) -> String {
+    const MONTHS: [&str; 12] =
+        ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
+    let month = MONTHS.get(date.month0() as usize).copied().unwrap_or_default();
+    match today {
+        // Within ten months either way nobody mistakes the year.
+        Some(today) if (date - today).num_days().abs() < 300 => format!("{} {month}", date.day()),
+        _ => format!("{} {month} {}", date.day(), date.year()),
+    }
+}
+
+/// "12 Dec to 4 Jan".
+pub fn span(from: NaiveDate, to: NaiveDate, today: Option<NaiveDate>) -> String {
+    format!("{} to {}", day(from, today), day(to, today))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lists_are_joined_as_spoken() {
+        assert_eq!(list::<&str>(&[]), "");
+        assert_eq!(list(&["rye"]), "rye");
+        assert_eq!(list(&["rye", "vetch", "clover"]), "rye, vetch and clover");
+    }
+
+    #[test]
+    fn one_is_singular() {
+        assert_eq!(count(1, "plant", "plants"), "1 plant");
+        assert_eq!(count(0, "plant", "plants"), "0 plants");
+    }
+
+    #[test]
+    fn the_year_is_said_only_where_it_could_be_mistaken() {
+        let today = NaiveDate::from_ymd_opt(2026, 11, 25);
+        let date = NaiveDate::from_ymd_opt(2027, 1, 4).unwrap();
+        assert_eq!(day(date, today), "4 Jan");
+        assert_eq!(day(date, None), "4 Jan 2027");
+        assert_eq!(day(NaiveDate::from_ymd_opt(2028, 1, 4).unwrap(), today), "4 Jan 2028");
+    }
+}

@@ -1,0 +1,152 @@
+// Hands the page's events to wasm and morphs the markup that comes back into the page.
+// Everything that needs a promise (sharing, files, offline keeping) is here; nothing of the garden is.
+
+import init, { App } from "./pegline.js";
+import { keepOffline } from "./offline.js";
+
+const root = document.getElementById("app");
+let app = null;
+let morphing = false;
+let focused = "";
+let applyNewer = null;
+
+/** "plants.0.crop" = "cabbage" -> { plants: [{ crop: "cabbage" }] } */
+function nested(form) {
+  const fields = {};
+  for (const [name, value] of new FormData(form)) {
+    const path = name.split(".");
+    let at = fields;
+    path.forEach((part, depth) => {
+      const last = depth === path.length - 1;
+      const next = last ? value : /^\d+$/.test(path[depth + 1]) ? [] : {};
+      // A chooser may bear the name of the group it can stand for.
+      if (last || typeof at[part] !== "object") at[part] = next;
+      at = at[part];
+    });
+  }
+  return fields;
+}
+
+function show(markup) {
+  morphing = true;
+  try {
+    Idiomorph.morph(root, markup, { morphStyle: "innerHTML", ignoreActiveValue: true });
+  } finally {
+    morphing = false;
+  }
+  const wanted = root.querySelector("[data-focus]");
+  const key = wanted ? wanted.dataset.focus : "";
+  if (key && key !== focused) {
+    wanted.focus();
+    if (wanted.dataset.top !== undefined) scrollTo(0, 0);
+  }
+  focused = key;
+}
+
+function send(name, action, fields = {}) {
+  // A control that morphing removes may still raise events; they are not the gardener's.
+  if (!app || morphing) return;
+  let effects;
+  try {
+    show(app.event(name, action, fields));
+    effects = app.effects();
+  } catch (error) {
+    app = null;
+    root.hidden = true;
+    document.getElementById("trap").hidden = false;
+    throw error;
+  }
+  for (const effect of effects) carryOut(effect);
+}
+
+function carryOut(effect) {
+  if (effect.go !== undefined) location.hash = effect.go;
+  if (effect.persist) askToPersist();
+  if (effect.update && applyNewer) applyNewer();
+  if (effect.print) print();
+  if (effect.file) handOver(effect.file, effect.text, effect.type);
+}
+
+async function askToPersist() {
+  const kept = navigator.storage?.persist ? await navigator.storage.persist() : null;
+  send("persisted", kept === null ? "unknown" : kept ? "yes" : "no");
+}
+
+// The share sheet first (that is where a phone's other apps are), then a download, then text to copy.
+async function handOver(name, text, type) {
+  const file = new File([text], name, { type });
+  if (navigator.canShare?.({ files: [file] }) && matchMedia("(pointer: coarse)").matches) {
+    try {
+      await navigator.share({ files: [file] });
+      return send("handed-over", "shared");
+    } catch (error) {
+      if (error.name === "AbortError") return send("handed-over", "not");
+    }
+  }
+  try {
+    const link = document.createElement("a");
+    link.href = URL.createObjectURL(file);
+    link.download = name;
+    link.click();
+    setTimeout(() => URL.revokeObjectURL(link.href), 60000);
+    send("handed-over", "downloaded");
+  } catch {
+    send("handed-over", "copy");
+  }
+}
+
+const control = (event) => event.target.closest?.("[data-action]");
+const formOf = (element) => element.closest("form");
+
+function listen() {
+  addEventListener("hashchange", () => send("route", location.hash));
+  addEventListener("storage", (event) => send("storage", event.key ?? ""));
+  document.addEventListener("visibilitychange", () => {
+    if (!document.hidden) send("looked", "");
+  });
+  root.addEventListener("submit", (event) => {
+    event.preventDefault();
+    const action = event.submitter?.dataset.action ?? event.target.dataset.action;
+    send("submit", action, nested(event.target));
+  });
+  root.addEventListener("input", (event) => {
+    const form = formOf(event.target);
+    if (form?.dataset.live) send("input", event.target.name, nested(form));
+  });
+  root.addEventListener("change", (event) => {
+    if (event.target.type === "file") return takeIn(event.target);
+    const form = formOf(event.target);
+    if (form?.dataset.live) send("change", event.target.name, nested(form));
+  });
+  root.addEventListener("click", (event) => {
+    const button = control(event);
+    if (!button || button.type === "submit" || button.tagName === "FORM" || button.type === "file") return;
+    event.preventDefault();
+    const action = button.dataset.action;
+    if (action.startsWith("field:")) return document.getElementById(action.slice(6))?.focus();
+    const form = formOf(button);
+    send("click", action, form ? nested(form) : {});
+  });
+}
+
+async function takeIn(input) {
+  const file = input.files[0];
+  if (!file) return;
+  // Read at most a little over what is taken in; wasm says what is too large.
+  const text = await file.slice(0, 21_000_000).text();
+  input.value = "";
+  send("file", input.dataset.action, { text });
+}
+
+async function start() {
+  await init();
+  app = new App();
+  listen();
+  send("route", location.hash);
+  await keepOffline((apply) => {
+    applyNewer = apply;
+    send("newer", apply ? "ready" : "elsewhere");
+  });
+}
+
+start();

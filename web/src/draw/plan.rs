@@ -1,0 +1,158 @@
+//! The bed as one stands at it: near side at the bottom, drip lines numbered from the path, holes
+//! counted along the hose, proposed plants as stakes driven in at their place.
+
+use maud::{Markup, html};
+use pegline_core::{
+    bed::Bed,
+    quantity::{Micrometres, System},
+};
+
+/// The drawing's inner width on a phone, in CSS pixels.
+const PHONE: f64 = 300.0;
+/// Beds longer than this scroll sideways instead of shrinking, in metres (12 ft).
+const SCROLLS_FROM: f64 = 3.66;
+/// Room left of the bed for line numbers.
+const LEFT: f64 = 22.0;
+/// Room above the bed for stakes that stand over its edge.
+const ABOVE: f64 = 12.0;
+
+/// A proposed plant.
+#[derive(Clone, Copy, Debug)]
+pub struct Stake {
+    /// From the left end.
+    pub along: Micrometres,
+    /// From the near side.
+    pub across: Micrometres,
+}
+
+/// What is in the bed already: where, and its name.
+#[derive(Clone, Debug)]
+pub struct In {
+    /// The places.
+    pub stakes: Vec<Stake>,
+    /// The name written along the line.
+    pub name: String,
+}
+
+/// What the drawing shows.
+#[derive(Clone, Debug)]
+pub struct Plan<'a> {
+    /// The bed.
+    pub bed: &'a Bed,
+    /// Plants proposed.
+    pub proposed: &'a [Stake],
+    /// Plants already in.
+    pub already: &'a [In],
+    /// Ticks every foot or every half metre.
+    pub system: System,
+    /// What the picture shows, in words, for those who can't see it.
+    pub words: &'a str,
+}
+
+/// Draws the plan.
+pub fn plan(show: &Plan<'_>) -> Markup {
+    let bed = show.bed;
+    let (length, width) = (bed.length().metres(), bed.width().metres());
+    let pitch = bed.drip().map_or(0.15, |drip| drip.emitter_spacing().metres());
+    // Long beds keep at least 24 px a site, so that a thumb can still tell them apart.
+    let scale = if length > SCROLLS_FROM { (24.0 / pitch).min(240.0) } else { PHONE / length };
+    let (wide, high) = (length * scale, (width * scale).max(24.0));
+    let below = 40.0;
+    let view = format!("0 0 {} {}", px(LEFT + wide + 6.0), px(ABOVE + high + below));
+    let scrolls = length > SCROLLS_FROM;
+    let x = |along: Micrometres| LEFT + along.metres() * scale;
+    let y = |across: Micrometres| ABOVE + high - across.metres() / width.max(1e-6) * high;
+    let size = stake_size(show, scale);
+    html! {
+        div.plan-scroll tabindex=[scrolls.then_some("0")] {
+            svg.plan xmlns="http://www.w3.org/2000/svg" viewBox=(view) role="img" aria-label=(show.words)
+                width=[scrolls.then(|| px(LEFT + wide + 6.0))] height=[scrolls.then(|| px(ABOVE + high + below))] {
+                rect.bed x=(px(LEFT)) y=(px(ABOVE)) width=(px(wide)) height=(px(high)) stroke-width="2.5" {}
+                @if let Some(drip) = bed.drip() {
+                    @for (index, line) in drip.lines().iter().enumerate() {
+                        @let level = y(line.across());
+                        text.number x=(px(LEFT / 2.0)) y=(px(level + 5.0)) font-size="15" { (index + 1) }
+                        line.hose x1=(px(LEFT)) x2=(px(LEFT + wide)) y1=(px(level)) y2=(px(level)) stroke-width="1.8" {}
+                        @for hole in bed.holes(index) {
+                            line.hole x1=(px(x(hole))) x2=(px(x(hole))) y1=(px(level - 4.0)) y2=(px(level + 4.0)) stroke-width="2.2" {}
+                        }
+                    }
+                    (hole_numbers(bed, pitch * scale, &x, ABOVE + high + 16.0))
+                }
+                (ticks(show.system, length, scale, ABOVE + high + 22.0))
+                @for already in show.already {
+                    @for stake in &already.stakes {
+                        path.stake.in d=(outline(x(stake.along), y(stake.across), size)) stroke-width="2" {}
+                    }
+                    @if let Some(first) = already.stakes.first() {
+                        text.along x=(px(x(first.along) + size)) y=(px(y(first.across) - 6.0)) font-size="14" { (already.name) }
+                    }
+                }
+                @for stake in show.proposed {
+                    path.stake d=(outline(x(stake.along), y(stake.across), size)) stroke-width="1" {}
+                }
+            }
+        }
+    }
+}
+
+/// The numbers under the holes of the first line; every second or fifth where they would run together.
+fn hole_numbers(bed: &Bed, apart: f64, x: &dyn Fn(Micrometres) -> f64, level: f64) -> Markup {
+    let every = if apart >= 18.0 { 1 } else if apart >= 9.0 { 2 } else { 5 };
+    html! {
+        @for (index, hole) in bed.holes(0).into_iter().enumerate() {
+            @if index % every == 0 {
+                text.hole-number x=(px(x(hole))) y=(px(level)) font-size="13" { (index + 1) }
+            }
+        }
+    }
+}
+
+/// Ticks every foot, or every half metre, below the bed.
+fn ticks(system: System, length: f64, scale: f64, level: f64) -> Markup {
+    let step = if system == System::Us { 0.3048 } else { 0.5 };
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a bed's length is small and positive")]
+    let last = (length / step + 1e-6) as u32;
+    html! {
+        @for tick in 0..=last {
+            @let at = px(LEFT + f64::from(tick) * step * scale);
+            line.tick x1=(at) x2=(at) y1=(px(level)) y2=(px(level + 5.0)) stroke-width="1.6" {}
+        }
+    }
+}
+
+/// Half the width of a stake: as large as reads well, smaller where plants stand close.
+fn stake_size(show: &Plan<'_>, scale: f64) -> f64 {
+    let mut nearest = f64::MAX;
+    for (index, one) in show.proposed.iter().enumerate() {
+        // Sorted by place: the next few hold the nearest neighbour along the same line.
+        for other in show.proposed.iter().skip(index + 1).take(40) {
+            let along = (one.along - other.along).metres();
+            let across = (one.across - other.across).metres();
+            nearest = nearest.min(along.hypot(across));
+        }
+    }
+    (nearest * scale * 0.28).clamp(2.5, 7.5)
+}
+
+/// A stake as seen from the side, its point in the soil at (x, y).
+fn outline(x: f64, y: f64, half: f64) -> String {
+    let (top, shoulder) = (y - half * 2.6, y - half * 0.4);
+    let point = y + half * 1.3;
+    format!(
+        "M{} {}H{}V{}L{} {}L{} {}Z",
+        px(x - half),
+        px(top),
+        px(x + half),
+        px(shoulder),
+        px(x),
+        px(point),
+        px(x - half),
+        px(shoulder)
+    )
+}
+
+/// A number of pixels to a tenth; float formatting is heavy, so tenths are counted whole.
+fn px(value: f64) -> String {
+    pegline_core::quantity::show_number(value, 1)
+}

@@ -1,0 +1,169 @@
+//! A submitted form: from the browser's object to typed questions, and back to what was typed.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use pegline_core::{given::Fault, quantity::System};
+use serde_json::{Map, Value};
+
+/// What stands in a form: each field's raw text by its dotted name, and which faults are due.
+#[derive(Clone, Debug, Default)]
+pub struct Form {
+    raw: BTreeMap<String, String>,
+    left: BTreeSet<String>,
+    submitted: bool,
+}
+
+impl Form {
+    /// A form with these texts in it.
+    pub fn filled(fields: &Value) -> Self {
+        let mut form = Self::default();
+        form.take(fields);
+        form
+    }
+
+    /// The raw text of a field.
+    pub fn text(&self, name: &str) -> &str {
+        self.raw.get(name).map_or("", String::as_str)
+    }
+
+    /// Takes over everything typed; fields that are not on the page now keep their text.
+    pub fn take(&mut self, fields: &Value) {
+        flatten(fields, "", &mut self.raw);
+    }
+
+    /// Sets one field.
+    pub fn set(&mut self, name: &str, text: impl Into<String>) {
+        self.raw.insert(name.to_owned(), text.into());
+    }
+
+    /// Notes that the gardener has left a field: its fault may be shown from now on.
+    pub fn leave(&mut self, name: &str) {
+        self.left.insert(name.to_owned());
+    }
+
+    /// Notes that the gardener asked for the answer: every fault may be shown.
+    pub fn submit(&mut self) {
+        self.submitted = true;
+    }
+
+    /// Whether the gardener asked for the answer.
+    pub fn is_submitted(&self) -> bool {
+        self.submitted
+    }
+
+    /// Whether a field's fault is to be shown.
+    pub fn is_due(&self, fault: &Fault) -> bool {
+        self.submitted || (!fault.given.is_empty() && self.left.contains(&fault.field))
+    }
+}
+
+/// Flattens nested fields into dotted names.
+fn flatten(value: &Value, name: &str, into: &mut BTreeMap<String, String>) {
+    let inside = |part: &str| if name.is_empty() { part.to_owned() } else { format!("{name}.{part}") };
+    match value {
+        Value::Object(fields) => {
+            fields.iter().for_each(|(part, value)| flatten(value, &inside(part), into));
+        }
+        Value::Array(items) => {
+            items.iter().enumerate().for_each(|(part, value)| {
+                flatten(value, &inside(&part.to_string()), into);
+            });
+        }
+        Value::String(text) => {
+            into.insert(name.to_owned(), text.clone());
+        }
+        Value::Null => {}
+        other => {
+            into.insert(name.to_owned(), other.to_string());
+        }
+    }
+}
+
+/// The unit printed in a field's label, for the fields that hold lengths; by the last part of the name.
+pub fn unit(name: &str, system: System) -> Option<&'static str> {
+    let (us, metric) = match name.rsplit('.').next()? {
+        "length" | "width" => ("ft", "m"),
+        "spacing" | "line_spacing" | "first_line" | "emitter_spacing" | "first_emitter" | "edge_margin"
+        | "across" | "depth" => ("in", "cm"),
+        "flow" => ("gal/h", "l/h"),
+        _ => return None,
+    };
+    Some(if system == System::Us { us } else { metric })
+}
+
+/// The question's fields as the door takes them: empty ones dropped, and a bare number in a
+/// field whose label names a unit completed with it.
+pub fn completed(value: &Value, name: &str, system: System) -> Value {
+    match value {
+        Value::Object(fields) => {
+            let kept: Map<String, Value> = fields
+                .iter()
+                .map(|(part, value)| (part.clone(), completed(value, part, system)))
+                .filter(|(_, value)| !is_empty(value))
+                .collect();
+            Value::Object(kept)
+        }
+        Value::Array(items) => Value::Array(
+            items
+                .iter()
+                .map(|item| completed(item, name, system))
+                .filter(|item| !is_empty(item))
+                .collect(),
+        ),
+        Value::String(text) => {
+            let text = text.trim();
+            let bare = !text.is_empty() && !text.chars().any(is_unit_letter);
+            match unit(name, system) {
+                Some(unit) if bare => Value::String(format!("{text} {unit}")),
+                _ => Value::String(text.to_owned()),
+            }
+        }
+        other => other.clone(),
+    }
+}
+
+/// Letters and marks that a unit or a number word is written with.
+fn is_unit_letter(letter: char) -> bool {
+    letter.is_alphabetic() || "'\"′″’”".contains(letter)
+}
+
+fn is_empty(value: &Value) -> bool {
+    match value {
+        Value::Null => true,
+        Value::String(text) => text.is_empty(),
+        Value::Object(fields) => fields.is_empty(),
+        _ => false,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use serde_json::json;
+
+    #[test]
+    fn nested_fields_get_dotted_names() {
+        let form = Form::filled(&json!({"bed": {"length": "8"}, "plants": [{"crop": "cabbage"}]}));
+        assert_eq!(form.text("bed.length"), "8");
+        assert_eq!(form.text("plants.0.crop"), "cabbage");
+        assert_eq!(form.text("plants.1.crop"), "");
+    }
+
+    #[test]
+    fn a_bare_number_takes_the_unit_of_its_label() {
+        let typed = json!({"bed": {"length": "8", "width": "4 ft", "name": ""}, "plants": [{"spacing": "15", "on_hand": "14"}]});
+        assert_eq!(
+            completed(&typed, "", System::Us),
+            json!({"bed": {"length": "8 ft", "width": "4 ft"}, "plants": [{"spacing": "15 in", "on_hand": "14"}]})
+        );
+        assert_eq!(
+            completed(&json!({"spacing": "38"}), "", System::Metric),
+            json!({"spacing": "38 cm"})
+        );
+    }
+
+    #[test]
+    fn feet_and_inches_marks_count_as_units() {
+        assert_eq!(completed(&json!({"length": "4'6\""}), "", System::Us), json!({"length": "4'6\""}));
+    }
+}

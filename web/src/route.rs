@@ -1,0 +1,117 @@
+//! Where the gardener is: the part of the address after `#`.
+
+/// One screen.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub enum Route {
+    /// The questions, and what needs deciding.
+    #[default]
+    Ask,
+    /// One question, for a bed of the garden if one is named.
+    Question {
+        /// The topic's word.
+        topic: String,
+        /// The bed it was asked from.
+        bed: Option<String>,
+    },
+    /// All beds.
+    Beds,
+    /// A bed to be laid out.
+    NewBed,
+    /// One bed.
+    Bed(String),
+    /// The form that changes a bed.
+    ChangeBed(String),
+    /// The record.
+    Book,
+    /// One entry of the record.
+    Entry(String),
+    /// Units and place.
+    Settings,
+}
+
+impl Route {
+    /// Reads an address such as `#/ask/plants-per-bed/fence-bed`; what is unknown leads to Ask.
+    pub fn read(hash: &str) -> Self {
+        let parts: Vec<&str> =
+            hash.trim_start_matches('#').split('/').filter(|part| !part.is_empty()).collect();
+        match parts.as_slice() {
+            ["ask", topic] => Self::Question { topic: (*topic).to_owned(), bed: None },
+            ["ask", topic, bed] => {
+                Self::Question { topic: (*topic).to_owned(), bed: Some((*bed).to_owned()) }
+            }
+            ["beds"] => Self::Beds,
+            ["beds", "new"] => Self::NewBed,
+            ["bed", bed] => Self::Bed((*bed).to_owned()),
+            ["bed", bed, "change"] => Self::ChangeBed((*bed).to_owned()),
+            ["book"] => Self::Book,
+            ["book", entry] => Self::Entry((*entry).to_owned()),
+            ["settings"] => Self::Settings,
+            _ => Self::Ask,
+        }
+    }
+
+    /// The address of the screen.
+    pub fn address(&self) -> String {
+        match self {
+            Self::Ask => "#/".to_owned(),
+            Self::Question { topic, bed: None } => format!("#/ask/{topic}"),
+            Self::Question { topic, bed: Some(bed) } => format!("#/ask/{topic}/{bed}"),
+            Self::Beds => "#/beds".to_owned(),
+            Self::NewBed => "#/beds/new".to_owned(),
+            Self::Bed(bed) => format!("#/bed/{bed}"),
+            Self::ChangeBed(bed) => format!("#/bed/{bed}/change"),
+            Self::Book => "#/book".to_owned(),
+            Self::Entry(entry) => format!("#/book/{entry}"),
+            Self::Settings => "#/settings".to_owned(),
+        }
+    }
+
+    /// Which of the places in the bar at the bottom this screen belongs to.
+    pub fn place(&self) -> Place {
+        match self {
+            Self::Ask | Self::Question { .. } | Self::Settings => Place::Ask,
+            Self::Beds | Self::NewBed | Self::Bed(_) | Self::ChangeBed(_) => Place::Beds,
+            Self::Book | Self::Entry(_) => Place::Book,
+        }
+    }
+}
+
+/// The places in the bar at the bottom.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Place {
+    /// The questions.
+    Ask,
+    /// The beds.
+    Beds,
+    /// The record.
+    Book,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_address_leads_back_to_its_screen() {
+        for route in [
+            Route::Ask,
+            Route::Question { topic: "day-length".into(), bed: None },
+            Route::Question { topic: "plants-per-bed".into(), bed: Some("fence-bed".into()) },
+            Route::Beds,
+            Route::NewBed,
+            Route::Bed("fence-bed".into()),
+            Route::ChangeBed("fence-bed".into()),
+            Route::Book,
+            Route::Entry("01ARZ3NDEKTSV4RRFFQ69G5FAV".into()),
+            Route::Settings,
+        ] {
+            assert_eq!(Route::read(&route.address()), route);
+        }
+    }
+
+    #[test]
+    fn an_unknown_address_leads_to_ask() {
+        assert_eq!(Route::read("#/no/such/place"), Route::Ask);
+        assert_eq!(Route::read(""), Route::Ask);
+    }
+}

@@ -1,0 +1,8 @@
+//! One function for each screen: plain data in, markup out; testable without a browser.
+
+pub mod ask;
+pub mod bed;
+pub mod beds;
+pub mod book;
+pub mod question;
+pub mod settings;
