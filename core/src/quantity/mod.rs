@@ -15,34 +15,3 @@ pub enum System {
     /// Centimetres, metres, kilograms, litres, degrees Celsius.
     Metric,
 }
-
-/// Placeholder until the reading helper lands.
-pub struct Unreadable {
-    /// x
-    pub allowed: String,
-    /// x
-    pub why: String,
-}
-/// x
-pub trait Quantity: Sized + Copy {
-    /// x
-    const WHAT: &'static str;
-    /// x
-    const EXAMPLES: &'static str;
-    /// x
-    fn read(text: &str) -> Result<Self, Unreadable>;
-}
-/// x
-pub fn read_count(text: &str) -> Result<u32, Unreadable> {
-    text.parse().map_err(|_| Unreadable {
-        allowed: String::new(),
-        why: String::new(),
-    })
-}
-/// x
-pub fn read_number(text: &str) -> Result<f64, Unreadable> {
-    text.parse().map_err(|_| Unreadable {
-        allowed: String::new(),
-        why: String::new(),
-    })
-}

@@ -1,0 +1,366 @@
+//! A bed as it is asked about: by the name it has in the record, or described.
+
+use serde_json::Value;
+
+use super::{Bearing, Bed, DripMeasures, LineMeasures, LinesMeasured, Measures, Reach};
+use crate::{
+    garden::Garden,
+    journal::what::Object,
+    given::{Faults, FromGiven, Given, Readable, Text, asked, words},
+    quantity::{Length, Micrometres, Quantity, System, Unreadable, VolumeRate},
+};
+
+/// The bed of a question.
+#[derive(Clone, Debug)]
+pub enum BedAsked {
+    /// A bed of the record, by its id or name.
+    Named(Given<Text>),
+    /// A bed described in the question, with its fields as they came, for the record.
+    Described(Described, Object),
+}
+
+#[cfg(feature = "schema")]
+impl schemars::JsonSchema for BedAsked {
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        "Bed".into()
+    }
+
+    fn json_schema(with: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        let named = with.subschema_for::<Given<Text>>();
+        let described = with.subschema_for::<Described>();
+        schemars::json_schema!({ "anyOf": [named, described] })
+    }
+}
+
+asked! {
+    /// A bed described in a question.
+    pub struct Described {
+        /// What it is called, for the record.
+        name: Given<Text>,
+        /// The long side, measured inside.
+        length: Given<Length>,
+        /// The short side, measured inside.
+        width: Given<Length>,
+        /// Its drip lines, if it has any.
+        drip: Option<DripAsked>,
+        /// From the bed's side to the nearest plant; by the crop's habit if absent.
+        edge_margin: Given<Length>,
+        /// The sides it can be reached from.
+        reach: Vec<Given<Side>>,
+        /// Where one looks when standing at the near side, as a bearing or a compass point.
+        faces: Given<Bearing>,
+        /// What stood in it in earlier years.
+        history: Vec<PastAsked>,
+    }
+}
+
+asked! {
+    /// The drip lines of a bed.
+    pub struct DripAsked {
+        /// How many lines, or each line by its place.
+        lines: LinesAsked,
+        /// From line to line; lines at equal strips if absent.
+        line_spacing: Given<Length>,
+        /// From the near side to the first line; lines centred if absent.
+        first_line: Given<Length>,
+        /// From emitter to emitter along a line.
+        emitter_spacing: Given<Length>,
+        /// From the left end to the first emitter; emitters centred if absent.
+        first_emitter: Given<Length>,
+        /// What one emitter gives.
+        flow: Given<VolumeRate>,
+    }
+}
+
+asked! {
+    /// One drip line by its place.
+    pub struct LineAsked {
+        /// From the near side.
+        across: Given<Length>,
+        /// From the left end to this line's first emitter.
+        first_emitter: Given<Length>,
+    }
+}
+
+asked! {
+    /// What stood in the bed in an earlier year.
+    pub struct PastAsked {
+        /// The plant family.
+        family: Given<Text>,
+        /// The crop.
+        crop: Given<Text>,
+        /// The year.
+        year: Given<u32>,
+    }
+}
+
+/// The lines of a drip system: a number, or a list.
+#[derive(Clone, Debug)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(untagged))]
+pub enum LinesAsked {
+    /// How many.
+    Count(Given<u32>),
+    /// Each one.
+    Each(Vec<LineAsked>),
+}
+
+impl Default for LinesAsked {
+    fn default() -> Self {
+        Self::Count(Given::default())
+    }
+}
+
+impl FromGiven for LinesAsked {
+    fn from_given(value: Option<&Value>, field: &str, faults: &mut Faults) -> Self {
+        match value {
+            Some(Value::Array(_)) => Self::Each(FromGiven::from_given(value, field, faults)),
+            _ => Self::Count(FromGiven::from_given(value, field, faults)),
+        }
+    }
+}
+
+impl FromGiven for BedAsked {
+    fn from_given(value: Option<&Value>, field: &str, faults: &mut Faults) -> Self {
+        match value {
+            Some(Value::Object(raw)) => {
+                let shape = raw.iter().filter(|(name, _)| *name != "name");
+                let shape = shape.map(|(name, value)| (name.clone(), value.clone())).collect();
+                Self::Described(FromGiven::from_given(value, field, faults), shape)
+            }
+            _ => Self::Named(FromGiven::from_given(value, field, faults)),
+        }
+    }
+}
+
+words! {
+    /// A side of a bed, as one stands at the near long side.
+    pub enum Side {
+        /// The long side one stands at.
+        Near = "near",
+        /// The long side across.
+        Far = "far",
+        /// The end at the left hand.
+        Left = "left",
+        /// The end at the right hand.
+        Right = "right",
+    }
+}
+
+/// A bed that was asked about, read.
+#[derive(Clone, Debug)]
+pub struct Meant {
+    /// Its id in the record, if it is there.
+    pub id: Option<String>,
+    /// What it is called, if it has a name.
+    pub name: Option<String>,
+    /// Its shape.
+    pub bed: Bed,
+    /// Its shape as described, for the record; none where the record has it.
+    pub shape: Option<Object>,
+    /// What stood in it in earlier years.
+    pub history: Vec<Past>,
+}
+
+/// What stood in a bed in an earlier year.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Past {
+    /// The crop or the family, as given.
+    pub what: String,
+    /// The year.
+    pub year: u32,
+}
+
+impl BedAsked {
+    /// Reads the bed, from the record where it is named.
+    pub fn read(&self, garden: &Garden, system: System, faults: &mut Faults) -> Option<Meant> {
+        match self {
+            Self::Described(described, shape) => {
+                let meant = described.read(system, faults)?;
+                Some(Meant { shape: Some(shape.clone()), ..meant })
+            }
+            Self::Named(name) => {
+                let Text(called) = name.need(faults)?;
+                let Some(known) = garden.bed(&called) else {
+                    name.refuse(faults, beds_known(garden), "there is no bed of that name in the record");
+                    return None;
+                };
+                // What the record holds was checked when it was written; a fault here still shows.
+                let shape = Value::Object(known.shape.clone());
+                let described = Described::from_given(Some(&shape), name.field(), faults);
+                let meant = described.read(system, faults)?;
+                Some(Meant { id: Some(known.id.clone()), name: Some(known.name.clone()), ..meant })
+            }
+        }
+    }
+}
+
+impl Described {
+    /// Reads a described bed.
+    pub fn read(&self, system: System, faults: &mut Faults) -> Option<Meant> {
+        let length = micrometres(&self.length, Need::Yes, faults);
+        let width = micrometres(&self.width, Need::Yes, faults);
+        let drip = self.drip.as_ref().map(|drip| drip.read(faults));
+        let edge_margin = micrometres(&self.edge_margin, Need::No, faults);
+        let sides: Vec<Side> = self.reach.iter().filter_map(|side| side.read(faults)).collect();
+        let faces = self.faces.read(faults);
+        let name = self.name.read(faults).map(|Text(name)| name);
+        let history = self.history.iter().filter_map(|past| past.read(faults)).collect();
+        let measures = Measures {
+            length: length?,
+            width: width?,
+            drip: match drip {
+                Some(drip) => Some(drip?),
+                None => None,
+            },
+            edge_margin,
+            reach: reach(&sides),
+            faces,
+        };
+        match Bed::new(&measures) {
+            Ok(bed) => Some(Meant { id: None, name, bed, shape: None, history }),
+            Err(wrong) => {
+                for fault in wrong {
+                    let (field, given) = self.given_at(&fault.part.path());
+                    let allowed = fault.allowed(&|length| length.to_length().show(system));
+                    faults.add(&field, &given, allowed, fault.why());
+                }
+                None
+            }
+        }
+    }
+
+    /// The full path of a measure of this bed, and what was given there.
+    fn given_at(&self, part: &str) -> (String, String) {
+        let mut all: Vec<&Given<Length>> = vec![&self.length, &self.width, &self.edge_margin];
+        let mut count = None;
+        if let Some(drip) = &self.drip {
+            all.extend([
+                &drip.line_spacing,
+                &drip.first_line,
+                &drip.emitter_spacing,
+                &drip.first_emitter,
+            ]);
+            match &drip.lines {
+                LinesAsked::Count(lines) => count = Some(lines),
+                LinesAsked::Each(lines) => {
+                    all.extend(lines.iter().flat_map(|line| [&line.across, &line.first_emitter]));
+                }
+            }
+        }
+        let base = self.length.field().trim_end_matches("length");
+        let field = format!("{base}{part}");
+        let text = all.iter().find(|given| given.field() == field).and_then(|given| given.text());
+        let lines = count.filter(|given| given.field() == field).and_then(Given::text);
+        let given = text.or(lines).unwrap_or_default().to_owned();
+        (field, given)
+    }
+}
+
+impl DripAsked {
+    fn read(&self, faults: &mut Faults) -> Option<DripMeasures> {
+        let lines = match &self.lines {
+            LinesAsked::Count(count) => count.need(faults).map(LinesMeasured::Count),
+            LinesAsked::Each(lines) => {
+                let read: Vec<_> = lines.iter().map(|line| line.read(faults)).collect();
+                read.into_iter().collect::<Option<_>>().map(LinesMeasured::Each)
+            }
+        };
+        let line_spacing = micrometres(&self.line_spacing, Need::No, faults);
+        let first_line = micrometres(&self.first_line, Need::No, faults);
+        let emitter_spacing = micrometres(&self.emitter_spacing, Need::Yes, faults);
+        let first_emitter = micrometres(&self.first_emitter, Need::No, faults);
+        let flow = self.flow.read(faults);
+        Some(DripMeasures {
+            lines: lines?,
+            line_spacing,
+            first_line,
+            emitter_spacing: emitter_spacing?,
+            first_emitter,
+            flow,
+        })
+    }
+}
+
+impl LineAsked {
+    fn read(&self, faults: &mut Faults) -> Option<LineMeasures> {
+        let across = micrometres(&self.across, Need::Yes, faults);
+        let first_emitter = micrometres(&self.first_emitter, Need::No, faults);
+        Some(LineMeasures { across: across?, first_emitter })
+    }
+}
+
+impl PastAsked {
+    fn read(&self, faults: &mut Faults) -> Option<Past> {
+        let family = self.family.read(faults).map(|Text(family)| family);
+        let what = if family.is_some() { family } else { self.crop.need(faults).map(|Text(crop)| crop) };
+        let year = self.year.need(faults);
+        Some(Past { what: what?, year: year? })
+    }
+}
+
+/// Whether a field must be given.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Need {
+    Yes,
+    No,
+}
+
+/// A length in whole micrometres.
+pub(crate) fn micrometres(given: &Given<Length>, need: Need, faults: &mut Faults) -> Option<Micrometres> {
+    let length = if need == Need::Yes { given.need(faults) } else { given.read(faults) }?;
+    let whole = Micrometres::from_length(length);
+    if whole.is_none() {
+        given.refuse(faults, Length::allowed(), "that is longer than any garden");
+    }
+    whole
+}
+
+fn reach(sides: &[Side]) -> Reach {
+    if sides.is_empty() {
+        return Reach::default();
+    }
+    Reach {
+        near: sides.contains(&Side::Near),
+        far: sides.contains(&Side::Far),
+        left: sides.contains(&Side::Left),
+        right: sides.contains(&Side::Right),
+    }
+}
+
+fn beds_known(garden: &Garden) -> String {
+    let names: Vec<&str> = garden.beds().map(|bed| bed.name.as_str()).collect();
+    if names.is_empty() {
+        "a bed described by its length and width, as none is in the record".to_owned()
+    } else {
+        format!("a bed described by its length and width, or one of: {}", names.join(", "))
+    }
+}
+
+impl Readable for Bearing {
+    fn allowed() -> String {
+        "a compass point such as NW or south-east, or 0 to 360 degrees".to_owned()
+    }
+
+    fn read(text: &str) -> Result<Self, Unreadable> {
+        const POINTS: [(&str, &str); 8] = [
+            ("n", "north"),
+            ("ne", "northeast"),
+            ("e", "east"),
+            ("se", "southeast"),
+            ("s", "south"),
+            ("sw", "southwest"),
+            ("w", "west"),
+            ("nw", "northwest"),
+        ];
+        let folded = text.to_ascii_lowercase().replace([' ', '-'], "");
+        let point = (0u16..).zip(POINTS).find(|(_, (short, long))| folded == *short || folded == *long);
+        let degrees = match point {
+            Some((eighth, _)) => Some(eighth * 45),
+            None => folded.trim_end_matches("degrees").trim_end_matches('°').parse().ok(),
+        };
+        degrees.and_then(Self::new).ok_or_else(|| Unreadable {
+            allowed: Self::allowed(),
+            why: "no direction can be read from it".to_owned(),
+        })
+    }
+}

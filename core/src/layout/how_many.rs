@@ -1,0 +1,260 @@
+//! Topic `plants-per-bed`: how many plants fit in a bed, and where.
+//!
+//! The count at the asked spacing is the true maximum on a drip bed's sites (see [`pack`](super::pack));
+//! without drip it is the best of the patterns of [`patterns`](super::patterns). Where not all that
+//! is in hand fits, the crop's published range is gone through from wide to narrow: the first
+//! spacing that takes all of them is the way round, and the verdict.
+
+use super::{
+    Aim, Layout, Placed, Request, fill, telling,
+    wanted::{PlantAsked, StandingAsked, Wanted, in_the_record},
+};
+use crate::{
+    ask::Asking,
+    bed::{BedAsked, Meant},
+    given::{Faults, Given, Readable, Text, asked},
+    quantity::Micrometres,
+    telling::Telling,
+};
+
+asked! {
+    /// How many plants fit in a bed?
+    pub struct Asked {
+        /// The bed, by its name in the record or described.
+        bed: Option<BedAsked>,
+        /// The crops that are to go in, in order of wanting.
+        plants: Vec<PlantAsked>,
+        /// Which crop goes first when not all fit.
+        aim: Given<Aim>,
+        /// What is in the bed already, beside what the record tells.
+        standing: Vec<StandingAsked>,
+    }
+}
+
+/// How many fit, and where.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Answer {
+    /// Each plant, by its distance from the near side, then from the left end.
+    pub placed: Vec<Plant>,
+    /// How many of each crop, in the order asked.
+    pub counts: Vec<u32>,
+    /// How many of each crop are left over; null where it was not said how many there are.
+    pub left_over: Vec<Option<u32>>,
+    /// Whether no layout holds more.
+    pub proved: bool,
+    /// No layout holds more plants than this in all.
+    pub bound: u32,
+    /// The layout in words a person can follow along the hose.
+    pub arrangement: String,
+    /// How many of the first crop fit at each spacing of its published range, from wide to narrow.
+    pub at_spacing: Vec<AtSpacing>,
+    /// What fits into the gaps that are left.
+    pub fillers: Vec<Filler>,
+    /// All of the first crop at a closer spacing of its published range, where the asked one leaves some over.
+    pub way_round: Option<WayRound>,
+}
+
+/// One plant's place.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Plant {
+    /// The crop's catalogue id, or the gardener's word for it.
+    pub crop: String,
+    /// From the left end, metres.
+    pub along_m: f64,
+    /// From the near side, metres.
+    pub across_m: f64,
+    /// The drip line, counted from the near side, where the plant stands at one.
+    pub line: Option<u16>,
+    /// The hole, counted along the line from the left end, where the plant stands at one.
+    pub hole: Option<u16>,
+}
+
+/// A count at a spacing.
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct AtSpacing {
+    /// The spacing, metres.
+    pub spacing_m: f64,
+    /// How many fit, at most as many as there are.
+    pub count: u32,
+}
+
+/// What fits into the gaps.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Filler {
+    /// The spacing, metres.
+    pub spacing_m: f64,
+    /// How many fit.
+    pub count: u32,
+    /// Crops that suit, by catalogue id.
+    pub crops: Vec<String>,
+}
+
+/// A closer spacing that takes all.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct WayRound {
+    /// The spacing, metres.
+    pub spacing_m: f64,
+    /// How many of each crop fit then.
+    pub counts: Vec<u32>,
+    /// How many of each crop are left over then.
+    pub left_over: Vec<Option<u32>>,
+    /// Each plant's place then.
+    pub placed: Vec<Plant>,
+    /// The layout in words.
+    pub arrangement: String,
+}
+
+/// A layout with the crops it was made for.
+pub(super) struct Laid<'a> {
+    pub wanted: Vec<Wanted<'a>>,
+    pub layout: Layout,
+}
+
+/// Everything the words are made from.
+pub(super) struct Found<'a> {
+    pub meant: &'a Meant,
+    pub asked: &'a Laid<'a>,
+    pub way_round: Option<&'a Laid<'a>>,
+    pub at_spacing: &'a [(Micrometres, u32)],
+    pub already: usize,
+}
+
+/// Answers the question.
+pub(crate) fn answer(
+    asked: &Asked,
+    asking: &Asking<'_>,
+    faults: &mut Faults,
+) -> Option<(Telling, Answer)> {
+    let meant = match &asked.bed {
+        Some(bed) => bed.read(asking.garden, asking.system, faults),
+        None => {
+            faults.add("bed", "", Text::allowed(), "which bed is needed for an answer");
+            None
+        }
+    };
+    let aim = asked.aim.read(faults).unwrap_or_default();
+    if asked.plants.is_empty() {
+        faults.add("plants", "", "at least one crop", "what is to go in is needed for an answer");
+    }
+    // Without the bed the crops are still read, so that their faults show too.
+    let stand_in = super::stand_in_bed();
+    let bed = meant.as_ref().map_or(&stand_in, |meant| &meant.bed);
+    let wanted: Vec<Wanted<'_>> =
+        asked.plants.iter().filter_map(|plant| plant.read(bed, asking.system, faults)).collect();
+    let more: Vec<_> =
+        asked.standing.iter().filter_map(|plant| plant.read(asking.system, faults)).collect();
+    let meant = meant?;
+    if wanted.len() != asked.plants.len() || more.len() != asked.standing.len() {
+        return None;
+    }
+    let mut standing = meant.id.as_deref().map_or_else(Vec::new, |id| {
+        in_the_record(asking.garden, id, &meant.bed)
+    });
+    standing.extend(more);
+
+    let lay = |wanted: Vec<Wanted<'_>>| {
+        let wants: Vec<_> = wanted.iter().map(Wanted::want).collect();
+        Request::new(&meant.bed, &wants, &standing, aim).map(|request| fill(&request))
+    };
+    let layout = match lay(wanted.clone()) {
+        Ok(layout) => layout,
+        Err(wrong) => {
+            telling::refuse(&wrong, asking.system, faults);
+            return None;
+        }
+    };
+    let first = wanted.first()?;
+    let steps = first.steps(asking.system);
+    let at_spacing: Vec<(Micrometres, u32)> = steps
+        .iter()
+        .filter_map(|&spacing| {
+            let layout = lay(vec![first.at(spacing, &meant.bed)]).ok()?;
+            Some((spacing, layout.counts.first().copied().unwrap_or(0)))
+        })
+        .collect();
+
+    let asked_laid = Laid { wanted, layout };
+    let way_round = way_round(&asked_laid, &at_spacing, &meant, &lay);
+    let found = Found {
+        meant: &meant,
+        asked: &asked_laid,
+        way_round: way_round.as_ref(),
+        at_spacing: &at_spacing,
+        already: standing.len(),
+    };
+    let told = telling::how_many(&found, asking);
+    Some((
+        told,
+        Answer {
+            placed: plants(&asked_laid),
+            counts: asked_laid.layout.counts.clone(),
+            left_over: left_over(&asked_laid),
+            proved: asked_laid.layout.proved,
+            bound: asked_laid.layout.bound,
+            arrangement: asked_laid.layout.arrangement.words(),
+            at_spacing: at_spacing
+                .iter()
+                .map(|(spacing, count)| AtSpacing { spacing_m: spacing.metres(), count: *count })
+                .collect(),
+            fillers: Vec::new(),
+            way_round: way_round.as_ref().map(|laid| WayRound {
+                spacing_m: laid.wanted.first().map_or(0.0, |first| first.spacing.metres()),
+                counts: laid.layout.counts.clone(),
+                left_over: left_over(laid),
+                placed: plants(laid),
+                arrangement: laid.layout.arrangement.words(),
+            }),
+        },
+    ))
+}
+
+/// The widest closer spacing of the published range at which all of the first crop fit.
+fn way_round<'a>(
+    asked: &Laid<'a>,
+    at_spacing: &[(Micrometres, u32)],
+    meant: &Meant,
+    lay: &dyn Fn(Vec<Wanted<'_>>) -> Result<Layout, Vec<super::Fault>>,
+) -> Option<Laid<'a>> {
+    let first = asked.wanted.first()?;
+    let in_hand = first.on_hand?;
+    if asked.layout.counts.first().copied()? >= in_hand {
+        return None;
+    }
+    let (spacing, _) =
+        at_spacing.iter().find(|(spacing, count)| *spacing < first.spacing && *count >= in_hand)?;
+    let mut wanted = asked.wanted.clone();
+    if let Some(first) = wanted.first_mut() {
+        *first = first.at(*spacing, &meant.bed);
+    }
+    let layout = lay(wanted.clone()).ok()?;
+    (layout.counts.first().copied()? >= in_hand).then_some(Laid { wanted, layout })
+}
+
+fn left_over(laid: &Laid<'_>) -> Vec<Option<u32>> {
+    let counts = laid.layout.counts.iter();
+    laid.wanted
+        .iter()
+        .zip(counts)
+        .map(|(wanted, count)| wanted.on_hand.map(|in_hand| in_hand.saturating_sub(*count)))
+        .collect()
+}
+
+fn plants(laid: &Laid<'_>) -> Vec<Plant> {
+    let crop = |placed: &Placed| laid.wanted.get(placed.want).map_or("", |wanted| wanted.id()).to_owned();
+    laid.layout
+        .placed
+        .iter()
+        .map(|placed| Plant {
+            crop: crop(placed),
+            along_m: placed.along.metres(),
+            across_m: placed.across.metres(),
+            line: placed.line,
+            hole: placed.hole,
+        })
+        .collect()
+}

@@ -1,0 +1,244 @@
+//! What is told of a layout.
+
+use super::{
+    Fault, MOST_PLANTS, MOST_STANDING, MOST_WANTS, SiteChoice,
+    how_many::{Found, Laid},
+    wanted::{Wanted, range_words},
+};
+use crate::{
+    ask::Asking,
+    catalogue::Facet,
+    given::Faults,
+    journal::{About, Draft, Sites, What, sites, what},
+    quantity::{Micrometres, System, show_spacing},
+    source::Source,
+    telling::{Sure, Telling, count, list},
+};
+
+/// Notes what the solver can't take, beside the field it came from.
+pub(super) fn refuse(wrong: &[Fault], system: System, faults: &mut Faults) {
+    let spacing = |limit: Micrometres| show_spacing(limit.to_length(), system);
+    for fault in wrong {
+        let (field, allowed, why) = match *fault {
+            Fault::NothingWanted => ("plants".into(), "at least one crop".into(), "nothing is to go in"),
+            Fault::TooManyWants => {
+                ("plants".into(), format!("at most {MOST_WANTS} crops"), "that is more than one bed is laid out for")
+            }
+            Fault::Spacing(at) => (
+                format!("plants.{at}.spacing"),
+                format!("{} to {}", spacing(super::LEAST_SPACING), spacing(super::MOST_SPACING)),
+                "plants are not set so",
+            ),
+            Fault::EdgeMargin(_) => {
+                ("bed.edge_margin".into(), "nothing or more".into(), "a margin can't be less than nothing")
+            }
+            Fault::NoDrip(at) => {
+                (format!("plants.{at}.sites"), "anywhere".into(), "the bed has no drip lines")
+            }
+            Fault::TooManyPlants(at) => (
+                format!("plants.{at}.spacing"),
+                format!("a spacing at which at most {MOST_PLANTS} fit"),
+                "so many are sown in rows, not set one by one",
+            ),
+            Fault::TooManyStanding => {
+                ("standing".into(), format!("at most {MOST_STANDING} plants"), "that is more than one bed holds")
+            }
+            Fault::StandingOutside(at) => {
+                (format!("standing.{at}.along"), "a place inside the bed".into(), "that lies outside the bed")
+            }
+            Fault::StandingSpacing(at) => (
+                format!("standing.{at}.spacing"),
+                format!("at most {}", spacing(super::MOST_SPACING)),
+                "no plant needs so much",
+            ),
+        };
+        faults.add(&field, "", allowed, why);
+    }
+}
+
+/// The verdict on how many fit, and all that is said beside it.
+pub(super) fn how_many(found: &Found<'_>, asking: &Asking<'_>) -> Telling {
+    let system = asking.system;
+    let laid = found.way_round.unwrap_or(found.asked);
+    let mut telling = Telling::new(headline(laid, system), sure(found));
+    telling.because.push(qualifier(found, system));
+    telling.because.extend(where_they_go(laid));
+    telling.because.extend(off_the_holes(found, system));
+    if found.already > 0 {
+        let plants = count(u32::try_from(found.already).unwrap_or(u32::MAX), "plant", "plants");
+        telling.because.push(format!("The {plants} already in keep their room."));
+    }
+    telling.look_for.push("Measure from middle to middle, and from the inside of the boards.".to_owned());
+    if laid.wanted.iter().any(|wanted| wanted.sites == SiteChoice::Emitters) {
+        telling.look_for.push(
+            "Count the holes with the water on: a blocked one gives nothing to the plant set there.".to_owned(),
+        );
+    }
+    telling.next = drafts(found, laid, asking);
+    for wanted in &laid.wanted {
+        if let Some(row) = wanted.row {
+            telling.cautions.extend(row.cautions().iter().map(|&caution| caution.to_owned()));
+            row.sources(Facet::Spacing).for_each(|source| telling.source(source));
+        }
+    }
+    telling.cautions.push(
+        "Spacings are for ordinary kinds at full size; dwarf and giant kinds differ up to twofold.".to_owned(),
+    );
+    if laid.wanted.iter().any(|wanted| wanted.sites == SiteChoice::Anywhere) {
+        telling.source(Source::Oler1961);
+    }
+    telling
+}
+
+fn headline(laid: &Laid<'_>, system: System) -> String {
+    let [one] = laid.wanted.as_slice() else {
+        let each: Vec<String> = laid
+            .wanted
+            .iter()
+            .zip(&laid.layout.counts)
+            .map(|(wanted, count)| format!("{count} {}", wanted.name()))
+            .collect();
+        return format!("{} fit", list(&each));
+    };
+    let fits = laid.layout.counts.first().copied().unwrap_or(0);
+    let spacing = show_spacing(one.spacing.to_length(), system);
+    match one.on_hand {
+        _ if fits == 0 => "None fits here".to_owned(),
+        Some(1) if fits == 1 => format!("It fits at {spacing}"),
+        Some(in_hand) if in_hand == fits => format!("All {fits} fit at {spacing}"),
+        Some(in_hand) => format!("{fits} fit at {spacing}, {} left over", in_hand - fits),
+        None => format!("{fits} fit at {spacing}"),
+    }
+}
+
+/// The line under the verdict.
+fn qualifier(found: &Found<'_>, system: System) -> String {
+    let Some(first) = found.asked.wanted.first() else { return String::new() };
+    let fits = found.asked.layout.counts.first().copied().unwrap_or(0);
+    let spacing = show_spacing(first.spacing.to_length(), system);
+    let takes = first
+        .row
+        .and_then(|row| Some(format!("{} takes {}. ", row.name(), range_words(row, system)?)))
+        .unwrap_or_default();
+    let most = if found.asked.layout.proved {
+        "no layout holds more".to_owned()
+    } else {
+        format!("no layout holds more than {}", found.asked.layout.bound)
+    };
+    if fits == 0 {
+        return format!("{takes}{}", none_fits(found, first, system));
+    }
+    let left: Vec<String> = found
+        .asked
+        .wanted
+        .iter()
+        .zip(&found.asked.layout.counts)
+        .filter_map(|(wanted, count)| {
+            let left = wanted.on_hand?.checked_sub(*count).filter(|left| *left > 0)?;
+            Some(if found.asked.wanted.len() == 1 {
+                format!("{left} {} left over", if left == 1 { "is" } else { "are" })
+            } else {
+                format!("{left} {} left over", wanted.name())
+            })
+        })
+        .collect();
+    match found.way_round {
+        Some(_) => format!("{takes}At {spacing} {fits} fit and {}; {most}.", list(&left)),
+        None if left.is_empty() && first.on_hand.is_some() => format!("{takes}There is room for all of them."),
+        None if left.is_empty() => format!("{takes}At {spacing}, {most}."),
+        None => format!("{takes}{}; {most}.", crate::telling::capital(&list(&left))),
+    }
+}
+
+/// Why no plant has a place.
+fn none_fits(found: &Found<'_>, first: &Wanted<'_>, system: System) -> String {
+    let bed = &found.meant.bed;
+    let margin = first.edge_margin.at(first.spacing);
+    let shown = show_spacing(margin.to_length(), system);
+    if margin * 2 > bed.width() || margin * 2 > bed.length() {
+        format!("With {shown} kept at the sides this bed is too narrow for one.")
+    } else if found.already > 0 {
+        "What is already in leaves no place for one.".to_owned()
+    } else {
+        format!("Every hole lies closer than {shown} to a side.")
+    }
+}
+
+/// Where to put them, line by line.
+fn where_they_go(laid: &Laid<'_>) -> Option<String> {
+    let words = laid.layout.arrangement.words();
+    (!words.is_empty()).then_some(words)
+}
+
+/// What it costs to keep to the holes when the spacing is no multiple of theirs.
+fn off_the_holes(found: &Found<'_>, system: System) -> Option<String> {
+    let laid = found.way_round.unwrap_or(found.asked);
+    let [one] = laid.wanted.as_slice() else { return None };
+    let drip = found.meant.bed.drip()?;
+    let (pitch, spacing) = (drip.emitter_spacing(), one.spacing);
+    if one.sites != SiteChoice::Emitters || pitch.get() == 0 || spacing.get() % pitch.get() == 0 {
+        return None;
+    }
+    let hops = spacing.get().div_euclid(pitch.get()) + 1;
+    let show = |length: Micrometres| show_spacing(length.to_length(), system);
+    Some(format!(
+        "{} is no multiple of the {} between holes, so along one line plants stand {}. Set beside the holes they could keep to {}.",
+        show(spacing),
+        show(pitch),
+        show(pitch * hops),
+        show(spacing)
+    ))
+}
+
+fn sure(found: &Found<'_>) -> Sure {
+    // The count is exact; what it rests on is the spacing.
+    match found.asked.wanted.iter().all(|wanted| wanted.row.is_some()) {
+        true if found.asked.layout.proved => Sure::High,
+        _ => Sure::Fair,
+    }
+}
+
+/// The bed, if the record does not have it yet, and what would be planted.
+fn drafts(found: &Found<'_>, laid: &Laid<'_>, asking: &Asking<'_>) -> Vec<Draft> {
+    let mut drafts = Vec::new();
+    let bed_id = match &found.meant.id {
+        Some(id) => id.clone(),
+        None => {
+            let name = found.meant.name.clone().unwrap_or_else(|| asking.garden.next_bed_name());
+            let id = asking.garden.free_bed_id(&name);
+            let bed = what::Bed { name: Some(name), bed: found.meant.shape.clone(), gone: false };
+            drafts.push(Draft { about: About::bed(&id), what: What::Bed(bed) });
+            id
+        }
+    };
+    for (at, (wanted, fits)) in laid.wanted.iter().zip(&laid.layout.counts).enumerate() {
+        if *fits == 0 {
+            continue;
+        }
+        let planted = what::Planted {
+            crop: wanted.id().to_owned(),
+            variety: None,
+            count: Some(*fits),
+            spacing: Some(show_spacing(wanted.spacing.to_length(), asking.system)),
+            at: places(laid, at),
+        };
+        drafts.push(Draft { about: About::bed(&bed_id), what: What::Planted(planted) });
+    }
+    drafts
+}
+
+/// The places of one crop, as holes where all stand at holes.
+fn places(laid: &Laid<'_>, want: usize) -> Option<Sites> {
+    let own = || laid.layout.placed.iter().filter(move |placed| placed.want == want);
+    let holes: Option<Vec<sites::Hole>> =
+        own().map(|placed| Some(sites::Hole { line: placed.line?, hole: placed.hole? })).collect();
+    match holes {
+        Some(holes) => Sites::of_holes(&holes).ok(),
+        None => {
+            let places: Vec<sites::Place> = own()
+                .map(|placed| sites::Place { across_um: placed.across.get(), along_um: placed.along.get() })
+                .collect();
+            Sites::of_places(&places).ok()
+        }
+    }
+}

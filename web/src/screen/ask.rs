@@ -1,0 +1,47 @@
+//! Ask: what needs deciding, then the questions in the gardener's own words.
+
+use maud::{Markup, html};
+
+use crate::{app::App, part::page, route::Route};
+
+/// The questions, as (topic, words, what it takes).
+pub const QUESTIONS: [(&str, &str, &str); 4] = [
+    ("plants-per-bed", "How many fit here?", "and where they go along the hose"),
+    ("spacing-for-count", "They all must go in: how close?", "the widest space that still takes them"),
+    ("bed-quantities", "How much do I haul or buy?", "compost, mulch, soil, cloves, sets, seed"),
+    ("day-length", "Is the day long enough to grow?", "and when the short days begin and end"),
+];
+
+/// The words of a question.
+pub fn words(topic: &str) -> Option<&'static str> {
+    QUESTIONS.iter().find(|(name, ..)| *name == topic).map(|(_, words, _)| *words)
+}
+
+/// The screen.
+pub fn screen(app: &App) -> Markup {
+    page(
+        "Pegline",
+        &app.day_words(),
+        &Route::Ask,
+        &html! {
+            h1 { "Ask at the bed" }
+            (app.notices())
+            ul.rows {
+                @for (topic, words, more) in QUESTIONS {
+                    li {
+                        a href=(Route::Question { topic: topic.to_owned(), bed: None }.address()) {
+                            (words) small { (more) }
+                        }
+                    }
+                }
+            }
+            @if app.is_empty() {
+                h2 { "Nothing is set up yet" }
+                p { "Every question works without. Lay out a bed once and its shape is filled in for you." }
+                a.act.quiet href=(Route::NewBed.address()) { "Lay out a bed" }
+                button.plain type="button" data-action="demo" { "Look round an invented garden first" }
+            }
+            p { a.plain href=(Route::Settings.address()) { "Settings: units and place" } }
+        },
+    )
+}
