@@ -1,5 +1,22 @@
 //! Quantities: typed, read as people write them, printed in either system.
+//!
+//! Text is cut into words and numbers (`words`), a number is taken from them (`number`), its unit
+//! is looked up (`phrase`, `units`), and [`Quantity`] gives the typed value or a polite refusal.
+//! Conversion factors are those of the `uom` library, which follow NIST Special Publication 811
+//! (2008), Appendix B.
 
+mod micrometres;
+pub mod number;
+mod phrase;
+mod read;
+mod show;
+mod units;
+pub(crate) mod words;
+
+pub use micrometres::Micrometres;
+pub use read::{Quantity, Unreadable};
+pub use show::{show_bulk, show_spacing};
+pub use units::WHEELBARROW;
 pub use uom::si::f64::{
     Area, Length, Mass, TemperatureInterval, ThermodynamicTemperature as Temperature, Time,
     Velocity, Volume, VolumeRate,
