@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use crate::quantity::{Quantity, Unreadable, read_count, read_number};
+use crate::quantity::{Quantity, Unreadable, number::{read_count, read_number}};
 
 /// A type that a field's text can be read as.
 pub trait Readable: Sized {
