@@ -31,6 +31,26 @@ impl Form {
         flatten(fields, "", &mut self.raw);
     }
 
+    /// Whether the field was ever on the page.
+    pub fn has(&self, name: &str) -> bool {
+        self.raw.contains_key(name)
+    }
+
+    /// The fields as the page's script nests them.
+    pub fn nested(&self) -> Value {
+        let mut all = Value::Object(Map::new());
+        for (name, text) in &self.raw {
+            put(&mut all, name, text);
+        }
+        all
+    }
+
+    /// Takes fields away, such as the size of a bed once another is chosen.
+    pub fn drop_group(&mut self, group: &str) {
+        let inside = format!("{group}.");
+        self.raw.retain(|name, _| !name.starts_with(&inside));
+    }
+
     /// Sets one field.
     pub fn set(&mut self, name: &str, text: impl Into<String>) {
         self.raw.insert(name.to_owned(), text.into());
@@ -54,6 +74,35 @@ impl Form {
     /// Whether a field's fault is to be shown.
     pub fn is_due(&self, fault: &Fault) -> bool {
         self.submitted || (!fault.given.is_empty() && self.left.contains(&fault.field))
+    }
+}
+
+/// Puts a text at a dotted name; a group takes the place of a text of the same name.
+fn put(at: &mut Value, name: &str, text: &str) {
+    let (part, rest) = name.split_once('.').map_or((name, None), |(part, rest)| (part, Some(rest)));
+    let slot = match part.parse::<usize>() {
+        Ok(index) if index < 1_000 => {
+            if !at.is_array() {
+                *at = Value::Array(Vec::new());
+            }
+            at.as_array_mut().and_then(|items| {
+                if items.len() <= index {
+                    items.resize(index + 1, Value::Null);
+                }
+                items.get_mut(index)
+            })
+        }
+        _ => {
+            if !at.is_object() {
+                *at = Value::Object(Map::new());
+            }
+            at.as_object_mut().map(|fields| fields.entry(part).or_insert(Value::Null))
+        }
+    };
+    match (slot, rest) {
+        (Some(slot), Some(rest)) => put(slot, rest, text),
+        (Some(slot), None) if !slot.is_object() && !slot.is_array() => *slot = text.into(),
+        _ => {}
     }
 }
 
@@ -147,6 +196,20 @@ mod tests {
         assert_eq!(form.text("bed.length"), "8");
         assert_eq!(form.text("plants.0.crop"), "cabbage");
         assert_eq!(form.text("plants.1.crop"), "");
+    }
+
+    #[test]
+    fn fields_nest_back_as_the_page_sent_them() {
+        let sent = json!({"bed": {"drip": {"lines": "4"}, "length": "8"}, "plants": [{"crop": "kale"}, {"crop": ""}]});
+        assert_eq!(Form::filled(&sent).nested(), sent);
+    }
+
+    #[test]
+    fn a_group_takes_the_place_of_the_chooser_of_the_same_name() {
+        let mut form = Form::default();
+        form.set("bed", "");
+        form.set("bed.length", "8 ft");
+        assert_eq!(form.nested(), json!({"bed": {"length": "8 ft"}}));
     }
 
     #[test]

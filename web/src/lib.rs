@@ -1,1 +1,74 @@
 //! Pegline in the browser: storage, forms in, markup out. No garden knowledge.
+//!
+//! The page's own script hands every event to [`Page::event`] and morphs the markup that comes
+//! back into the page; screens are plain functions from the app's state to markup.
+
+pub mod app;
+mod clock;
+mod demo;
+mod draw;
+pub mod forms;
+mod part;
+pub mod route;
+mod screen;
+pub mod store;
+
+use pegline_core::{garden::Garden, journal::file};
+use serde::Serialize;
+use serde_json::Value;
+use wasm_bindgen::prelude::*;
+
+pub use clock::Now;
+
+/// The app as the page's script holds it.
+#[wasm_bindgen(js_name = App)]
+pub struct Page(app::App);
+
+#[wasm_bindgen(js_class = App)]
+impl Page {
+    /// Opens the record.
+    #[wasm_bindgen(constructor)]
+    #[expect(clippy::new_without_default, reason = "a constructor for the page's script only")]
+    pub fn new() -> Self {
+        Self(app::App::new(store::Store::open(), Now::read()))
+    }
+
+    /// Takes an event in and gives the markup of the page.
+    pub fn event(&mut self, name: &str, action: &str, fields: JsValue) -> String {
+        // Whatever the page sends, a group of texts or nothing is read from it.
+        let fields = serde_wasm_bindgen::from_value(fields).unwrap_or(Value::Null);
+        self.0.event(name, action, &fields, Now::read()).into_string()
+    }
+
+    /// What the page's script is to do now.
+    pub fn effects(&mut self) -> JsValue {
+        let effects: Vec<Value> = self.0.effects().iter().map(app::Effect::for_page).collect();
+        to_js(&effects)
+    }
+}
+
+/// The door: a question as a plain object, and optionally the text of a record's file.
+///
+/// Gives the answer, or the refusal with its `refused` list, as plain objects.
+#[wasm_bindgen]
+pub fn ask(question: JsValue, record: Option<String>) -> JsValue {
+    let question = serde_wasm_bindgen::from_value(question).unwrap_or(Value::Null);
+    let garden = match record.as_deref().map(file::read) {
+        None => Garden::default(),
+        Some(Ok(opened)) => Garden::fold(&opened.journal),
+        Some(Err(bad)) => {
+            let why = bad.to_string();
+            return to_js(&pegline_core::given::Refusal::of("garden", "", "a copy of a record", why));
+        }
+    };
+    match pegline_core::ask::ask(&question, &garden) {
+        Ok(answer) => to_js(&answer),
+        Err(refusal) => to_js(&refusal),
+    }
+}
+
+/// JSON-compatible, so that every door gives the same: objects not maps, null not undefined.
+fn to_js(value: &impl Serialize) -> JsValue {
+    let json = serde_wasm_bindgen::Serializer::json_compatible();
+    value.serialize(&json).unwrap_or(JsValue::NULL)
+}

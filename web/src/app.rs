@@ -1,0 +1,621 @@
+//! The one loop: an event comes in, the state changes, markup goes out.
+
+use std::collections::BTreeMap;
+
+use chrono::NaiveDateTime;
+use maud::{Markup, html};
+use pegline_core::{
+    ask::{Answer, ask},
+    garden::Garden,
+    given::{Fault, Refusal},
+    journal::{Draft, Entry, Journal, Ulid, file, line, next_id, when},
+    quantity::System,
+    record, telling,
+};
+use serde_json::{Value, json};
+
+use crate::{
+    clock::Now,
+    demo,
+    forms::{Form, completed},
+    route::Route,
+    screen,
+    store::Store,
+};
+
+/// Something the page's own script is to do once the markup is shown.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Effect {
+    /// Go to another screen.
+    Go(String),
+    /// Ask the browser to keep the storage.
+    Persist,
+    /// Hand over a text file.
+    File {
+        /// The file's name.
+        name: String,
+        /// Its text.
+        text: String,
+        /// Its media type.
+        media: &'static str,
+    },
+    /// Take the newer version that waits.
+    Update,
+    /// Print the page.
+    Print,
+}
+
+impl Effect {
+    /// As the page's script reads it.
+    pub(crate) fn for_page(&self) -> Value {
+        match self {
+            Self::Go(address) => json!({ "go": address }),
+            Self::Persist => json!({ "persist": true }),
+            Self::File { name, text, media } => json!({ "file": name, "text": text, "type": media }),
+            Self::Update => json!({ "update": true }),
+            Self::Print => json!({ "print": true }),
+        }
+    }
+}
+
+/// Whether a newer version of the app is there.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Newer {
+    No,
+    /// It waits to be taken.
+    Waits,
+    /// Another tab took it; this one goes on as it is until reloaded.
+    Elsewhere,
+}
+
+/// The whole state of the page.
+#[derive(Debug)]
+pub struct App {
+    store: Store,
+    journal: Journal,
+    garden: Garden,
+    is_demo: bool,
+    now: Now,
+    route: Route,
+    form: Form,
+    answer: Option<Result<Answer, Refusal>>,
+    faults: Vec<Fault>,
+    said: Option<String>,
+    persisted: Option<bool>,
+    newer: Newer,
+    taking_in: Option<Result<Journal, String>>,
+    /// Forms left half filled, by address; nothing typed is lost by looking elsewhere.
+    left: BTreeMap<String, Form>,
+    effects: Vec<Effect>,
+    last_own: Option<Ulid>,
+}
+
+impl App {
+    /// The app on this store.
+    pub fn new(store: Store, now: Now) -> Self {
+        let mut app = Self {
+            store,
+            journal: Journal::default(),
+            garden: Garden::default(),
+            is_demo: false,
+            now,
+            route: Route::Ask,
+            form: Form::default(),
+            answer: None,
+            faults: Vec::new(),
+            said: None,
+            persisted: None,
+            newer: Newer::No,
+            taking_in: None,
+            left: BTreeMap::new(),
+            effects: Vec::new(),
+            last_own: None,
+        };
+        app.read_store();
+        app
+    }
+
+    /// Takes one event in and gives the screen that shows what became of it.
+    pub fn event(&mut self, name: &str, action: &str, fields: &Value, now: Now) -> Markup {
+        self.now = now;
+        match name {
+            "route" => self.go(Route::read(action)),
+            "input" | "change" => {
+                self.form.take(fields);
+                if name == "change" {
+                    self.form.leave(action);
+                }
+                self.ask(fields);
+            }
+            "submit" | "click" => {
+                self.said = None;
+                self.form.take(fields);
+                self.act(action, fields);
+            }
+            "file" => self.open_copy(fields.get("text").and_then(Value::as_str).unwrap_or_default()),
+            "storage" => {
+                if !self.is_demo {
+                    self.read_store();
+                    self.ask_again();
+                }
+            }
+            "persisted" => self.persisted = Some(action == "yes"),
+            "newer" => {
+                self.newer = if action == "ready" { Newer::Waits } else { Newer::Elsewhere };
+            }
+            "handed-over" => self.said = handed_over(action),
+            // "looked": the page came back to sight, perhaps on another day.
+            _ => {}
+        }
+        self.show()
+    }
+
+    /// What the page's script is to do now; each is given once.
+    pub fn effects(&mut self) -> Vec<Effect> {
+        std::mem::take(&mut self.effects)
+    }
+
+    fn act(&mut self, action: &str, fields: &Value) {
+        let (verb, object) = action.split_once(':').unwrap_or((action, ""));
+        match verb {
+            "answer" => {
+                self.form.submit();
+                self.ask(fields);
+            }
+            "another-crop" => {
+                let next = (0..).find(|at| !self.form.has(&format!("plants.{at}.crop"))).unwrap_or(0);
+                self.form.set(&format!("plants.{next}.crop"), "");
+            }
+            "write" => self.write_next(),
+            "save-bed" => self.save_bed(object, fields),
+            "save-settings" => self.save_settings(),
+            "note" => self.save_note(object),
+            "cleared" => self.write_raw("cleared", json!({"planting": object}), json!({})),
+            "gone" => self.write_raw("bed", json!({"bed": object}), json!({"gone": true})),
+            "strike" => self.write_raw("struck-out", json!({}), json!({"target": object})),
+            "correct" => self.correct(object),
+            "demo" => self.look_round(),
+            "leave-demo" => {
+                self.is_demo = false;
+                self.read_store();
+                self.go(Route::Ask);
+                self.effects.push(Effect::Go(Route::Ask.address()));
+            }
+            "hand-over" => self.effects.push(Effect::File {
+                name: format!("pegline-{}.json", self.now.today()),
+                text: file::write(&self.journal),
+                media: "application/json",
+            }),
+            "take-in" => self.take_in(),
+            "not-in" => self.taking_in = None,
+            "update" => self.effects.push(Effect::Update),
+            "print" => self.effects.push(Effect::Print),
+            _ => {}
+        }
+    }
+
+    fn go(&mut self, route: Route) {
+        let form = std::mem::take(&mut self.form);
+        self.left.insert(self.route.address(), form);
+        let known = self.left.remove(&route.address());
+        self.said = None;
+        self.answer = None;
+        self.faults.clear();
+        self.form = known.unwrap_or_else(|| self.fresh_form(&route));
+        self.route = route;
+        self.ask_again();
+    }
+
+    /// The form of a screen as the garden fills it in.
+    fn fresh_form(&self, route: &Route) -> Form {
+        let mut form = Form::default();
+        match route {
+            Route::Question { bed: Some(bed), .. } => form.set("bed", bed.as_str()),
+            Route::Question { bed: None, .. } => {
+                if let [only] = self.beds().as_slice() {
+                    form.set("bed", only.id.as_str());
+                }
+            }
+            Route::ChangeBed(bed) => {
+                if let Some(bed) = self.garden.bed(bed) {
+                    form = Form::filled(&json!({ "bed": bed.shape }));
+                    form.set("bed.name", bed.name.as_str());
+                }
+            }
+            Route::NewBed => form.set("bed.name", record::next_bed_name(&self.garden)),
+            Route::Entry(id) => {
+                if let Some(entry) = self.entry(id) {
+                    form = Form::filled(&record::correction_form(entry));
+                }
+            }
+            Route::Settings => {
+                form = Form::filled(&Value::Object(self.garden.place.clone()));
+                form.set("units", if self.system() == System::Us { "us" } else { "metric" });
+            }
+            _ => {}
+        }
+        form
+    }
+
+    // ---- Asking ----
+
+    fn ask(&mut self, fields: &Value) {
+        let Route::Question { topic, .. } = &self.route else { return };
+        let mut question = self.question_of(fields);
+        if let Value::Object(question) = &mut question {
+            question.insert("topic".into(), topic.as_str().into());
+            question.insert("today".into(), self.now.today().to_string().into());
+        }
+        let answer = ask(&question, &self.garden);
+        self.faults = answer.as_ref().err().map(|refusal| refusal.refused.clone()).unwrap_or_default();
+        self.answer = Some(answer);
+    }
+
+    /// The question's own fields as the door takes them.
+    fn question_of(&self, fields: &Value) -> Value {
+        completed(fields, "", self.system())
+    }
+
+    /// The question that stands in the form.
+    pub fn question(&self) -> Value {
+        self.question_of(&self.form.nested())
+    }
+
+    /// Asks anew what stands in the form, after the garden or the screen has changed.
+    fn ask_again(&mut self) {
+        let fields = self.form.nested();
+        self.ask(&fields);
+    }
+
+    // ---- Writing ----
+
+    /// Writes what the answer offers, one entry after the other, all or none.
+    fn write_next(&mut self) {
+        let Some(Ok(answer)) = &self.answer else { return };
+        let drafts = answer.telling.next.clone();
+        let words = record::done(&drafts, &self.garden);
+        let bed = drafts.iter().find_map(|draft| draft.about.bed.clone());
+        if self.write(drafts, words) {
+            self.form = Form::default();
+            self.answer = None;
+            if let Some(bed) = bed {
+                self.left.clear();
+                self.arrive(Route::Bed(bed));
+            }
+        }
+    }
+
+    fn save_bed(&mut self, id: &str, fields: &Value) {
+        self.form.submit();
+        let described = completed(fields, "", self.system());
+        let described = described.get("bed").cloned().unwrap_or_else(|| json!({}));
+        match record::bed(id, &described, &self.garden, self.system()) {
+            Err(refusal) => self.faults = refusal.refused,
+            Ok(draft) => {
+                let id = draft.about.bed.clone().unwrap_or_default();
+                let words = record::done(std::slice::from_ref(&draft), &self.garden);
+                if self.write(vec![draft], words) {
+                    self.left.clear();
+                    self.arrive(Route::Bed(id));
+                }
+            }
+        }
+    }
+
+    fn save_settings(&mut self) {
+        self.form.submit();
+        let given = json!({"units": self.form.text("units"), "latitude": self.form.text("latitude")});
+        match record::settings(&given) {
+            Err(refusal) => self.faults = refusal.refused,
+            Ok(drafts) => {
+                self.faults.clear();
+                self.write(drafts, "Settings kept".to_owned());
+            }
+        }
+    }
+
+    fn save_note(&mut self, bed: &str) {
+        let text = self.form.text("note").trim().to_owned();
+        if text.is_empty() {
+            return;
+        }
+        let about = if bed.is_empty() { json!({}) } else { json!({ "bed": bed }) };
+        self.write_raw("note", about, json!({ "text": text }));
+        if self.faults.is_empty() {
+            self.form.set("note", "");
+        }
+    }
+
+    fn correct(&mut self, id: &str) {
+        self.form.submit();
+        let Some(entry) = self.entry(id).cloned() else { return };
+        match record::correction(&entry, &self.form.nested()) {
+            Err(refusal) => self.faults = refusal.refused,
+            Ok(None) => self.said = Some("Nothing was changed".to_owned()),
+            Ok(Some(draft)) => {
+                self.faults.clear();
+                if self.write(vec![draft], "Corrected".to_owned()) {
+                    self.left.clear();
+                    self.arrive(Route::Book);
+                }
+            }
+        }
+    }
+
+    /// Writes one entry of a kind the page itself offers.
+    fn write_raw(&mut self, kind: &str, about: Value, what: Value) {
+        let text = json!({"v": 1, "kind": kind, "about": about, "what": what}).to_string();
+        match Draft::read(&text) {
+            Ok(draft) => {
+                let words = record::done(std::slice::from_ref(&draft), &self.garden);
+                self.write(vec![draft], words);
+            }
+            Err(why) => self.faults = vec![page_fault(kind, &why.to_string())],
+        }
+    }
+
+    /// Stamps drafts and writes them, all or none; whether it was done.
+    fn write(&mut self, drafts: Vec<Draft>, words: String) -> bool {
+        let moment = match self.moment() {
+            Ok(moment) => moment,
+            Err(fault) => {
+                self.form.submit();
+                self.faults = vec![fault];
+                return false;
+            }
+        };
+        let mut entries = Vec::new();
+        let mut last = self.last_own;
+        for draft in drafts {
+            let id = next_id(self.now.millis, self.now.chance(), last);
+            last = Some(id);
+            match draft.stamp(id, moment) {
+                Ok(entry) => entries.push(entry),
+                Err(faults) => {
+                    self.faults =
+                        faults.iter().map(|fault| page_fault(fault.field, &fault.why)).collect();
+                    self.form.submit();
+                    return false;
+                }
+            }
+        }
+        self.keep(&entries, last, words)
+    }
+
+    fn keep(&mut self, entries: &[Entry], last: Option<Ulid>, words: String) -> bool {
+        let lines: Vec<_> = entries
+            .iter()
+            .map(|entry| {
+                let text = entry.text();
+                let [key, _] = line::keys(entry.id, &text);
+                (key, line::encode(&text))
+            })
+            .collect();
+        if !self.is_demo && self.store.write(&lines).is_err() {
+            self.said = Some(
+                "Not written: this phone's storage for the app is full. Nothing was lost; hand over a copy in the Book, then make room.".to_owned(),
+            );
+            return false;
+        }
+        self.last_own = last;
+        for entry in entries {
+            self.journal.add_entry(entry);
+        }
+        self.garden = Garden::fold(&self.journal);
+        self.said = Some(if self.is_demo { format!("{words} (invented garden: not kept)") } else { words });
+        if !self.is_demo && self.store.lasts() && self.persisted.is_none() {
+            self.effects.push(Effect::Persist);
+        }
+        true
+    }
+
+    /// When it happened: as the gardener set it, else now.
+    fn moment(&self) -> Result<NaiveDateTime, Fault> {
+        let text = self.form.text("when");
+        if text.is_empty() {
+            return Ok(self.now.local);
+        }
+        when::read_when(text).ok_or_else(|| Fault {
+            field: "when".into(),
+            given: text.into(),
+            allowed: "a day and a time".into(),
+            why: "no moment can be read from it".into(),
+        })
+    }
+
+    /// Goes to a screen after writing, so that going back does not write again.
+    fn arrive(&mut self, route: Route) {
+        let said = self.said.take();
+        self.form = Form::default();
+        self.effects.push(Effect::Go(route.address()));
+        self.go(route);
+        self.said = said;
+    }
+
+    // ---- The record as a whole ----
+
+    fn read_store(&mut self) {
+        let mut journal = Journal::default();
+        for (key, value) in self.store.lines() {
+            journal.add_line(&key, &value);
+        }
+        self.garden = Garden::fold(&journal);
+        self.journal = journal;
+    }
+
+    fn look_round(&mut self) {
+        self.is_demo = true;
+        self.journal = demo::journal(self.now.today());
+        self.garden = Garden::fold(&self.journal);
+        self.left.clear();
+        self.arrive(Route::Beds);
+    }
+
+    fn open_copy(&mut self, text: &str) {
+        self.taking_in = Some(match file::read(text) {
+            Ok(opened) => Ok(opened.journal),
+            Err(file::BadFile::Damaged { rescued, .. }) if !rescued.is_empty() => {
+                self.said = Some(
+                    "The copy is damaged. What stands before the damage can be taken in.".to_owned(),
+                );
+                Ok(*rescued)
+            }
+            Err(bad) => Err(bad.to_string()),
+        });
+    }
+
+    fn take_in(&mut self) {
+        let Some(Ok(other)) = self.taking_in.take() else { return };
+        let lines = screen::book::lines_to_add(&self.journal, &other);
+        let entries = lines.len();
+        if !self.is_demo && self.store.write(&lines).is_err() {
+            self.said = Some("Not taken in: this phone's storage for the app is full.".to_owned());
+            return;
+        }
+        self.journal.merge(&other);
+        self.garden = Garden::fold(&self.journal);
+        self.said = Some(format!(
+            "Taken in: {}",
+            telling::count(u32::try_from(entries).unwrap_or(u32::MAX), "entry", "entries")
+        ));
+    }
+
+    // ---- What screens may know ----
+
+    fn show(&self) -> Markup {
+        match &self.route {
+            Route::Ask => screen::ask::screen(self),
+            Route::Question { topic, .. } => screen::question::screen(self, topic),
+            Route::Beds => screen::beds::screen(self),
+            Route::NewBed => screen::beds::form(self, None),
+            Route::ChangeBed(bed) => screen::beds::form(self, Some(bed)),
+            Route::Bed(bed) => screen::bed::screen(self, bed),
+            Route::Book => screen::book::screen(self),
+            Route::Entry(id) => screen::book::entry(self, id),
+            Route::Settings => screen::settings::screen(self),
+        }
+    }
+
+    /// The garden.
+    pub fn garden(&self) -> &Garden {
+        &self.garden
+    }
+
+    /// The record.
+    pub fn journal(&self) -> &Journal {
+        &self.journal
+    }
+
+    /// The beds that are there.
+    pub fn beds(&self) -> Vec<&pegline_core::garden::Bed> {
+        self.garden.beds.iter().filter(|bed| bed.gone.is_none()).collect()
+    }
+
+    /// The entry of this id, corrections applied.
+    pub fn entry(&self, id: &str) -> Option<&Entry> {
+        self.garden.happened.iter().map(|it| &it.entry).find(|entry| entry.id.to_string() == id)
+    }
+
+    /// What stands in the form.
+    pub fn form(&self) -> &Form {
+        &self.form
+    }
+
+    /// The faults of what stands in the form.
+    pub fn faults(&self) -> &[Fault] {
+        &self.faults
+    }
+
+    /// The answer to what stands in the form.
+    pub fn answer(&self) -> Option<&Answer> {
+        self.answer.as_ref().and_then(|answer| answer.as_ref().ok())
+    }
+
+    /// The system of units.
+    pub fn system(&self) -> System {
+        self.garden.units()
+    }
+
+    /// Where the gardener is.
+    pub fn route(&self) -> &Route {
+        &self.route
+    }
+
+    /// Now.
+    pub fn now(&self) -> &Now {
+        &self.now
+    }
+
+    /// Whether nothing is in the record.
+    pub fn is_empty(&self) -> bool {
+        self.journal.is_empty()
+    }
+
+    /// What is about to be taken in.
+    pub fn taking_in(&self) -> Option<&Result<Journal, String>> {
+        self.taking_in.as_ref()
+    }
+
+    /// Today, as the line on top has it.
+    pub fn day_words(&self) -> String {
+        let today = self.now.today();
+        format!("{} {}", today.format("%a"), telling::day(today, Some(today)))
+    }
+
+    /// Whether and how the record is kept, in a sentence.
+    pub fn kept_words(&self) -> &'static str {
+        match (self.store.lasts(), self.persisted) {
+            (false, _) => {
+                "This browser refuses storage, so the record is gone when the page closes. Hand over a copy before that."
+            }
+            (true, Some(true)) => "On this phone; the browser has promised to keep it.",
+            (true, Some(false)) => {
+                "On this phone. The browser may clear it when space runs short: install the app, or hand over a copy now and then."
+            }
+            (true, None) => "On this phone.",
+        }
+    }
+
+    /// Lines above a screen: what was just done, and what the gardener should know.
+    pub fn notices(&self) -> Markup {
+        let full = self.store.filled() >= 0.7;
+        html! {
+            div role="status" aria-live="polite" {
+                @if let Some(said) = &self.said { p.notice.said { (said) } }
+            }
+            @if self.is_demo {
+                div.notice {
+                    "An invented garden. Nothing you write here is kept."
+                    button.plain type="button" data-action="leave-demo" { "Back to my own" }
+                }
+            }
+            @if !self.store.lasts() && !self.is_demo { p.notice { (self.kept_words()) } }
+            @if full { p.notice { "The record fills most of what the browser grants. Hand over a copy in the Book." } }
+            @match self.newer {
+                Newer::No => {}
+                Newer::Waits => div.notice {
+                    "A newer version is ready."
+                    button.plain type="button" data-action="update" { "Take it now" }
+                },
+                Newer::Elsewhere => p.notice { "A newer version runs in another tab. Reload here when it suits you." },
+            }
+        }
+    }
+}
+
+fn handed_over(how: &str) -> Option<String> {
+    Some(
+        match how {
+            "shared" => "A copy was handed over",
+            "downloaded" => "A copy was saved among your downloads",
+            "copy" => "This browser neither shares nor saves files; copy the text below",
+            _ => return None,
+        }
+        .to_owned(),
+    )
+}
+
+/// A fault the record itself finds in what is about to be written.
+fn page_fault(field: &str, why: &str) -> Fault {
+    Fault { field: field.to_owned(), given: String::new(), allowed: "something shorter or plainer".into(), why: why.to_owned() }
+}

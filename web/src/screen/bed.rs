@@ -1,0 +1,90 @@
+//! One bed: its plan, what is in it and since when, the questions about it, its record.
+
+use maud::{Markup, html};
+use pegline_core::{bed::Bed, catalogue, garden, layout, record, telling};
+
+use super::{ask::QUESTIONS, book, question};
+use crate::{
+    app::App,
+    draw::{In, Plan, Stake, plan},
+    part::{Field, field, page},
+    route::Route,
+};
+
+/// The screen.
+pub fn screen(app: &App, id: &str) -> Markup {
+    let Some(bed) = app.garden().bed(id) else { return super::beds::screen(app) };
+    let shape = record::shape(bed, app.system());
+    let today = app.now().today();
+    page(
+        &bed.name,
+        &record::size(bed, app.system()),
+        app.route(),
+        &html! {
+            h1 { (bed.name) }
+            p { (record::state(bed, today)) }
+            (app.notices())
+            @if let Some(shape) = &shape {
+                (plan(&Plan {
+                    bed: shape, proposed: &[], already: &already(app, id, shape), system: app.system(),
+                    words: &record::state(bed, today),
+                }))
+                (question::plan_words(shape))
+            }
+            @if !bed.plantings.is_empty() {
+                h2 { "In it now" }
+                ul.rows {
+                    @for planting in &bed.plantings {
+                        li { div.row {
+                            (planting_words(planting))
+                            small { "since " (telling::day(planting.since.date(), Some(today))) (places(planting)) }
+                            button.plain type="button" data-action=(format!("cleared:{}", planting.id)) { "It came out" }
+                        } }
+                    }
+                }
+            }
+            h2 { "Ask about this bed" }
+            ul.rows {
+                @for (topic, words, more) in QUESTIONS.iter().take(3) {
+                    li { a href=(question::about_bed(topic, id)) { (words) small { (more) } } }
+                }
+            }
+            h2 { "Its record" }
+            form data-action=(format!("note:{id}")) novalidate {
+                (field(app.form(), app.faults(), app.system(), &Field { name: "note", label: "Anything worth knowing", ..Field::default() }))
+                button.act.quiet type="submit" data-action=(format!("note:{id}")) { "Write it down" }
+            }
+            (book::list(app, app.garden().happened_in(id)))
+            p { a.plain href=(Route::ChangeBed(id.to_owned()).address()) { "Change this bed" } }
+            p { button.plain type="button" data-action="print" { "Print this page" } }
+        },
+    )
+}
+
+/// "14 cabbage, 15 in between".
+fn planting_words(planting: &garden::Planting) -> String {
+    let crop = catalogue::crop(&planting.crop).map_or(planting.crop.as_str(), |crop| crop.name());
+    let count = planting.left.or(planting.count).map(|count| format!("{count} ")).unwrap_or_default();
+    let variety = planting.variety.as_deref().map(|name| format!(" ({name})")).unwrap_or_default();
+    let spacing = planting.spacing.as_deref().map(|space| format!(", {space} between")).unwrap_or_default();
+    format!("{count}{}{variety}{spacing}", crop.to_lowercase())
+}
+
+/// Where they stand, for those who can't see the plan.
+fn places(planting: &garden::Planting) -> String {
+    planting.at.as_ref().map(|at| record::places(at)).filter(|words| !words.is_empty()).map(|words| format!(". {words}")).unwrap_or_default()
+}
+
+/// What is in the bed, as the plan draws it.
+pub fn already(app: &App, id: &str, shape: &Bed) -> Vec<In> {
+    let plantings = app.garden().bed(id).map(|bed| bed.plantings.as_slice()).unwrap_or_default();
+    plantings
+        .iter()
+        .filter_map(|planting| {
+            let spots = layout::spots(shape, planting.at.as_ref()?);
+            let stakes = spots.into_iter().map(|(along, across)| Stake { along, across }).collect();
+            let name = catalogue::crop(&planting.crop).map_or(planting.crop.as_str(), |crop| crop.name());
+            Some(In { stakes, name: name.to_lowercase() })
+        })
+        .collect()
+}

@@ -1,0 +1,164 @@
+//! Book: everything in order, what can't be read, copies out and in, one entry's correction.
+
+use maud::{Markup, html};
+use pegline_core::{
+    garden::Happened,
+    journal::{Journal, line},
+    record, telling,
+};
+
+use crate::{
+    app::App,
+    part::{Field, Kind, fault_summary, field, page},
+    route::Route,
+};
+
+/// The screen.
+pub fn screen(app: &App) -> Markup {
+    let wanted = app.form().text("search").trim().to_lowercase();
+    let happened: Vec<&Happened> = app
+        .garden()
+        .happened
+        .iter()
+        .rev()
+        .filter(|it| wanted.is_empty() || words(app, it).to_lowercase().contains(&wanted))
+        .collect();
+    page(
+        "Book",
+        &app.day_words(),
+        &Route::Book,
+        &html! {
+            h1 { "The record" }
+            (app.notices())
+            (taking_in(app))
+            form data-action="search" data-live="yes" novalidate {
+                (field(app.form(), app.faults(), app.system(), &Field { name: "search", label: "Look for", example: "garlic", ..Field::default() }))
+            }
+            @if happened.is_empty() { p { @if wanted.is_empty() { "Nothing is written yet." } @else { "Nothing of that is in the record." } } }
+            (list(app, happened.into_iter()))
+            (set_aside(app))
+            h2 { "Copies" }
+            p { "The record lives on this phone only. A copy is a text file: keep one, or give it to the other phone of the household." }
+            button.act type="button" data-action="hand-over" { "Hand over a copy" }
+            div.field {
+                label for="f-copy" { "Take a copy in" }
+                input id="f-copy" type="file" accept=".json,application/json,text/plain" data-action="copy";
+            }
+            p { button.plain type="button" data-action="print" { "Print" } }
+            p { (app.kept_words()) }
+        },
+    )
+}
+
+/// What a copy would add, before it does.
+fn taking_in(app: &App) -> Markup {
+    html! {
+        @match app.taking_in() {
+            None => {}
+            Some(Err(why)) => div.notice role="alert" { (why) button.plain type="button" data-action="not-in" { "Leave it" } },
+            Some(Ok(other)) => {
+                @let adds = app.journal().adds(other);
+                @let count = |number: usize| telling::count(u32::try_from(number).unwrap_or(u32::MAX), "entry", "entries");
+                div.notice role="alert" {
+                    p { "This copy adds " (count(adds.new.len())) "; " (count(adds.known)) " are here already." }
+                    @if !adds.twins.is_empty() { p { (count(adds.twins.len())) " differ from what is here; both are kept and shown." } }
+                    @if adds.strays > 0 { p { (count(adds.strays)) " can't be read; they are kept aside." } }
+                    button.act type="button" data-action="take-in" { "Take it in" }
+                    button.plain type="button" data-action="not-in" { "Leave it" }
+                }
+            }
+        }
+    }
+}
+
+/// What the record keeps though it can't be read.
+fn set_aside(app: &App) -> Markup {
+    let journal = app.journal();
+    let unread: Vec<(String, String)> = journal
+        .unread()
+        .map(|(_, text, why)| (why.to_string(), text.to_owned()))
+        .chain(journal.strays().map(|stray| (stray.why().to_string(), stray.text.clone())))
+        .chain(
+            journal
+                .twins()
+                .filter(|twin| !twin.same_meaning)
+                .map(|twin| ("another text of the same entry counts".to_owned(), twin.set_aside.to_owned())),
+        )
+        .collect();
+    html! {
+        @if !unread.is_empty() {
+            details {
+                summary { "Set aside: " (unread.len()) }
+                p { "Kept as they are and handed over with every copy." }
+                ul.rows { @for (why, text) in &unread { li { div.row { (telling::capital(why)) small { (text) } } } } }
+            }
+        }
+    }
+}
+
+/// Entries, newest first.
+pub fn list<'a>(app: &App, happened: impl Iterator<Item = &'a Happened>) -> Markup {
+    let today = app.now().today();
+    html! {
+        ul.rows {
+            @for it in happened {
+                li { a href=(Route::Entry(it.entry.id.to_string()).address()) {
+                    (words(app, it))
+                    small {
+                        (telling::day(it.entry.when.date(), Some(today)))
+                        @if app.garden().corrected.contains_key(&it.entry.id) { ", corrected" }
+                    }
+                } }
+            }
+        }
+    }
+}
+
+fn words(app: &App, it: &Happened) -> String {
+    record::says(&it.entry.about, &it.entry.what, app.garden())
+}
+
+/// One entry: what it says, its correction, its undoing.
+pub fn entry(app: &App, id: &str) -> Markup {
+    let Some(entry) = app.entry(id) else { return screen(app) };
+    let (form, faults, system) = (app.form(), app.faults(), app.system());
+    let action = format!("correct:{id}");
+    page(
+        "Book",
+        "",
+        app.route(),
+        &html! {
+            h1 { (record::says(&entry.about, &entry.what, app.garden())) }
+            (app.notices())
+            (fault_summary(form, faults))
+            form data-action=(action) novalidate {
+                (field(form, faults, system, &Field { name: "when", label: "When it happened", kind: Kind::Moment, ..Field::default() }))
+                @for (name, label) in record::correctable(&entry.what) {
+                    (field(form, faults, system, &Field { name: &format!("what.{name}"), label, ..Field::default() }))
+                }
+                button.act type="submit" data-action=(action) { "Correct it" }
+            }
+            p { "The entry as it was stays in the record; the correction is written beside it." }
+            button.plain type="button" data-action=(format!("strike:{id}")) { "Undo this entry" }
+        },
+    )
+}
+
+/// The lines a copy adds to the phone's storage.
+pub fn lines_to_add(own: &Journal, other: &Journal) -> Vec<(String, String)> {
+    let adds = own.adds(other);
+    let held = adds.new.iter().chain(&adds.twins).filter_map(|id| Some((*id, other.get(*id)?)));
+    let entries = held.flat_map(|(id, held)| {
+        held.texts().enumerate().filter_map(move |(at, text)| {
+            if own.get(id).is_some_and(|own| own.texts().any(|known| known == text)) {
+                return None;
+            }
+            let [first, second] = line::keys(id, text);
+            let taken = own.get(id).is_some() || at > 0;
+            Some((if taken { second } else { first }, line::encode(text)))
+        })
+    });
+    let known: Vec<_> = own.strays().collect();
+    let strays = other.strays().filter(|stray| !known.contains(stray)).map(line::stray_line);
+    entries.chain(strays).collect()
+}
