@@ -11,5 +11,7 @@
     )
 )]
 
+pub mod garden;
 pub mod given;
+pub mod journal;
 pub mod quantity;

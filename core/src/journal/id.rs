@@ -1,0 +1,117 @@
+//! Names of entries: 48 bits of clock and 80 of chance, written as 26 letters and digits.
+//!
+//! Source of the form: the ULID specification, "Canonical String Representation".
+
+pub use ulid::Ulid;
+
+/// The largest clock reading a name can hold, in milliseconds since 1970 (year 10889).
+const LAST_MS: u64 = (1 << Ulid::TIME_BITS) - 1;
+
+/// The name in this text, or nothing when it is none.
+///
+/// Small letters are taken too. Text above `7ZZZ…` holds more than 128 bits and names nothing.
+#[must_use]
+pub fn read_id(text: &str) -> Option<Ulid> {
+    let fits = text
+        .as_bytes()
+        .first()
+        .is_some_and(|first| (b'0'..=b'7').contains(first));
+    if fits {
+        Ulid::from_string(text).ok()
+    } else {
+        None
+    }
+}
+
+/// A new name, always above the last one made on this device.
+///
+/// - `now_ms`: the clock in milliseconds since 1970; it may have been set back since `last_own`;
+/// - `random`: chance from outside, of which the low 80 bits are used;
+/// - `last_own`: the last name this device made, if any. Names from other devices do not count:
+///   one with a clock far ahead must not drag the others along.
+#[must_use]
+pub fn next_id(now_ms: u64, random: u128, last_own: Option<Ulid>) -> Ulid {
+    let fresh = Ulid::from_parts(now_ms.min(LAST_MS), random);
+    match last_own {
+        Some(last) if fresh <= last => Ulid(last.0.saturating_add(1)),
+        _ => fresh,
+    }
+}
+
+/// Names inside other JSON, as text.
+pub(super) mod text {
+    use super::{Ulid, read_id};
+    use serde::{Deserialize, Deserializer, Serializer, de::Error};
+
+    pub(crate) fn serialize<S: Serializer>(id: &Ulid, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(id)
+    }
+
+    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<Ulid, D::Error> {
+        let text = String::deserialize(from)?;
+        read_id(&text).ok_or_else(|| D::Error::custom("not the name of an entry"))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    #[test]
+    fn the_example_of_the_specification_is_read() {
+        // ULID specification, "Monotonicity", first example.
+        let id = read_id("01BX5ZZKBKACTAV9WEVGEMMVRZ").unwrap();
+        assert_eq!(id.to_string(), "01BX5ZZKBKACTAV9WEVGEMMVRZ");
+        assert_eq!(id.0 + 1, read_id("01BX5ZZKBKACTAV9WEVGEMMVS0").unwrap().0);
+    }
+
+    #[test]
+    fn the_largest_name_of_the_specification_is_read_and_the_next_text_refused() {
+        // ULID specification, "Overflow Errors when Parsing Base32 Strings".
+        assert_eq!(read_id("7ZZZZZZZZZZZZZZZZZZZZZZZZZ"), Some(Ulid(u128::MAX)));
+        assert_eq!(read_id("80000000000000000000000000"), None);
+    }
+
+    #[test]
+    fn letters_outside_the_alphabet_name_nothing() {
+        for text in [
+            "",
+            "01BX5ZZKBKACTAV9WEVGEMMVR",
+            "01BX5ZZKBKACTAV9WEVGEMMVRU",
+            "0é",
+        ] {
+            assert_eq!(read_id(text), None, "{text}");
+        }
+    }
+
+    #[test]
+    fn a_clock_set_back_still_gives_a_later_name() {
+        let last = next_id(1_000, 5, None);
+        assert_eq!(next_id(10, 9, Some(last)), Ulid(last.0 + 1));
+    }
+
+    #[test]
+    fn a_clock_gone_ahead_gives_the_clock_and_the_chance() {
+        let last = next_id(1_000, 5, None);
+        let next = next_id(2_000, 7, Some(last));
+        assert_eq!((next.timestamp_ms(), next.random()), (2_000, 7));
+    }
+
+    proptest! {
+        #[test]
+        fn every_new_name_is_above_the_last(now: u64, random: u128, last in 0..u128::MAX) {
+            prop_assert!(next_id(now, random, Some(Ulid(last))) > Ulid(last));
+        }
+
+        #[test]
+        fn a_name_written_is_read_back(bits: u128) {
+            prop_assert_eq!(read_id(&Ulid(bits).to_string()), Some(Ulid(bits)));
+        }
+
+        #[test]
+        fn no_text_upsets_the_reader(text in ".{0,40}") {
+            let _ = read_id(&text);
+        }
+    }
+}

@@ -1,0 +1,415 @@
+//! The record as a set, and its union with another.
+//!
+//! The union is commutative, associative and idempotent, and nothing ever leaves it. Texts that
+//! cannot be used are in it, too: they are shown and handed over with the rest.
+
+use super::{
+    entry::{Entry, WhyNot, id_inside, read_entry},
+    id::Ulid,
+};
+use serde::{Deserialize, Serialize};
+use serde_json::Value;
+use std::collections::{BTreeMap, BTreeSet, btree_map};
+
+/// A household's whole record.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Journal {
+    held: BTreeMap<Ulid, Held>,
+    strays: BTreeSet<Stray>,
+}
+
+/// All texts that bear one id. Usually there is one.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Held {
+    /// Never empty; the least in byte order counts.
+    texts: BTreeSet<String>,
+    kept: Kept,
+}
+
+/// What an entry's text says.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Kept {
+    /// It was understood.
+    Read(Box<Entry>),
+    /// It was not, and is kept byte for byte.
+    Unread(WhyNot),
+}
+
+/// A text that cannot take part, since it does not tell which entry it is.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+pub struct Stray {
+    /// The storage key it was found under; empty when it came in a file.
+    #[serde(default)]
+    pub key: String,
+    /// The text as it was found.
+    pub text: String,
+}
+
+/// What became of a text that was added.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Added {
+    /// The first of this id.
+    New(Ulid),
+    /// It was there already.
+    Known(Ulid),
+    /// Another text of this id was there. The lesser counts, both are kept.
+    Twin(Ulid),
+    /// It names no entry, and is kept as a stray.
+    Stray,
+}
+
+/// What another record would add to this one.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Adds {
+    /// Entries not held yet, in order of their ids.
+    pub new: Vec<Ulid>,
+    /// Entries held already with other bytes.
+    pub twins: Vec<Ulid>,
+    /// How many entries are held already, byte for byte.
+    pub known: usize,
+    /// How many texts are new that name no entry.
+    pub strays: usize,
+}
+
+/// One of two texts with the same id that does not count.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Twin<'a> {
+    /// The id of both.
+    pub id: Ulid,
+    /// The text that counts.
+    pub counts: &'a str,
+    /// The text set aside.
+    pub set_aside: &'a str,
+    /// Whether both mean the same and differ only in how they are written.
+    pub same_meaning: bool,
+}
+
+impl Held {
+    fn new(text: String) -> Self {
+        let kept = Kept::of(&text);
+        Self {
+            texts: BTreeSet::from([text]),
+            kept,
+        }
+    }
+
+    fn take_in(&mut self, text: &str) -> bool {
+        let counts = text < self.raw();
+        let is_new = self.texts.insert(text.to_owned());
+        if counts {
+            self.kept = Kept::of(text);
+        }
+        is_new
+    }
+
+    /// The text that counts, byte for byte as it came.
+    #[must_use]
+    pub fn raw(&self) -> &str {
+        self.texts.first().map_or("", String::as_str)
+    }
+
+    /// What that text says.
+    #[must_use]
+    pub fn kept(&self) -> &Kept {
+        &self.kept
+    }
+
+    /// The entry, if it was understood.
+    #[must_use]
+    pub fn entry(&self) -> Option<&Entry> {
+        match &self.kept {
+            Kept::Read(entry) => Some(entry),
+            Kept::Unread(_) => None,
+        }
+    }
+
+    /// Every text of this id, the one that counts first.
+    pub fn texts(&self) -> impl Iterator<Item = &str> {
+        self.texts.iter().map(String::as_str)
+    }
+}
+
+impl Kept {
+    fn of(text: &str) -> Self {
+        match read_entry(text) {
+            Ok(entry) => Self::Read(Box::new(entry)),
+            Err(why) => Self::Unread(why),
+        }
+    }
+}
+
+impl Journal {
+    /// Adds the text of an entry, whatever it is. White space around it is no part of it.
+    pub fn add(&mut self, text: &str) -> Added {
+        let text = text.trim_matches([' ', '\t', '\n', '\r']);
+        let Some(id) = id_inside(text) else {
+            return self.add_stray(Stray {
+                key: String::new(),
+                text: text.to_owned(),
+            });
+        };
+        match self.held.entry(id) {
+            btree_map::Entry::Vacant(free) => {
+                free.insert(Held::new(text.to_owned()));
+                Added::New(id)
+            }
+            btree_map::Entry::Occupied(mut held) => {
+                if held.get_mut().take_in(text) {
+                    Added::Twin(id)
+                } else {
+                    Added::Known(id)
+                }
+            }
+        }
+    }
+
+    /// Adds an entry made here.
+    pub fn add_entry(&mut self, entry: &Entry) -> Added {
+        self.add(&entry.text())
+    }
+
+    /// Keeps a text that names no entry.
+    pub fn add_stray(&mut self, stray: Stray) -> Added {
+        self.strays.insert(stray);
+        Added::Stray
+    }
+
+    /// Adds everything that another record holds.
+    pub fn merge(&mut self, other: &Self) {
+        for (id, theirs) in &other.held {
+            match self.held.entry(*id) {
+                btree_map::Entry::Vacant(free) => {
+                    free.insert(theirs.clone());
+                }
+                btree_map::Entry::Occupied(mut ours) => {
+                    for text in &theirs.texts {
+                        ours.get_mut().take_in(text);
+                    }
+                }
+            }
+        }
+        self.strays.extend(other.strays.iter().cloned());
+    }
+
+    /// What merging `other` would add, before it is done.
+    #[must_use]
+    pub fn adds(&self, other: &Self) -> Adds {
+        let mut adds = Adds {
+            strays: other.strays.difference(&self.strays).count(),
+            ..Adds::default()
+        };
+        for (id, theirs) in &other.held {
+            match self.held.get(id) {
+                None => adds.new.push(*id),
+                Some(ours) if theirs.texts.is_subset(&ours.texts) => adds.known += 1,
+                Some(_) => adds.twins.push(*id),
+            }
+        }
+        adds
+    }
+
+    /// Everything held under this id.
+    #[must_use]
+    pub fn get(&self, id: Ulid) -> Option<&Held> {
+        self.held.get(&id)
+    }
+
+    /// Everything that has an id, in order of ids.
+    pub fn held(&self) -> impl Iterator<Item = (Ulid, &Held)> {
+        self.held.iter().map(|(id, held)| (*id, held))
+    }
+
+    /// The entries that were understood, in order of ids.
+    pub fn entries(&self) -> impl Iterator<Item = &Entry> {
+        self.held.values().filter_map(Held::entry)
+    }
+
+    /// The entries that were not, with the text that is kept and why.
+    pub fn unread(&self) -> impl Iterator<Item = (Ulid, &str, &WhyNot)> {
+        self.held().filter_map(|(id, held)| match held.kept() {
+            Kept::Unread(why) => Some((id, held.raw(), why)),
+            Kept::Read(_) => None,
+        })
+    }
+
+    /// The texts that do not count because a lesser one bears the same id.
+    pub fn twins(&self) -> impl Iterator<Item = Twin<'_>> {
+        self.held().flat_map(|(id, held)| {
+            let counts = held.raw();
+            held.texts().skip(1).map(move |set_aside| {
+                let same_meaning = means_the_same(counts, set_aside);
+                Twin {
+                    id,
+                    counts,
+                    set_aside,
+                    same_meaning,
+                }
+            })
+        })
+    }
+
+    /// The texts that name no entry.
+    pub fn strays(&self) -> impl Iterator<Item = &Stray> {
+        self.strays.iter()
+    }
+
+    /// How many ids there are.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.held.len()
+    }
+
+    /// Whether there is nothing in it at all.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.held.is_empty() && self.strays.is_empty()
+    }
+}
+
+fn means_the_same(one: &str, other: &str) -> bool {
+    let value = |text| serde_json::from_str::<Value>(text).ok();
+    value(one).is_some_and(|one| value(other) == Some(one))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::journal::samples::{any_journal, any_text, note};
+    use proptest::prelude::*;
+
+    fn merged(one: &Journal, other: &Journal) -> Journal {
+        let mut both = one.clone();
+        both.merge(other);
+        both
+    }
+
+    fn every_text(journal: &Journal) -> BTreeSet<String> {
+        let entries = journal.held().flat_map(|(_, held)| held.texts());
+        entries
+            .chain(journal.strays().map(|stray| stray.text.as_str()))
+            .map(str::to_owned)
+            .collect()
+    }
+
+    #[test]
+    fn of_two_texts_with_one_id_the_lesser_counts_whichever_came_first() {
+        let (lesser, greater) = (note(1, "hail"), note(1, "snow"));
+        for order in [[&lesser, &greater], [&greater, &lesser]] {
+            let mut journal = Journal::default();
+            assert!(matches!(journal.add(order[0]), Added::New(_)));
+            assert!(matches!(journal.add(order[1]), Added::Twin(_)));
+            assert!(matches!(journal.add(order[1]), Added::Known(_)));
+            let twin = journal.twins().next().unwrap();
+            assert_eq!(
+                (twin.counts, twin.set_aside),
+                (lesser.as_str(), greater.as_str())
+            );
+            assert!(!twin.same_meaning);
+            let entry = journal.entries().next().unwrap();
+            assert_eq!(Ok(entry), read_entry(&lesser).as_ref());
+        }
+    }
+
+    #[test]
+    fn a_text_only_written_otherwise_is_a_twin_of_the_same_meaning() {
+        let text = note(1, "hail");
+        let mut journal = Journal::default();
+        journal.add(&text);
+        journal.add(&text.replace(':', ": ").replace("08: 30", "08:30"));
+        assert!(journal.twins().next().unwrap().same_meaning);
+    }
+
+    #[test]
+    fn white_space_around_an_entry_is_no_part_of_it() {
+        let mut journal = Journal::default();
+        journal.add(&note(1, "hail"));
+        assert!(matches!(
+            journal.add(&format!("\r\n {} ", note(1, "hail"))),
+            Added::Known(_)
+        ));
+    }
+
+    #[test]
+    fn an_unread_text_may_count_and_then_its_twin_does_not() {
+        let unread = note(1, "hail").replace("note", "a-bee");
+        let mut journal = Journal::default();
+        journal.add(&note(1, "hail"));
+        journal.add(&unread);
+        assert_eq!(journal.entries().count(), 0);
+        assert_eq!(journal.unread().next().unwrap().1, unread);
+    }
+
+    #[test]
+    fn a_preview_counts_what_merging_would_add() {
+        let (mut ours, mut theirs) = (Journal::default(), Journal::default());
+        for text in [note(1, "hail"), note(2, "snow"), "rubbish".to_owned()] {
+            ours.add(&text);
+        }
+        for text in [
+            note(1, "hail"),
+            note(2, "sleet"),
+            note(3, "fog"),
+            "rubbish".to_owned(),
+            "7".to_owned(),
+        ] {
+            theirs.add(&text);
+        }
+        let adds = ours.adds(&theirs);
+        assert_eq!((adds.new, adds.twins), (vec![Ulid(3)], vec![Ulid(2)]));
+        assert_eq!((adds.known, adds.strays), (1, 1));
+    }
+
+    proptest! {
+        #[test]
+        fn merging_does_not_mind_the_order(a in any_journal(), b in any_journal()) {
+            prop_assert_eq!(merged(&a, &b), merged(&b, &a));
+        }
+
+        #[test]
+        fn merging_does_not_mind_the_grouping(a in any_journal(), b in any_journal(), c in any_journal()) {
+            prop_assert_eq!(merged(&merged(&a, &b), &c), merged(&a, &merged(&b, &c)));
+        }
+
+        #[test]
+        fn merging_twice_changes_nothing(a in any_journal(), b in any_journal()) {
+            let once = merged(&a, &b);
+            prop_assert_eq!(merged(&once, &b), once.clone());
+            prop_assert_eq!(merged(&once, &once), once);
+            prop_assert_eq!(merged(&a, &Journal::default()), a);
+        }
+
+        #[test]
+        fn merging_drops_nothing_and_makes_nothing_up(a in any_journal(), b in any_journal()) {
+            let both = every_text(&a).union(&every_text(&b)).cloned().collect::<BTreeSet<_>>();
+            prop_assert_eq!(every_text(&merged(&a, &b)), both);
+        }
+
+        #[test]
+        fn adding_does_not_mind_the_order(
+            (texts, shuffled) in prop::collection::vec(any_text(), 0..20)
+                .prop_flat_map(|texts| (Just(texts.clone()), Just(texts).prop_shuffle())),
+        ) {
+            let of = |texts: &[String]| {
+                let mut journal = Journal::default();
+                for text in texts {
+                    journal.add(text);
+                }
+                journal
+            };
+            let journal = of(&texts);
+            prop_assert_eq!(&of(&shuffled), &journal);
+            let given = texts.iter().map(|text| text.trim().to_owned()).collect::<BTreeSet<_>>();
+            prop_assert_eq!(every_text(&journal), given);
+        }
+
+        #[test]
+        fn a_preview_is_what_happens(a in any_journal(), b in any_journal()) {
+            let adds = a.adds(&b);
+            let both = merged(&a, &b);
+            prop_assert_eq!(a.len() + adds.new.len(), both.len());
+            prop_assert_eq!(a.strays().count() + adds.strays, both.strays().count());
+            prop_assert_eq!(adds.new.len() + adds.twins.len() + adds.known, b.len());
+            prop_assert_eq!(both.adds(&b).known, b.len());
+        }
+    }
+}

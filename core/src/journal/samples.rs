@@ -1,0 +1,113 @@
+//! Entries for tests: one of each kind, and records made by chance.
+
+use super::{entry::Entry, id::Ulid, merge::Journal, read_entry};
+use proptest::prelude::*;
+
+/// The text of an entry, from its number, minutes after the start of 2026-03-01, and the rest.
+pub(crate) fn entry_text(id: u128, minute: u32, rest: &str) -> String {
+    let (day, hour, minute) = (1 + minute / 1440, minute / 60 % 24, minute % 60);
+    let id = Ulid(id);
+    format!(r#"{{"v":1,"id":"{id}","when":"2026-03-{day:02}T{hour:02}:{minute:02}",{rest}}}"#)
+}
+
+/// A note in so many words.
+pub(crate) fn note(id: u128, words: &str) -> String {
+    entry_text(
+        id,
+        510,
+        &format!(r#""kind":"note","what":{{"text":"{words}"}}"#),
+    )
+}
+
+/// An entry that must be good.
+pub(crate) fn entry(id: u128, minute: u32, rest: &str) -> Entry {
+    let text = entry_text(id, minute, rest);
+    read_entry(&text).unwrap_or_else(|why| panic!("{text}: {why}"))
+}
+
+/// One of each kind with most of its fields; `$` stands for the id of some other entry.
+pub(crate) const KINDS: &[&str] = &[
+    r#""kind":"bed","about":{"bed":"fence"},"what":{"name":"Fence bed","bed":{"drip":{"emitter_spacing":"9 in","lines":4},"length":"8 ft","width":"4 ft"}}"#,
+    r#""kind":"bed","about":{"bed":"fence"},"what":{"gone":true}"#,
+    r#""kind":"bed","about":{"bed":"shed"},"what":{"name":"By the shed"}"#,
+    r#""kind":"place","what":{"last_frost":"04-20","latitude":"45.5"}"#,
+    r#""kind":"place","what":{"latitude":null,"soil":"loam"}"#,
+    r#""kind":"settings","what":{"units":"metric","nerve":25}"#,
+    r#""kind":"settings","what":{"units":"us","wheelbarrow":"0.1 m3"}"#,
+    r#""kind":"start-sown","what":{"crop":"cabbage","variety":"Early Round","name":"Tray A","count":24,"container":"24 cells","spot":"sill"}"#,
+    r#""kind":"start-pricked-out","about":{"start":"$"},"what":{"count":20,"container":"4 in pots"}"#,
+    r#""kind":"start-moved","about":{"start":"$"},"what":{"spot":"cold-frame"}"#,
+    r#""kind":"start-lost","about":{"start":"$"},"what":{"count":2,"why":"slugs"}"#,
+    r#""kind":"start-lost","about":{"start":"$"},"what":{}"#,
+    r#""kind":"planted","about":{"bed":"fence","start":"$"},"what":{"crop":"cabbage","count":6,"spacing":"18 in","at":"L1:1-11x6"}"#,
+    r#""kind":"planted","about":{"bed":"shed"},"what":{"crop":"garlic","count":140}"#,
+    r#""kind":"seeded","about":{"bed":"fence"},"what":{"crop":"radish","seeds":60,"depth":"1/2 in","at":"25.4:0-2286x31"}"#,
+    r#""kind":"residue-laid","about":{"bed":"fence"},"what":{"materials":[{"residue":"pea-vines-green","amount":"2 buckets","state":"fresh"}],"placement":"on-top","chop":"hand","flags":["running"],"part":"left half"}"#,
+    r#""kind":"check-in","about":{"bed":"fence"},"what":{"left":0.5,"slugs":1.0,"part":"left half"}"#,
+    r#""kind":"check-in","about":{"start":"$"},"what":{"leaves":4,"roots":"holding"}"#,
+    r#""kind":"check-in","about":{"planting":"$"},"what":{"up":0.8}"#,
+    r#""kind":"reading","about":{"bed":"shed"},"what":{"low":"29 F","soil":"48 F","depth":"4 in"}"#,
+    r#""kind":"reading","what":{"spot":"greenhouse","low":"36 F","high":"70 F"}"#,
+    r#""kind":"covered","about":{"bed":"fence"},"what":{"cover":"light-sheet","count":2}"#,
+    r#""kind":"uncovered","about":{"bed":"fence"},"what":{}"#,
+    r#""kind":"frost-seen","about":{"bed":"fence"},"what":{"low":"27 F","crop":"radish","harm":"some"}"#,
+    r#""kind":"hardening-done","about":{"start":"$"},"what":{"hours":2.5,"night":"in"}"#,
+    r#""kind":"harvest","about":{"bed":"fence"},"what":{"crop":"cabbage","amount":"3 heads","stage":"prime","plants":3}"#,
+    r#""kind":"harvest","about":{"planting":"$"},"what":{"all":true}"#,
+    r#""kind":"cleared","about":{"bed":"fence"},"what":{"how":"pulled"}"#,
+    r#""kind":"cleared","about":{"bed":"fence"},"what":{"crop":"radish"}"#,
+    r#""kind":"cleared","about":{"planting":"$"},"what":{"plants":1}"#,
+    r#""kind":"watered","about":{"bed":"fence"},"what":{"minutes":40.0}"#,
+    r#""kind":"fed","about":{"start":"$"},"what":{"product":"fish emulsion","amount":"1 l"}"#,
+    r#""kind":"reserved","about":{"bed":"shed"},"what":{"crop":"garlic","from":"2026-10-01","until":"2026-11-15"}"#,
+    r#""kind":"note","about":{"bed":"fence"},"what":{"text":"mice"}"#,
+    r#""kind":"struck-out","what":{"target":"$"}"#,
+    r#""kind":"corrected","what":{"target":"$","when":"2026-03-09T07:00"}"#,
+    r#""kind":"corrected","what":{"target":"$","about":{"bed":"shed"}}"#,
+    r#""kind":"corrected","what":{"target":"$","what":{"count":9,"crop":"kale"}}"#,
+];
+
+/// How many different ids chance picks from: few, so that entries meet.
+const IDS: u128 = 24;
+
+prop_compose! {
+    /// An entry that is good, about other entries that may exist.
+    pub(crate) fn any_good_text()(
+        id in 1..IDS, other in 1..IDS, minute in 0..28 * 1440u32, kind in 0..KINDS.len(),
+    ) -> String {
+        entry_text(id, minute, &KINDS[kind].replace('$', &Ulid(other).to_string()))
+    }
+}
+
+prop_compose! {
+    /// A strike-out or a correction, so that chains of them come about.
+    pub(crate) fn any_second_thought()(
+        id in 1..IDS, other in 1..IDS, minute in 0..28 * 1440u32, kind in KINDS.len() - 4..KINDS.len(),
+    ) -> String {
+        entry_text(id, minute, &KINDS[kind].replace('$', &Ulid(other).to_string()))
+    }
+}
+
+/// Any text that may turn up where an entry should be; always JSON.
+pub(crate) fn any_text() -> impl Strategy<Value = String> {
+    prop_oneof![
+        8 => any_good_text(),
+        2 => any_second_thought(),
+        1 => any_good_text().prop_map(|text| text.replace("\"v\":1", "\"v\":2")),
+        1 => any_good_text().prop_map(|text| text.replace("\"kind\":\"", "\"kind\":\"x")),
+        1 => any_good_text().prop_map(|text| text.replace("\"when\"", " \n\"wen\"")),
+        1 => (1..IDS).prop_map(|id| format!(r#"{{"id":"{}"}}"#, Ulid(id))),
+        1 => (0..9u8).prop_map(|n| format!("[{n}]")),
+    ]
+}
+
+/// Any record.
+pub(crate) fn any_journal() -> impl Strategy<Value = Journal> {
+    prop::collection::vec(any_text(), 0..16).prop_map(|texts| {
+        let mut journal = Journal::default();
+        for text in texts {
+            journal.add(&text);
+        }
+        journal
+    })
+}
