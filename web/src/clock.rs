@@ -14,6 +14,11 @@ pub struct Now {
 }
 
 impl Now {
+    /// The randomness as one number, for a new id.
+    pub fn chance(&self) -> u128 {
+        self.random.iter().fold(0, |number, byte| number << 8 | u128::from(*byte))
+    }
+
     /// Today's local date.
     pub fn today(&self) -> NaiveDate {
         self.local.date()

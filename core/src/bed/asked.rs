@@ -5,7 +5,7 @@ use serde_json::Value;
 use super::{Bearing, Bed, DripMeasures, LineMeasures, LinesMeasured, Measures, Reach};
 use crate::{
     garden::Garden,
-    journal::what::Object,
+    journal::details::Object,
     given::{Faults, FromGiven, Given, Readable, Text, asked, words},
     quantity::{Length, Micrometres, Quantity, System, Unreadable, VolumeRate},
 };
@@ -180,7 +180,8 @@ impl BedAsked {
             }
             Self::Named(name) => {
                 let Text(called) = name.need(faults)?;
-                let Some(known) = garden.bed(&called) else {
+                let by_name = || garden.beds.iter().find(|bed| bed.name.eq_ignore_ascii_case(&called));
+                let Some(known) = garden.bed(&called).or_else(by_name) else {
                     name.refuse(faults, beds_known(garden), "there is no bed of that name in the record");
                     return None;
                 };
@@ -328,7 +329,7 @@ fn reach(sides: &[Side]) -> Reach {
 }
 
 fn beds_known(garden: &Garden) -> String {
-    let names: Vec<&str> = garden.beds().map(|bed| bed.name.as_str()).collect();
+    let names: Vec<&str> = garden.beds.iter().map(|bed| bed.name.as_str()).collect();
     if names.is_empty() {
         "a bed described by its length and width, as none is in the record".to_owned()
     } else {

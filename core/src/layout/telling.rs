@@ -9,8 +9,9 @@ use crate::{
     ask::Asking,
     catalogue::Facet,
     given::Faults,
-    journal::{About, Draft, Sites, What, sites, what},
+    journal::{About, Draft, Sites, What, details, sites},
     quantity::{Micrometres, System, show_spacing},
+    record,
     source::Source,
     telling::{Sure, Telling, count, list},
 };
@@ -204,9 +205,9 @@ fn drafts(found: &Found<'_>, laid: &Laid<'_>, asking: &Asking<'_>) -> Vec<Draft>
     let bed_id = match &found.meant.id {
         Some(id) => id.clone(),
         None => {
-            let name = found.meant.name.clone().unwrap_or_else(|| asking.garden.next_bed_name());
+            let name = found.meant.name.clone().unwrap_or_else(|| record::next_bed_name(asking.garden));
             let id = asking.garden.free_bed_id(&name);
-            let bed = what::Bed { name: Some(name), bed: found.meant.shape.clone(), gone: false };
+            let bed = details::Bed { name: Some(name), bed: found.meant.shape.clone(), gone: false };
             drafts.push(Draft { about: About::bed(&id), what: What::Bed(bed) });
             id
         }
@@ -215,7 +216,7 @@ fn drafts(found: &Found<'_>, laid: &Laid<'_>, asking: &Asking<'_>) -> Vec<Draft>
         if *fits == 0 {
             continue;
         }
-        let planted = what::Planted {
+        let planted = details::Planted {
             crop: wanted.id().to_owned(),
             variety: None,
             count: Some(*fits),

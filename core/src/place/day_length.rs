@@ -10,7 +10,7 @@ use super::sun::{self, Latitude};
 use crate::{
     ask::Asking,
     given::{Faults, Given, asked},
-    quantity::{Quantity, show_number},
+    quantity::Quantity,
     source::Source,
     telling::{Sure, Telling, day, span},
 };
@@ -51,7 +51,7 @@ pub(crate) fn answer(
     asking: &Asking<'_>,
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
-    let known = asking.garden.site_text("latitude");
+    let known = asking.garden.place.get("latitude").and_then(serde_json::Value::as_str);
     let latitude = asked.latitude.clone().or(known).need(faults);
     let date = match (asked.date.is_given(), asking.today) {
         (false, Some(today)) => Some(today),

@@ -1,0 +1,94 @@
+//! Beds as they are laid out and changed.
+
+use serde_json::Value;
+use uom::si::length::foot;
+
+use crate::{
+    bed::{Bed, BedAsked, Described, Meant},
+    garden::{self, Garden},
+    given::{Faults, FromGiven, Refusal},
+    journal::{
+        About, Draft, What,
+        details::{self, Object},
+    },
+    quantity::{Length, Quantity, System},
+};
+
+/// The draft that lays a bed out, or changes the one with this id.
+///
+/// # Errors
+/// Every field of the described bed that can't be read, named `bed.…` as on the form.
+pub fn bed(
+    id: &str,
+    described: &Value,
+    garden: &Garden,
+    system: System,
+) -> Result<Draft, Refusal> {
+    let mut faults = Faults::default();
+    let fields = Described::from_given(Some(described), "bed", &mut faults);
+    let meant = fields.read(system, &mut faults);
+    let name = fields.name.read(&mut faults).map(|name| name.0);
+    if let Some(name) = &name
+        && garden.beds.iter().any(|bed| bed.gone.is_none() && bed.id != id && bed.name == *name)
+    {
+        fields.name.refuse(&mut faults, "a name that no other bed has", "another bed is called so");
+    }
+    let draft = meant.map(|_| {
+        let name = name.unwrap_or_else(|| next_bed_name(garden));
+        let id = if id.is_empty() { garden.free_bed_id(&name) } else { id.to_owned() };
+        let mut shape = described.as_object().cloned().unwrap_or_default();
+        shape.remove("name");
+        let what = details::Bed { name: Some(name), bed: Some(shape), gone: false };
+        Draft { about: About::bed(&id), what: What::Bed(what) }
+    });
+    faults.or_refuse(draft)
+}
+
+/// The bed that a question is about, where it can be read.
+pub fn bed_meant(question: &Value, garden: &Garden, system: System) -> Option<Meant> {
+    let given = question.get("bed");
+    BedAsked::from_given(given, "bed", &mut Faults::default()).read(
+        garden,
+        system,
+        &mut Faults::default(),
+    )
+}
+
+/// The shape of a bed of the record, if it can be drawn.
+pub fn shape(bed: &garden::Bed, system: System) -> Option<Bed> {
+    read_shape(&bed.shape, system).map(|meant| meant.bed)
+}
+
+fn read_shape(shape: &Object, system: System) -> Option<Meant> {
+    let shape = Value::Object(shape.clone());
+    let mut faults = Faults::default();
+    Described::from_given(Some(&shape), "bed", &mut faults).read(system, &mut faults)
+}
+
+/// "8 ft by 4 ft".
+pub fn size(bed: &garden::Bed, system: System) -> String {
+    shape(bed, system).map_or_else(String::new, |shape| {
+        let (length, width) = (shape.length().to_length(), shape.width().to_length());
+        // Feet for both where either is told in feet: "8 ft by 3 ft", not "8 ft by 36 in".
+        let in_feet = |side: Length| {
+            let feet = side.get::<foot>();
+            system == System::Us && (feet - feet.round()).abs() < 0.01 && feet >= 1.0
+        };
+        let show = |side: Length| {
+            if in_feet(side) {
+                format!("{} ft", crate::quantity::number::show_number(side.get::<foot>(), 0))
+            } else {
+                side.show(system)
+            }
+        };
+        format!("{} by {}", show(length), show(width))
+    })
+}
+
+/// A name for the next bed, where the gardener gives none.
+pub fn next_bed_name(garden: &Garden) -> String {
+    let taken = |name: &str| garden.beds.iter().any(|bed| bed.name == name);
+    let free = (1u32..).map(|number| format!("Bed {number}")).find(|name| !taken(name));
+    // OK because there are fewer beds than numbers.
+    free.unwrap_or_default()
+}

@@ -1,0 +1,108 @@
+//! Correcting an entry: what of it can be changed, and the draft that changes it.
+
+use serde_json::{Map, Value};
+
+use crate::{
+    given::{Fault, Refusal},
+    journal::{Draft, Entry, What, when},
+};
+
+/// The fields of an entry that can be corrected, each with its label.
+pub fn correctable(what: &What) -> &'static [(&'static str, &'static str)] {
+    const PLANTED: &[(&str, &str)] = &[
+        ("crop", "Crop"),
+        ("variety", "Variety"),
+        ("count", "How many"),
+        ("spacing", "Space between"),
+    ];
+    match what {
+        What::Planted(_) | What::Seeded(_) => PLANTED,
+        What::Harvest(_) => &[("amount", "How much"), ("variety", "Variety")],
+        What::Note(_) => &[("text", "Note")],
+        What::StartSown(_) => &[("crop", "Crop"), ("variety", "Variety"), ("count", "How many")],
+        What::Reading(_) => &[
+            ("low", "Lowest air"),
+            ("high", "Highest air"),
+            ("soil", "Soil"),
+            ("depth", "At what depth"),
+        ],
+        _ => &[],
+    }
+}
+
+/// What stands in the form that corrects an entry, nested as the form's names are.
+pub fn correction_form(entry: &Entry) -> Value {
+    let own = fields(&entry.what);
+    let shown: Map<String, Value> = correctable(&entry.what)
+        .iter()
+        .filter_map(|(name, _)| Some(((*name).to_owned(), text_of(own.get(*name)?))))
+        .collect();
+    let mut form = Map::new();
+    form.insert("when".into(), when::show_when(entry.when).into());
+    form.insert("what".into(), Value::Object(shown));
+    Value::Object(form)
+}
+
+/// The draft that makes an entry read as the form says; none if that is what it says already.
+///
+/// # Errors
+/// The field that can't be so, named as on the form.
+pub fn correction(entry: &Entry, form: &Value) -> Result<Option<Draft>, Refusal> {
+    let text = |value: Option<&Value>| value.and_then(Value::as_str).unwrap_or_default().trim().to_owned();
+    let moment_text = text(form.get("when"));
+    let Some(moment) = when::read_when(&moment_text) else {
+        return Err(Refusal::of(
+            "when",
+            &moment_text,
+            "a day and a time",
+            "no moment can be read from it",
+        ));
+    };
+    let mut what = fields(&entry.what);
+    for (name, _) in correctable(&entry.what) {
+        let given = text(form.get("what").and_then(|what| what.get(name)));
+        if given.is_empty() {
+            what.remove(*name);
+        } else if matches!(*name, "count") {
+            let field = format!("what.{name}");
+            let count = crate::quantity::number::read_count(&given)
+                .map_err(|unread| Refusal::of(&field, &given, unread.allowed, unread.why))?;
+            what.insert((*name).to_owned(), count.into());
+        } else {
+            what.insert((*name).to_owned(), given.into());
+        }
+    }
+    let draft = serde_json::json!({
+        "v": 1, "kind": entry.what.kind(), "about": entry.about, "what": what,
+    });
+    let refused = |why: String| Refusal {
+        refused: vec![Fault {
+            field: "what".into(),
+            given: String::new(),
+            allowed: "what the entry needs".into(),
+            why,
+        }],
+    };
+    let to = Draft::read(&draft.to_string()).map_err(|why| refused(why.to_string()))?;
+    if moment == entry.when && to.what == entry.what {
+        return Ok(None);
+    }
+    entry
+        .corrected_to(moment, &to)
+        .map(Some)
+        .ok_or_else(|| refused("that is more than one entry can hold".to_owned()))
+}
+
+fn fields(what: &What) -> Map<String, Value> {
+    match serde_json::to_value(what) {
+        Ok(Value::Object(fields)) => fields,
+        _ => Map::new(),
+    }
+}
+
+fn text_of(value: &Value) -> Value {
+    match value {
+        Value::String(text) => text.as_str().into(),
+        other => other.to_string().into(),
+    }
+}

@@ -1,0 +1,15 @@
+//! What the gardener writes into the record: read with all its faults, and told in sentences.
+//!
+//! The second door beside [`ask`](crate::ask): forms come in, drafts of entries go out.
+
+mod bed;
+mod correct;
+mod says;
+mod settings;
+mod state;
+
+pub use bed::{bed, bed_meant, next_bed_name, shape, size};
+pub use correct::{correctable, correction, correction_form};
+pub use says::{done, offer, places, says};
+pub use settings::settings;
+pub use state::state;
