@@ -11,7 +11,9 @@
     )
 )]
 
+pub mod catalogue;
 pub mod garden;
 pub mod given;
 pub mod journal;
 pub mod quantity;
+pub mod source;

@@ -1,0 +1,68 @@
+//! Turns the tables in `data/` into Rust, after checking them.
+
+#[path = "build/check.rs"]
+mod check;
+#[path = "build/emit.rs"]
+mod emit;
+#[path = "src/catalogue/fold.rs"]
+mod fold;
+#[path = "build/reader.rs"]
+mod reader;
+#[path = "build/tables.rs"]
+mod tables;
+#[expect(unreachable_pub, reason = "the crate gives these words to everyone")]
+#[path = "src/catalogue/words.rs"]
+mod words;
+
+use std::path::Path;
+use std::process::ExitCode;
+use std::{env, fs};
+
+use serde::de::DeserializeOwned;
+
+fn main() -> ExitCode {
+    // Cargo runs a build script in the package's own folder.
+    println!("cargo::rerun-if-changed=data");
+    for code in [
+        "build.rs",
+        "build",
+        "src/catalogue/fold.rs",
+        "src/catalogue/words.rs",
+    ] {
+        println!("cargo::rerun-if-changed={code}");
+    }
+    match build() {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(faults) => {
+            for fault in faults {
+                eprintln!("{fault}");
+            }
+            ExitCode::FAILURE
+        }
+    }
+}
+
+fn build() -> Result<(), Vec<String>> {
+    let sources: tables::Sources = read("sources.toml")?;
+    let classes: tables::Classes = read("classes.toml")?;
+    let crops: tables::Crops = read("crops.toml")?;
+    let faults = check::source_faults(&sources);
+    if !faults.is_empty() {
+        return Err(faults);
+    }
+    let crops = check::crops(&crops, &classes, &sources)?;
+    write("sources.rs", &emit::sources(&sources))?;
+    write("classes.rs", &emit::classes(&classes))?;
+    write("crops.rs", &emit::crops(&crops))
+}
+
+fn read<T: DeserializeOwned>(name: &str) -> Result<T, Vec<String>> {
+    let text = fs::read_to_string(Path::new("data").join(name));
+    let text = text.map_err(|error| vec![format!("{name}: {error}")])?;
+    toml::from_str(&text).map_err(|error| vec![format!("{name}: {error}")])
+}
+
+fn write(name: &str, text: &str) -> Result<(), Vec<String>> {
+    let folder = env::var_os("OUT_DIR").unwrap_or_default();
+    fs::write(Path::new(&folder).join(name), text).map_err(|error| vec![format!("{name}: {error}")])
+}

@@ -1,0 +1,230 @@
+//! The tables in `core/data` as they are written.
+
+use std::collections::BTreeMap;
+
+use serde::Deserialize;
+
+use super::words::{
+    Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick, Spread, Start,
+};
+
+/// `sources.toml`, by key.
+pub(super) type Sources = BTreeMap<String, SourceRow>;
+
+/// `crops.toml`, by id.
+pub(super) type Crops = BTreeMap<String, CropRow>;
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct SourceRow {
+    pub(super) basis: Basis,
+    pub(super) cite: String,
+}
+
+#[derive(Clone, Copy, Debug, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub(super) enum Basis {
+    Read,
+    FromMemory,
+    CommonPractice,
+    Derived,
+}
+
+/// One value, or a list of them.
+#[derive(Clone, Deserialize)]
+#[serde(untagged)]
+pub(super) enum OneOrMany<T> {
+    One(T),
+    Many(Vec<T>),
+}
+
+impl<T> OneOrMany<T> {
+    pub(super) fn as_slice(&self) -> &[T] {
+        match self {
+            Self::One(value) => std::slice::from_ref(value),
+            Self::Many(values) => values,
+        }
+    }
+}
+
+/// Keys of `sources.toml`.
+pub(super) type By = OneOrMany<String>;
+
+fn common_practice() -> By {
+    OneOrMany::One("common-practice".to_owned())
+}
+
+/// `classes.toml`.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Classes {
+    pub(super) family: BTreeMap<Family, FamilyRow>,
+    pub(super) hardiness: BTreeMap<Hardiness, HardinessRow>,
+    pub(super) hardening: BTreeMap<Hardening, HardeningRow>,
+    pub(super) habit: BTreeMap<Habit, HabitRow>,
+    pub(super) height: BTreeMap<Height, SizeRow>,
+    pub(super) spread: BTreeMap<Spread, SizeRow>,
+    pub(super) caution: BTreeMap<String, CautionRow>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct FamilyRow {
+    pub(super) called: String,
+    pub(super) botanical: String,
+    pub(super) gap_years: u8,
+    #[serde(default = "common_practice")]
+    pub(super) by: By,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct HardinessRow {
+    pub(super) cover_f: i8,
+    pub(super) loss_f: i8,
+    #[serde(default = "common_practice")]
+    pub(super) by: By,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct HardeningRow {
+    pub(super) air_f: i8,
+    #[serde(default = "common_practice")]
+    pub(super) by: By,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct HabitRow {
+    pub(super) edge_in: u8,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct SizeRow {
+    pub(super) from_in: u8,
+    pub(super) to_in: Option<u8>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct CautionRow {
+    pub(super) say: String,
+    #[serde(default = "common_practice")]
+    pub(super) by: By,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct CropRow {
+    pub(super) names: Vec<String>,
+    pub(super) plant: Plant,
+    pub(super) space: Option<Space>,
+    pub(super) feed: Option<Feed>,
+    pub(super) pick: Option<Picking>,
+    pub(super) ready: Option<Ready>,
+    pub(super) frost: Frost,
+    pub(super) raise: Option<Raise>,
+    pub(super) harden: Option<Harden>,
+    pub(super) set: Option<Set>,
+    pub(super) seed: Option<Seed>,
+    pub(super) caution: Option<OneOrMany<String>>,
+    pub(super) eaten: Option<bool>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Plant {
+    pub(super) family: Family,
+    pub(super) mixed_with: Option<Family>,
+    pub(super) kind: Kind,
+    pub(super) start: OneOrMany<Start>,
+    pub(super) habit: Habit,
+    pub(super) height: Height,
+    pub(super) spread: Spread,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Space {
+    pub(super) inches: OneOrMany<f64>,
+    #[serde(default = "common_practice")]
+    pub(super) by: By,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Feed {
+    pub(super) needs: Feeder,
+    #[serde(default)]
+    pub(super) disputed: bool,
+    #[serde(default = "common_practice")]
+    pub(super) by: By,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Picking {
+    pub(super) how: Pick,
+    pub(super) every_days: Option<OneOrMany<f64>>,
+    #[serde(default = "common_practice")]
+    pub(super) by: By,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Ready {
+    pub(super) days: OneOrMany<f64>,
+    #[serde(default = "common_practice")]
+    pub(super) by: By,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Frost {
+    pub(super) class: Hardiness,
+    pub(super) kill_f: Option<OneOrMany<f64>>,
+    pub(super) cover_f: Option<f64>,
+    pub(super) part: Option<String>,
+    pub(super) part_kill_f: Option<f64>,
+    #[serde(default = "common_practice")]
+    pub(super) by: By,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Raise {
+    pub(super) weeks: OneOrMany<f64>,
+    #[serde(default = "common_practice")]
+    pub(super) by: By,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Harden {
+    pub(super) class: Hardening,
+    pub(super) air_f: Option<f64>,
+    #[serde(default = "common_practice")]
+    pub(super) by: By,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Set {
+    pub(super) soil_f: Option<f64>,
+    pub(super) stop_f: Option<f64>,
+    pub(super) deeper: Option<Deeper>,
+    #[serde(default = "common_practice")]
+    pub(super) by: By,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Seed {
+    pub(super) per_ounce: Option<OneOrMany<f64>>,
+    pub(super) pieces_per_pound: Option<OneOrMany<f64>>,
+    pub(super) pounds_per_1000_sqft: Option<OneOrMany<f64>>,
+    #[serde(default = "common_practice")]
+    pub(super) by: By,
+}

@@ -1,0 +1,161 @@
+//! Finding a crop by whatever it is called.
+
+use super::crop::{Crop, crops};
+use super::fold::fold;
+
+/// A name longer than this many letters is cut, so that a lookup stays quick.
+const LONGEST: usize = 60;
+
+/// How many crops are offered in place of a name that is none.
+const OFFERED: usize = 3;
+
+/// The crop of this id, name or other common name; case, accents, punctuation, plural and the order
+/// of words do not count.
+///
+/// # Errors
+/// The three nearest by name, the nearest first: those it may be short for ("lettuce"), then those
+/// that differ by the fewest letters ("cabage").
+///
+/// ```
+/// use pegline_core::catalogue::crop;
+/// assert_eq!(crop("Lettuces, leaf").map(|crop| crop.id()).ok(), Some("lettuce-leaf"));
+/// assert!(crop("cabage").is_err_and(|nearest| nearest[0].id() == "cabbage"));
+/// ```
+pub fn crop(name: &str) -> Result<&'static Crop, Vec<&'static Crop>> {
+    let short: String = name.chars().take(LONGEST).collect();
+    let wanted = fold(&short);
+    let mut nearest: Vec<(usize, &'static Crop)> = Vec::new();
+    for crop in crops() {
+        let first = distance(&wanted, &fold(crop.name())).min(distance(&wanted, &fold(crop.id())));
+        let other = crop
+            .also()
+            .iter()
+            .map(|name| distance(&wanted, &fold(name)))
+            .min();
+        if first == 0 || other == Some(0) {
+            return Ok(crop);
+        }
+        // "Lettuce" means leaf lettuce sooner than miner's lettuce, which is claytonia.
+        let other = other.map_or(first, |other| other + 1);
+        let distance = first.min(other);
+        // Behind those equally near, which stay in order of their ids.
+        let place = nearest.partition_point(|(nearer, _)| *nearer <= distance);
+        if place < OFFERED {
+            nearest.truncate(OFFERED - 1);
+            nearest.insert(place, (distance, crop));
+        }
+    }
+    Err(nearest.into_iter().map(|(_, crop)| crop).collect())
+}
+
+/// 0 for the same folded name; 1 where every word wanted begins a word of the name; else 1 more than
+/// the letters to change, add, drop or swap.
+fn distance(wanted: &str, name: &str) -> usize {
+    if wanted == name {
+        return 0;
+    }
+    let begins_one = |word: &str| name.split(' ').any(|of_name| of_name.starts_with(word));
+    if !wanted.is_empty() && wanted.split(' ').all(begins_one) {
+        return 1;
+    }
+    1 + strsim::osa_distance(wanted, name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn names(crop: &Crop) -> impl Iterator<Item = &'static str> {
+        [crop.id(), crop.name()]
+            .into_iter()
+            .chain(crop.also().iter().copied())
+    }
+
+    fn ids(nearest: Vec<&'static Crop>) -> Vec<&'static str> {
+        nearest.into_iter().map(Crop::id).collect()
+    }
+
+    fn offered(name: &str) -> Vec<&'static str> {
+        ids(crop(name).err().unwrap())
+    }
+
+    #[test]
+    fn every_crop_is_found_by_each_of_its_names() {
+        for one in crops() {
+            for name in names(one) {
+                let plural = format!(" {}s, ", name.trim_end_matches('s'));
+                let written = [name.to_owned(), name.to_uppercase(), plural];
+                for written in written {
+                    assert_eq!(
+                        crop(&written).ok().map(Crop::id),
+                        Some(one.id()),
+                        "{written}"
+                    );
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn the_order_of_words_plurals_and_accents_do_not_count() {
+        for (written, id) in [
+            ("lettuce, leaf", "lettuce-leaf"),
+            ("Tomatoes", "tomato"),
+            ("strawberries", "strawberry"),
+            ("radishes", "radish"),
+            ("lambs lettuce", "corn-salad"),
+            ("Lamb\u{2019}s lettuce", "corn-salad"),
+            ("mache", "corn-salad"),
+            ("Bean (broad)", "bean-broad"),
+            ("brussel sprout", "brussels-sprouts"),
+        ] {
+            assert_eq!(crop(written).ok().map(Crop::id), Some(id), "{written}");
+        }
+    }
+
+    #[test]
+    fn a_misspelt_name_brings_the_three_nearest() {
+        for (written, id) in [
+            ("cabage", "cabbage"),
+            ("brocoli", "broccoli"),
+            ("tomatoe plant", "tomato"),
+            ("zuchini", "squash-summer"),
+            ("letuce leaf", "lettuce-leaf"),
+            ("galric", "garlic"),
+        ] {
+            let offered = offered(written);
+            assert_eq!(offered.len(), OFFERED);
+            assert!(offered.contains(&id), "{written}: {offered:?}");
+        }
+    }
+
+    #[test]
+    fn a_name_of_several_crops_brings_those() {
+        assert_eq!(
+            offered("onion"),
+            ["onion-bulb", "onion-bunching", "onion-overwintering"]
+        );
+        assert_eq!(offered("lettuce")[..2], ["lettuce-head", "lettuce-leaf"]);
+        assert_eq!(offered("broc")[..2], ["broccoli", "leaf-broccoli"]);
+        assert_eq!(
+            offered("marigold")[..2],
+            ["marigold-african", "marigold-french"]
+        );
+    }
+
+    #[test]
+    fn nothing_and_nonsense_are_refused() {
+        for written in ["", "  ,;", "'", "9", "\u{0}\u{202e}", &"x".repeat(100_000)] {
+            assert_eq!(offered(written).len(), OFFERED);
+        }
+    }
+
+    proptest::proptest! {
+        #[test]
+        fn any_text_is_a_crop_or_brings_three(text in ".*") {
+            if let Err(nearest) = crop(&text) {
+                proptest::prop_assert_eq!(nearest.len(), OFFERED);
+            }
+        }
+    }
+}

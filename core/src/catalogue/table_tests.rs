@@ -1,0 +1,158 @@
+//! The checks on the tables refuse what is wrong, and say where.
+
+use super::check;
+use super::tables::{Classes, Crops, Sources};
+
+const SOURCES: &str = r#"
+common-practice = { basis = "common-practice", cite = "Common practice" }
+handbook = { basis = "read", cite = "A handbook" }
+"#;
+
+const CLASSES: &str = r#"
+height = {}
+spread = {}
+[family]
+cabbage = { called = "cabbage", botanical = "Brassicaceae", gap_years = 4 }
+[hardiness]
+tender = { cover_f = 33, loss_f = 31 }
+hardy = { cover_f = 26, loss_f = 20 }
+[hardening]
+tender-50 = { air_f = 50 }
+[habit]
+upright = { edge_in = 3 }
+[caution]
+spreads = { say = "It spreads." }
+"#;
+
+const CROP: &str = r#"
+names = ["Cabbage", "head cabbage"]
+plant = { family = "cabbage", kind = "vegetable", start = "transplant", habit = "upright", height = "low", spread = "narrow" }
+space = { inches = [15, 18], by = "handbook" }
+frost = { class = "hardy", kill_f = [20, 27] }
+harden = { class = "tender-50" }
+"#;
+
+fn checked(crops: &str) -> Result<Vec<check::Crop>, Vec<String>> {
+    let crops: Crops = toml::from_str(crops).map_err(|error| vec![error.to_string()])?;
+    let classes: Classes = toml::from_str(CLASSES).unwrap();
+    let sources: Sources = toml::from_str(SOURCES).unwrap();
+    check::crops(&crops, &classes, &sources)
+}
+
+fn faults_of(row: &str) -> String {
+    checked(row).err().unwrap_or_default().join("\n")
+}
+
+#[test]
+fn a_sound_row_is_taken_over() {
+    let crops = checked(&format!("[cabbage]{CROP}")).ok().unwrap();
+    let [cabbage] = crops.as_slice() else {
+        panic!("one crop")
+    };
+    assert_eq!(cabbage.id, "cabbage");
+    assert_eq!(cabbage.names, ["Cabbage", "head cabbage"]);
+    // Of two spacings the wider is the usual one.
+    assert_eq!(cabbage.spacing_in, Some([15, 18, 18]));
+    assert_eq!(cabbage.kill_f, Some([20, 27]));
+    assert!(cabbage.eaten);
+    assert_eq!(cabbage.sources[0], ("Spacing", "handbook".to_owned()));
+    assert_eq!(cabbage.sources[1], ("Frost", "common-practice".to_owned()));
+}
+
+#[test]
+fn a_wrong_figure_is_refused_with_its_row_and_field() {
+    for (right, wrong, said) in [
+        (
+            "[15, 18]",
+            "[18, 15]",
+            "crops.toml: [cabbage] space.inches: does not rise",
+        ),
+        (
+            "[15, 18]",
+            "[15, 18, 20, 22]",
+            "[cabbage] space.inches: takes one, two or three",
+        ),
+        ("[15, 18]", "[]", "[cabbage] space.inches: takes one"),
+        (
+            "[15, 18]",
+            "[0, 18]",
+            "[cabbage] space.inches: 0 is not between 1 and 96",
+        ),
+        (
+            "[15, 18]",
+            "[15, 18.5]",
+            "[cabbage] space.inches: 18.5 is finer",
+        ),
+        (
+            "[15, 18]",
+            "[15, nan]",
+            "[cabbage] space.inches: NaN is not between",
+        ),
+        (
+            "\"handbook\"",
+            "\"hearsay\"",
+            "[cabbage] space.by: no source \"hearsay\"",
+        ),
+        ("\"handbook\"", "[]", "[cabbage] space.by: is empty"),
+        ("[20, 27]", "30", "[cabbage] frost.kill_f: is above 26 F"),
+        (
+            "[20, 27]",
+            "20, part = \"head\"",
+            "[cabbage] frost.part: goes with part_kill_f",
+        ),
+        (
+            "\"tender-50\"",
+            "\"tender-50\", air_f = 50",
+            "[cabbage] harden.air_f: is the class's own",
+        ),
+        (
+            "\"head cabbage\"",
+            "\"cabbages\"",
+            "[cabbage] names: \"cabbages\" stands there twice",
+        ),
+        (
+            "\"transplant\"",
+            "[\"sow\", \"sow\"]",
+            "[cabbage] plant.start: takes one word",
+        ),
+        (
+            "\"hardy\", kill",
+            "\"hardy\", caution = 1, kill",
+            "unknown field `caution`",
+        ),
+        ("\"upright\"", "\"upwrong\"", "unknown variant `upwrong`"),
+    ] {
+        let row = format!("[cabbage]{}", CROP.replace(right, wrong));
+        assert!(
+            faults_of(&row).contains(said),
+            "{wrong}: {}",
+            faults_of(&row)
+        );
+    }
+}
+
+#[test]
+fn ids_are_kebab_case_and_names_belong_to_one_crop() {
+    assert!(faults_of(&format!("[Cabbage]{CROP}")).contains("[Cabbage] id: is not kebab-case"));
+    assert!(faults_of(&format!("[cabbage-]{CROP}")).contains("id: is not kebab-case"));
+    let twice = format!("[cabbage]{CROP}[kale]{CROP}");
+    assert!(faults_of(&twice).contains("[kale] names: \"Cabbage\" is a name of [cabbage] already"));
+    // The same id twice is refused by the table's own grammar.
+    assert!(faults_of(&format!("[cabbage]{CROP}[cabbage]{CROP}")).contains("duplicate key"));
+}
+
+#[test]
+fn every_fault_is_told_at_once() {
+    let row = CROP
+        .replace("[15, 18]", "[18, 15]")
+        .replace("[20, 27]", "40");
+    assert_eq!(checked(&format!("[cabbage]{row}")).err().unwrap().len(), 2);
+}
+
+#[test]
+fn a_caution_must_stand_in_the_table() {
+    assert!(checked(&format!("[cabbage]{CROP}caution = \"spreads\"")).is_ok());
+    assert!(
+        faults_of(&format!("[cabbage]{CROP}caution = \"bites\"")).contains("no caution \"bites\"")
+    );
+}
