@@ -1,1 +1,48 @@
-fn main() {}
+//! Every chore of Pegline, so that a laptop and a build machine do the same thing.
+
+mod command;
+mod dist;
+mod serve;
+mod setup;
+mod size;
+mod test;
+
+use std::process::ExitCode;
+
+use clap::{Parser, Subcommand};
+
+/// Every chore of Pegline.
+#[derive(Parser)]
+#[command(name = "cargo xtask", bin_name = "cargo xtask")]
+struct Cli {
+    #[command(subcommand)]
+    chore: Chore,
+}
+
+#[derive(Subcommand)]
+enum Chore {
+    /// Build the app and serve it on this machine.
+    Serve(serve::Options),
+    /// Build the app into `dist/`, ready for any host of plain files.
+    Dist,
+    /// Run every check, or only the layers named.
+    Test(test::Options),
+    /// Build the app, weigh each file after gzip, and fail above the budget.
+    Size(size::Options),
+}
+
+fn main() -> ExitCode {
+    let outcome = match Cli::parse().chore {
+        Chore::Serve(options) => serve::run(&options),
+        Chore::Dist => dist::run(),
+        Chore::Test(options) => test::run(&options),
+        Chore::Size(options) => size::run(&options),
+    };
+    match outcome {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(sentence) => {
+            eprintln!("{sentence}");
+            ExitCode::FAILURE
+        }
+    }
+}

@@ -1,0 +1,100 @@
+//! `dist/`: the app as plain files, ready for any host.
+
+use std::fs;
+use std::io;
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+use crate::command::{self, Outcome};
+use crate::setup;
+
+/// Folders whose files go to the phone as they are.
+const AS_THEY_ARE: [&str; 2] = ["static", "pwa-manifest"];
+
+/// Where the app is built.
+pub(crate) fn folder() -> PathBuf {
+    command::project().join("dist")
+}
+
+/// The tool that turns compiled wasm into what browsers load, built when first asked for.
+pub(crate) fn bindgen() -> Outcome<Command> {
+    command::run(
+        command::cargo().args(["build", "--quiet", "--package", "pegline-bindgen"]),
+        "The bindgen tool did not build",
+    )?;
+    Ok(Command::new(
+        command::target()?.join("debug").join("pegline-bindgen"),
+    ))
+}
+
+/// Builds the app. The last good `dist/` stays until the new one is whole.
+pub(crate) fn run() -> Outcome {
+    let compiler = setup::compiler()?;
+    command::run(
+        compiler
+            .cargo("build")
+            .args(["--release", "--package", "pegline-web"]),
+        "The app did not compile",
+    )?;
+    let target = command::target()?;
+    let fresh = target.join("dist");
+    assemble(&fresh)
+        .map_err(|error| format!("{} could not be filled: {error}", fresh.display()))?;
+    let compiled = target
+        .join(setup::WASM)
+        .join("release")
+        .join("pegline_web.wasm");
+    command::run(
+        bindgen()?
+            .arg("bindgen")
+            .arg(compiled)
+            .args([
+                "--target",
+                "web",
+                "--no-typescript",
+                "--out-name",
+                "pegline",
+                "--out-dir",
+            ])
+            .arg(&fresh),
+        "The compiled app could not be prepared for browsers",
+    )?;
+    command::run(
+        bindgen()?.arg("seal").arg(&fresh),
+        "The service worker could not be told what to keep",
+    )?;
+    replace(&folder(), &fresh).map_err(|error| format!("dist/ could not be replaced: {error}"))
+}
+
+fn assemble(fresh: &Path) -> io::Result<()> {
+    remove(fresh)?;
+    AS_THEY_ARE
+        .iter()
+        .try_for_each(|from| copy(&command::project().join(from), fresh))
+}
+
+fn copy(from: &Path, to: &Path) -> io::Result<()> {
+    fs::create_dir_all(to)?;
+    for entry in fs::read_dir(from)? {
+        let entry = entry?;
+        let target = to.join(entry.file_name());
+        if entry.file_type()?.is_dir() {
+            copy(&entry.path(), &target)?;
+        } else {
+            fs::copy(entry.path(), target)?;
+        }
+    }
+    Ok(())
+}
+
+fn replace(old: &Path, fresh: &Path) -> io::Result<()> {
+    remove(old)?;
+    fs::rename(fresh, old)
+}
+
+fn remove(folder: &Path) -> io::Result<()> {
+    match fs::remove_dir_all(folder) {
+        Err(error) if error.kind() != io::ErrorKind::NotFound => Err(error),
+        _ => Ok(()),
+    }
+}

@@ -1,0 +1,144 @@
+//! Every check, in the order in which a mistake is found soonest.
+
+use std::process::Command;
+use std::time::{Duration, Instant};
+
+use clap::ValueEnum;
+
+use crate::command::{self, Outcome};
+use crate::{setup, size};
+
+/// What to check.
+#[derive(clap::Args)]
+pub(crate) struct Options {
+    /// Layers to run [default: all of them, in this order].
+    layers: Vec<Layer>,
+}
+
+/// One kind of check.
+#[derive(Clone, Copy, ValueEnum)]
+enum Layer {
+    /// The source is formatted.
+    Format,
+    /// No compiler or clippy warning, natively and for browsers.
+    Lint,
+    /// Unit tests and checks against outside sources, natively.
+    Native,
+    /// The same kind of tests inside a headless browser.
+    BrowserUnit,
+    /// The app builds and stays within its size budget.
+    Size,
+    /// Whole journeys in Chromium, Firefox and WebKit.
+    EndToEnd,
+}
+
+impl Layer {
+    fn name(self) -> String {
+        self.to_possible_value()
+            .map_or_else(String::new, |value| value.get_name().to_owned())
+    }
+
+    fn run(self) -> Outcome {
+        match self {
+            Layer::Format => command::run(
+                command::cargo().args(["fmt", "--all", "--check"]),
+                "Run `cargo fmt --all`",
+            ),
+            Layer::Lint => lint(),
+            Layer::Native => command::run(
+                command::cargo().args(["test", "--workspace"]),
+                "A native test failed",
+            ),
+            Layer::BrowserUnit => browser_unit(),
+            Layer::Size => size::run(&size::Options::default()),
+            Layer::EndToEnd => end_to_end(),
+        }
+    }
+}
+
+/// Runs the layers, stops at the first that fails, and says what took how long.
+pub(crate) fn run(options: &Options) -> Outcome {
+    let layers = if options.layers.is_empty() {
+        Layer::value_variants()
+    } else {
+        &options.layers
+    };
+    let mut times: Vec<(String, Duration)> = Vec::new();
+    let mut outcome = Ok(());
+    for layer in layers {
+        println!("== {}", layer.name());
+        let start = Instant::now();
+        outcome = layer.run();
+        times.push((layer.name(), start.elapsed()));
+        if outcome.is_err() {
+            break;
+        }
+    }
+    println!("== time");
+    for (name, time) in times {
+        println!("{name:<14}{:>5} s", time.as_secs());
+    }
+    outcome
+}
+
+/// Compiled code that only the browsers' tests use must not rot either.
+const BROWSERS: [&str; 2] = ["--features", "pegline-tests/browsers"];
+const DENY: [&str; 3] = ["--", "-D", "warnings"];
+
+fn lint() -> Outcome {
+    let sentence = "Clippy has something to say";
+    command::run(
+        command::cargo()
+            .args(["clippy", "--workspace", "--all-targets"])
+            .args(BROWSERS)
+            .args(DENY),
+        sentence,
+    )?;
+    command::run(
+        setup::compiler()?
+            .cargo("clippy")
+            .args(["--package", "pegline-web", "--all-targets"])
+            .args(DENY),
+        sentence,
+    )
+}
+
+fn browser_unit() -> Outcome {
+    let driver = setup::chromedriver()?;
+    let runner = crate::dist::bindgen()?;
+    let browser = command::project().join("xtask").join("webdriver.json");
+    command::run(
+        setup::compiler()?
+            .cargo("test")
+            .args([
+                "--package",
+                "pegline-web",
+                "--package",
+                "pegline-tests",
+                "--tests",
+            ])
+            .env(
+                "CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER",
+                format!("{} test-runner", runner.get_program().display()),
+            )
+            .env("CHROMEDRIVER", driver)
+            .env_remove("GECKODRIVER")
+            .env("WASM_BINDGEN_TEST_WEBDRIVER_JSON", browser)
+            .env("WASM_BINDGEN_USE_BROWSER", "1"),
+        "A test failed inside the browser",
+    )
+}
+
+fn end_to_end() -> Outcome {
+    let geckodriver = setup::browsers()?;
+    crate::dist::run()?;
+    let mut test: Command = command::cargo();
+    test.args(["test", "--package", "pegline-tests", "--test", "end_to_end"])
+        .args(BROWSERS)
+        .env("CHROMEDRIVER", setup::chromedriver()?)
+        .env("GECKODRIVER", geckodriver);
+    command::run(
+        &mut test,
+        "A journey failed; target/screenshots/ shows how far it came",
+    )
+}
