@@ -1,0 +1,85 @@
+// Keeps the app on the phone, and says when a newer version has come.
+
+/**
+ * Registers the service worker.
+ *
+ * @param {(apply: () => void) => void} onNewer Called when a newer version is ready: one that
+ *   already waited, one found later, or one that another tab has just put to use. It may be
+ *   called several times; each call replaces the one before, and every `apply` stays good.
+ *   Calling `apply` changes this tab to the newest version by loading it anew, once. Other tabs
+ *   are not loaded anew: they go on as they are, and get their own call.
+ * @returns {Promise<boolean>} Whether the app will open without a network from now on. False
+ *   where the browser has no service worker (an insecure address, a private window of some
+ *   browsers) or where fetching all files failed; the next visit tries again.
+ */
+export async function keepOffline(onNewer) {
+  const workers = navigator.serviceWorker;
+  if (!workers) {
+    return false;
+  }
+
+  let registration;
+  let asked = false;
+  let hadVersion = Boolean(workers.controller);
+
+  const apply = () => {
+    if (asked) {
+      return;
+    }
+    asked = true;
+    if (registration.waiting) {
+      registration.waiting.postMessage({ type: "take-over" });
+    } else {
+      // Another tab was quicker: the newer version answers already.
+      location.reload();
+    }
+  };
+
+  workers.addEventListener("controllerchange", () => {
+    if (asked) {
+      location.reload();
+    } else if (hadVersion) {
+      onNewer(apply);
+    }
+    hadVersion = true;
+  });
+
+  try {
+    registration = await workers.register("sw.js");
+  } catch {
+    return false;
+  }
+
+  if (registration.waiting) {
+    onNewer(apply);
+  }
+  const watch = () => {
+    const worker = registration.installing;
+    const older = registration.active;
+    worker?.addEventListener("statechange", () => {
+      if (worker.state === "installed" && older) {
+        onNewer(apply);
+      }
+    });
+  };
+  // The browser looks for a newer version as the page loads, and may have begun already.
+  watch();
+  registration.addEventListener("updatefound", watch);
+
+  return Boolean(registration.active) || settled(registration.installing ?? registration.waiting);
+}
+
+/** Whether a worker that is being installed for the first time comes into use. */
+function settled(worker) {
+  return new Promise((resolve) => {
+    const look = () => {
+      if (!worker || worker.state === "redundant") {
+        resolve(false);
+      } else if (worker.state === "activated") {
+        resolve(true);
+      }
+    };
+    worker?.addEventListener("statechange", look);
+    look();
+  });
+}
