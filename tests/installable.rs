@@ -150,8 +150,27 @@ fn the_touch_icon_is_opaque() {
         width,
         height,
         pixels,
-    } = picture("apple-touch-icon.png");
+    } = picture("icon-180.png");
     assert_eq!((width, height), (180, 180));
     assert!(pixels.iter().all(|pixel| pixel[3] == 0xff));
     assert_eq!(pixels[0], PAPER);
+}
+
+#[test]
+fn every_file_that_the_page_names_is_there() {
+    let shell = Path::new(env!("CARGO_MANIFEST_DIR")).join("../static");
+    let page = fs::read_to_string(shell.join("index.html")).unwrap();
+    let named: Vec<&str> = ["href=\"", "src=\""]
+        .iter()
+        .flat_map(|attribute| page.split(attribute).skip(1))
+        .filter_map(|rest| rest.split('"').next())
+        .filter(|address| *address != "./")
+        .collect();
+    assert!(named.contains(&"manifest.webmanifest"), "{named:?}");
+    for address in named {
+        assert!(
+            shell.join(address).is_file() || folder().join(address).is_file(),
+            "{address} is in neither static/ nor pwa-manifest/"
+        );
+    }
 }
