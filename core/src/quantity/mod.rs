@@ -17,6 +17,8 @@ pub use micrometres::Micrometres;
 pub use read::{Quantity, Unreadable};
 pub use show::{show_bulk, show_spacing};
 pub use units::WHEELBARROW;
+/// The units by name, for bringing a bare SI number in or out: `unit::length::inch`.
+pub use uom::si as unit;
 pub use uom::si::f64::{
     Area, Length, Mass, TemperatureInterval, ThermodynamicTemperature as Temperature, Time,
     Velocity, Volume, VolumeRate,

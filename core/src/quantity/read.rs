@@ -141,7 +141,7 @@ impl Quantity for Time {
 
 impl Quantity for VolumeRate {
     const WHAT: &'static str = "flow";
-    const EXAMPLES: &'static str = "0.5 gal/h, 2 l/h or 5 gpm";
+    const EXAMPLES: &'static str = "0.5 gal/h, 2 L/h or 5 gpm";
 
     fn read(text: &str) -> Result<Self, Unreadable> {
         read::<Self>(text, &VOLUME_RATE)
@@ -196,7 +196,7 @@ const TIME: Kind = Kind {
 };
 const VOLUME_RATE: Kind = Kind {
     per_time: Some(units::VOLUMES),
-    ..Kind::new(units::VOLUME_RATES, ["gal/h", "l/h"])
+    ..Kind::new(units::VOLUME_RATES, ["gal/h", "L/h"])
 };
 const VELOCITY: Kind = Kind {
     per_time: Some(units::LENGTHS),
@@ -625,7 +625,7 @@ mod tests {
         refuses::<TemperatureInterval>(&[("4", "4 F or 4 C"), ("4°", "Write F or C")]);
         refuses::<Time>(&[("30", "30 min or 30 hours")]);
         refuses::<VolumeRate>(&[
-            ("0.6", "0.6 gal/h or 0.6 l/h"),
+            ("0.6", "0.6 gal/h or 0.6 L/h"),
             ("0.6 gal", "\"gal\" in what time?"),
         ]);
         refuses::<Velocity>(&[("15", "15 mph or 15 km/h"), ("15 miles", "in what time?")]);

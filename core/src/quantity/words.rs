@@ -60,7 +60,7 @@ impl Plain {
                 tokens.push(Token::Number(number));
                 after
             } else if sign.is_ascii_alphabetic() {
-                let (word, after) = rest.split_at(word_length(rest));
+                let (word, after) = split(rest, word_length(rest));
                 tokens.push(Token::Word(word));
                 after
             } else {
@@ -85,7 +85,7 @@ impl Plain {
 
     /// The number that `rest` starts with, and what follows it.
     fn number<'a>(&self, rest: &'a str) -> Result<(f64, &'a str), String> {
-        let (digits, after) = rest.split_at(number_length(rest));
+        let (digits, after) = split(rest, number_length(rest));
         let marks = digits.chars().filter(|sign| is_mark(*sign)).count();
         if marks > 1 {
             return Err(format!(
@@ -238,6 +238,11 @@ fn starts_number(text: &str) -> bool {
     starts_with_digit(text) || text.strip_prefix(['.', ',']).is_some_and(starts_with_digit)
 }
 
+/// OK because every length here ends between two signs; else nothing would be cut off.
+fn split(text: &str, length: usize) -> (&str, &str) {
+    text.split_at_checked(length).unwrap_or((text, ""))
+}
+
 /// Length of the digits and of the marks that a digit follows.
 fn number_length(text: &str) -> usize {
     let mut length = 0;
@@ -261,7 +266,7 @@ fn word_length(text: &str) -> usize {
     let length = text
         .find(|sign: char| !sign.is_ascii_alphabetic())
         .unwrap_or(text.len());
-    let (word, after) = text.split_at(length);
+    let (word, after) = split(text, length);
     // "4ft2in" is two lengths, "4 ft2" an area.
     let raised = RAISED.contains(&word)
         && after.strip_prefix(['2', '3']).is_some_and(|next| {
