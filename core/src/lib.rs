@@ -15,5 +15,6 @@ pub mod catalogue;
 pub mod garden;
 pub mod given;
 pub mod journal;
+pub mod place;
 pub mod quantity;
 pub mod source;

@@ -1,4 +1,5 @@
 //! Checks against what others have published, each with its source beside it.
+//! Checks against values published elsewhere, and against independent libraries.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,
@@ -7,3 +8,4 @@
 )]
 
 mod catalogue;
+mod sun;

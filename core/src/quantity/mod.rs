@@ -14,6 +14,7 @@ mod units;
 pub(crate) mod words;
 
 pub use micrometres::Micrometres;
+pub use number::show_number;
 pub use read::{Quantity, Unreadable};
 pub use show::{show_bulk, show_spacing};
 pub use units::WHEELBARROW;
