@@ -12,6 +12,7 @@
 )]
 
 pub mod catalogue;
+pub mod amounts;
 pub mod garden;
 pub mod given;
 pub mod journal;

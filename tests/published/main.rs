@@ -8,4 +8,5 @@
 )]
 
 mod catalogue;
+mod amounts;
 mod sun;
