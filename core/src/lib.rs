@@ -11,8 +11,8 @@
     )
 )]
 
-pub mod catalogue;
 pub mod amounts;
+pub mod catalogue;
 pub mod garden;
 pub mod given;
 pub mod journal;

@@ -1,5 +1,4 @@
 //! Checks against what others have published, each with its source beside it.
-//! Checks against values published elsewhere, and against independent libraries.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,
@@ -7,6 +6,6 @@
     clippy::indexing_slicing
 )]
 
-mod catalogue;
 mod amounts;
+mod catalogue;
 mod sun;
