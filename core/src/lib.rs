@@ -12,10 +12,14 @@
 )]
 
 pub mod amounts;
+pub mod ask;
+pub mod bed;
 pub mod catalogue;
 pub mod garden;
 pub mod given;
 pub mod journal;
 pub mod place;
 pub mod quantity;
+pub mod record;
 pub mod source;
+pub mod telling;

@@ -51,7 +51,9 @@ impl Effect {
         match self {
             Self::Go(address) => json!({ "go": address }),
             Self::Persist => json!({ "persist": true }),
-            Self::File { name, text, media } => json!({ "file": name, "text": text, "type": media }),
+            Self::File { name, text, media } => {
+                json!({ "file": name, "text": text, "type": media })
+            }
             Self::Update => json!({ "update": true }),
             Self::Print => json!({ "print": true }),
         }
@@ -132,7 +134,12 @@ impl App {
                 self.form.take(fields);
                 self.act(action, fields);
             }
-            "file" => self.open_copy(fields.get("text").and_then(Value::as_str).unwrap_or_default()),
+            "file" => self.open_copy(
+                fields
+                    .get("text")
+                    .and_then(Value::as_str)
+                    .unwrap_or_default(),
+            ),
             "storage" => {
                 if !self.is_demo {
                     self.read_store();
@@ -141,7 +148,11 @@ impl App {
             }
             "persisted" => self.persisted = Some(action == "yes"),
             "newer" => {
-                self.newer = if action == "ready" { Newer::Waits } else { Newer::Elsewhere };
+                self.newer = if action == "ready" {
+                    Newer::Waits
+                } else {
+                    Newer::Elsewhere
+                };
             }
             "handed-over" => self.said = handed_over(action),
             // "looked": the page came back to sight, perhaps on another day.
@@ -163,7 +174,9 @@ impl App {
                 self.ask(fields);
             }
             "another-crop" => {
-                let next = (0..).find(|at| !self.form.has(&format!("plants.{at}.crop"))).unwrap_or(0);
+                let next = (0..)
+                    .find(|at| !self.form.has(&format!("plants.{at}.crop")))
+                    .unwrap_or(0);
                 self.form.set(&format!("plants.{next}.crop"), "");
             }
             "write" => self.write_next(),
@@ -230,7 +243,14 @@ impl App {
             }
             Route::Settings => {
                 form = Form::filled(&Value::Object(self.garden.place.clone()));
-                form.set("units", if self.system() == System::Us { "us" } else { "metric" });
+                form.set(
+                    "units",
+                    if self.system() == System::Us {
+                        "us"
+                    } else {
+                        "metric"
+                    },
+                );
             }
             _ => {}
         }
@@ -240,14 +260,20 @@ impl App {
     // ---- Asking ----
 
     fn ask(&mut self, fields: &Value) {
-        let Route::Question { topic, .. } = &self.route else { return };
+        let Route::Question { topic, .. } = &self.route else {
+            return;
+        };
         let mut question = self.question_of(fields);
         if let Value::Object(question) = &mut question {
             question.insert("topic".into(), topic.as_str().into());
             question.insert("today".into(), self.now.today().to_string().into());
         }
         let answer = ask(&question, &self.garden);
-        self.faults = answer.as_ref().err().map(|refusal| refusal.refused.clone()).unwrap_or_default();
+        self.faults = answer
+            .as_ref()
+            .err()
+            .map(|refusal| refusal.refused.clone())
+            .unwrap_or_default();
         self.answer = Some(answer);
     }
 
@@ -271,7 +297,9 @@ impl App {
 
     /// Writes what the answer offers, one entry after the other, all or none.
     fn write_next(&mut self) {
-        let Some(Ok(answer)) = &self.answer else { return };
+        let Some(Ok(answer)) = &self.answer else {
+            return;
+        };
         let drafts = answer.telling.next.clone();
         let words = record::done(&drafts, &self.garden);
         let bed = drafts.iter().find_map(|draft| draft.about.bed.clone());
@@ -304,7 +332,8 @@ impl App {
 
     fn save_settings(&mut self) {
         self.form.submit();
-        let given = json!({"units": self.form.text("units"), "latitude": self.form.text("latitude")});
+        let given =
+            json!({"units": self.form.text("units"), "latitude": self.form.text("latitude")});
         match record::settings(&given) {
             Err(refusal) => self.faults = refusal.refused,
             Ok(drafts) => {
@@ -319,7 +348,11 @@ impl App {
         if text.is_empty() {
             return;
         }
-        let about = if bed.is_empty() { json!({}) } else { json!({ "bed": bed }) };
+        let about = if bed.is_empty() {
+            json!({})
+        } else {
+            json!({ "bed": bed })
+        };
         self.write_raw("note", about, json!({ "text": text }));
         if self.faults.is_empty() {
             self.form.set("note", "");
@@ -328,7 +361,9 @@ impl App {
 
     fn correct(&mut self, id: &str) {
         self.form.submit();
-        let Some(entry) = self.entry(id).cloned() else { return };
+        let Some(entry) = self.entry(id).cloned() else {
+            return;
+        };
         match record::correction(&entry, &self.form.nested()) {
             Err(refusal) => self.faults = refusal.refused,
             Ok(None) => self.said = Some("Nothing was changed".to_owned()),
@@ -372,8 +407,10 @@ impl App {
             match draft.stamp(id, moment) {
                 Ok(entry) => entries.push(entry),
                 Err(faults) => {
-                    self.faults =
-                        faults.iter().map(|fault| page_fault(fault.field, &fault.why)).collect();
+                    self.faults = faults
+                        .iter()
+                        .map(|fault| page_fault(fault.field, &fault.why))
+                        .collect();
                     self.form.submit();
                     return false;
                 }
@@ -402,7 +439,11 @@ impl App {
             self.journal.add_entry(entry);
         }
         self.garden = Garden::fold(&self.journal);
-        self.said = Some(if self.is_demo { format!("{words} (invented garden: not kept)") } else { words });
+        self.said = Some(if self.is_demo {
+            format!("{words} (invented garden: not kept)")
+        } else {
+            words
+        });
         if !self.is_demo && self.store.lasts() && self.persisted.is_none() {
             self.effects.push(Effect::Persist);
         }
@@ -456,7 +497,8 @@ impl App {
             Ok(opened) => Ok(opened.journal),
             Err(file::BadFile::Damaged { rescued, .. }) if !rescued.is_empty() => {
                 self.said = Some(
-                    "The copy is damaged. What stands before the damage can be taken in.".to_owned(),
+                    "The copy is damaged. What stands before the damage can be taken in."
+                        .to_owned(),
                 );
                 Ok(*rescued)
             }
@@ -465,7 +507,9 @@ impl App {
     }
 
     fn take_in(&mut self) {
-        let Some(Ok(other)) = self.taking_in.take() else { return };
+        let Some(Ok(other)) = self.taking_in.take() else {
+            return;
+        };
         let lines = screen::book::lines_to_add(&self.journal, &other);
         let entries = lines.len();
         if !self.is_demo && self.store.write(&lines).is_err() {
@@ -476,7 +520,11 @@ impl App {
         self.garden = Garden::fold(&self.journal);
         self.said = Some(format!(
             "Taken in: {}",
-            telling::count(u32::try_from(entries).unwrap_or(u32::MAX), "entry", "entries")
+            telling::count(
+                u32::try_from(entries).unwrap_or(u32::MAX),
+                "entry",
+                "entries"
+            )
         ));
     }
 
@@ -508,12 +556,20 @@ impl App {
 
     /// The beds that are there.
     pub fn beds(&self) -> Vec<&pegline_core::garden::Bed> {
-        self.garden.beds.iter().filter(|bed| bed.gone.is_none()).collect()
+        self.garden
+            .beds
+            .iter()
+            .filter(|bed| bed.gone.is_none())
+            .collect()
     }
 
     /// The entry of this id, corrections applied.
     pub fn entry(&self, id: &str) -> Option<&Entry> {
-        self.garden.happened.iter().map(|it| &it.entry).find(|entry| entry.id.to_string() == id)
+        self.garden
+            .happened
+            .iter()
+            .map(|it| &it.entry)
+            .find(|entry| entry.id.to_string() == id)
     }
 
     /// What stands in the form.
@@ -559,7 +615,11 @@ impl App {
     /// Today, as the line on top has it.
     pub fn day_words(&self) -> String {
         let today = self.now.today();
-        format!("{} {}", today.format("%a"), telling::day(today, Some(today)))
+        format!(
+            "{} {}",
+            today.format("%a"),
+            telling::day(today, Some(today))
+        )
     }
 
     /// Whether and how the record is kept, in a sentence.
@@ -617,5 +677,10 @@ fn handed_over(how: &str) -> Option<String> {
 
 /// A fault the record itself finds in what is about to be written.
 fn page_fault(field: &str, why: &str) -> Fault {
-    Fault { field: field.to_owned(), given: String::new(), allowed: "something shorter or plainer".into(), why: why.to_owned() }
+    Fault {
+        field: field.to_owned(),
+        given: String::new(),
+        allowed: "something shorter or plainer".into(),
+        why: why.to_owned(),
+    }
 }

@@ -14,11 +14,16 @@ const LAST_DAY: NaiveDate = match NaiveDate::from_ymd_opt(2026, 11, 25) {
 /// The record, moved in time so that it ends today.
 pub fn journal(today: NaiveDate) -> Journal {
     let mut moved = Journal::default();
-    let Ok(opened) = file::read(RECORD) else { return moved };
+    let Ok(opened) = file::read(RECORD) else {
+        return moved;
+    };
     let by = TimeDelta::days((today - LAST_DAY).num_days());
     for entry in opened.journal.entries() {
         let when = entry.when.checked_add_signed(by).unwrap_or(entry.when);
-        moved.add_entry(&Entry { when, ..entry.clone() });
+        moved.add_entry(&Entry {
+            when,
+            ..entry.clone()
+        });
     }
     moved
 }
@@ -40,7 +45,11 @@ mod tests {
     #[test]
     fn the_record_ends_on_the_day_it_is_looked_at() {
         let today = NaiveDate::from_ymd_opt(2027, 6, 1).unwrap();
-        let last = journal(today).entries().map(|entry| entry.when.date()).max().unwrap();
+        let last = journal(today)
+            .entries()
+            .map(|entry| entry.when.date())
+            .max()
+            .unwrap();
         assert!((today - last).num_days() < 7);
     }
 }

@@ -79,7 +79,9 @@ impl Form {
 
 /// Puts a text at a dotted name; a group takes the place of a text of the same name.
 fn put(at: &mut Value, name: &str, text: &str) {
-    let (part, rest) = name.split_once('.').map_or((name, None), |(part, rest)| (part, Some(rest)));
+    let (part, rest) = name
+        .split_once('.')
+        .map_or((name, None), |(part, rest)| (part, Some(rest)));
     let slot = match part.parse::<usize>() {
         Ok(index) if index < 1_000 => {
             if !at.is_array() {
@@ -96,7 +98,8 @@ fn put(at: &mut Value, name: &str, text: &str) {
             if !at.is_object() {
                 *at = Value::Object(Map::new());
             }
-            at.as_object_mut().map(|fields| fields.entry(part).or_insert(Value::Null))
+            at.as_object_mut()
+                .map(|fields| fields.entry(part).or_insert(Value::Null))
         }
     };
     match (slot, rest) {
@@ -108,10 +111,18 @@ fn put(at: &mut Value, name: &str, text: &str) {
 
 /// Flattens nested fields into dotted names.
 fn flatten(value: &Value, name: &str, into: &mut BTreeMap<String, String>) {
-    let inside = |part: &str| if name.is_empty() { part.to_owned() } else { format!("{name}.{part}") };
+    let inside = |part: &str| {
+        if name.is_empty() {
+            part.to_owned()
+        } else {
+            format!("{name}.{part}")
+        }
+    };
     match value {
         Value::Object(fields) => {
-            fields.iter().for_each(|(part, value)| flatten(value, &inside(part), into));
+            fields
+                .iter()
+                .for_each(|(part, value)| flatten(value, &inside(part), into));
         }
         Value::Array(items) => {
             items.iter().enumerate().for_each(|(part, value)| {
@@ -132,8 +143,8 @@ fn flatten(value: &Value, name: &str, into: &mut BTreeMap<String, String>) {
 pub fn unit(name: &str, system: System) -> Option<&'static str> {
     let (us, metric) = match name.rsplit('.').next()? {
         "length" | "width" => ("ft", "m"),
-        "spacing" | "line_spacing" | "first_line" | "emitter_spacing" | "first_emitter" | "edge_margin"
-        | "across" | "depth" => ("in", "cm"),
+        "spacing" | "line_spacing" | "first_line" | "emitter_spacing" | "first_emitter"
+        | "edge_margin" | "across" | "depth" => ("in", "cm"),
         "flow" => ("gal/h", "l/h"),
         _ => return None,
     };
@@ -227,6 +238,9 @@ mod tests {
 
     #[test]
     fn feet_and_inches_marks_count_as_units() {
-        assert_eq!(completed(&json!({"length": "4'6\""}), "", System::Us), json!({"length": "4'6\""}));
+        assert_eq!(
+            completed(&json!({"length": "4'6\""}), "", System::Us),
+            json!({"length": "4'6\""})
+        );
     }
 }

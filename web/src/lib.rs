@@ -28,7 +28,10 @@ pub struct Page(app::App);
 impl Page {
     /// Opens the record.
     #[wasm_bindgen(constructor)]
-    #[expect(clippy::new_without_default, reason = "a constructor for the page's script only")]
+    #[expect(
+        clippy::new_without_default,
+        reason = "a constructor for the page's script only"
+    )]
     pub fn new() -> Self {
         Self(app::App::new(store::Store::open(), Now::read()))
     }
@@ -37,7 +40,9 @@ impl Page {
     pub fn event(&mut self, name: &str, action: &str, fields: JsValue) -> String {
         // Whatever the page sends, a group of texts or nothing is read from it.
         let fields = serde_wasm_bindgen::from_value(fields).unwrap_or(Value::Null);
-        self.0.event(name, action, &fields, Now::read()).into_string()
+        self.0
+            .event(name, action, &fields, Now::read())
+            .into_string()
     }
 
     /// What the page's script is to do now.
@@ -58,7 +63,12 @@ pub fn ask(question: JsValue, record: Option<String>) -> JsValue {
         Some(Ok(opened)) => Garden::fold(&opened.journal),
         Some(Err(bad)) => {
             let why = bad.to_string();
-            return to_js(&pegline_core::given::Refusal::of("garden", "", "a copy of a record", why));
+            return to_js(&pegline_core::given::Refusal::of(
+                "garden",
+                "",
+                "a copy of a record",
+                why,
+            ));
         }
     };
     match pegline_core::ask::ask(&question, &garden) {

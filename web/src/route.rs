@@ -32,13 +32,20 @@ pub enum Route {
 impl Route {
     /// Reads an address such as `#/ask/plants-per-bed/fence-bed`; what is unknown leads to Ask.
     pub fn read(hash: &str) -> Self {
-        let parts: Vec<&str> =
-            hash.trim_start_matches('#').split('/').filter(|part| !part.is_empty()).collect();
+        let parts: Vec<&str> = hash
+            .trim_start_matches('#')
+            .split('/')
+            .filter(|part| !part.is_empty())
+            .collect();
         match parts.as_slice() {
-            ["ask", topic] => Self::Question { topic: (*topic).to_owned(), bed: None },
-            ["ask", topic, bed] => {
-                Self::Question { topic: (*topic).to_owned(), bed: Some((*bed).to_owned()) }
-            }
+            ["ask", topic] => Self::Question {
+                topic: (*topic).to_owned(),
+                bed: None,
+            },
+            ["ask", topic, bed] => Self::Question {
+                topic: (*topic).to_owned(),
+                bed: Some((*bed).to_owned()),
+            },
             ["beds"] => Self::Beds,
             ["beds", "new"] => Self::NewBed,
             ["bed", bed] => Self::Bed((*bed).to_owned()),
@@ -55,7 +62,10 @@ impl Route {
         match self {
             Self::Ask => "#/".to_owned(),
             Self::Question { topic, bed: None } => format!("#/ask/{topic}"),
-            Self::Question { topic, bed: Some(bed) } => format!("#/ask/{topic}/{bed}"),
+            Self::Question {
+                topic,
+                bed: Some(bed),
+            } => format!("#/ask/{topic}/{bed}"),
             Self::Beds => "#/beds".to_owned(),
             Self::NewBed => "#/beds/new".to_owned(),
             Self::Bed(bed) => format!("#/bed/{bed}"),
@@ -95,8 +105,14 @@ mod tests {
     fn every_address_leads_back_to_its_screen() {
         for route in [
             Route::Ask,
-            Route::Question { topic: "day-length".into(), bed: None },
-            Route::Question { topic: "plants-per-bed".into(), bed: Some("fence-bed".into()) },
+            Route::Question {
+                topic: "day-length".into(),
+                bed: None,
+            },
+            Route::Question {
+                topic: "plants-per-bed".into(),
+                bed: Some("fence-bed".into()),
+            },
             Route::Beds,
             Route::NewBed,
             Route::Bed("fence-bed".into()),

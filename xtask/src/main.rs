@@ -1,5 +1,6 @@
 //! Every chore of Pegline, so that a laptop and a build machine do the same thing.
 
+mod ask;
 mod command;
 mod dist;
 mod serve;
@@ -21,6 +22,8 @@ struct Cli {
 
 #[derive(Subcommand)]
 enum Chore {
+    /// Answer a question in JSON from standard input; exit code 2 where it is refused.
+    Ask(ask::Options),
     /// Build the app and serve it on this machine.
     Serve(serve::Options),
     /// Build the app into `dist/`, ready for any host of plain files.
@@ -33,6 +36,10 @@ enum Chore {
 
 fn main() -> ExitCode {
     let outcome = match Cli::parse().chore {
+        Chore::Ask(options) => match ask::run(&options) {
+            Ok(code) => return code,
+            Err(sentence) => Err(sentence),
+        },
         Chore::Serve(options) => serve::run(&options),
         Chore::Dist => dist::run(),
         Chore::Test(options) => test::run(&options),

@@ -95,12 +95,14 @@ macro_rules! topics {
 }
 
 topics! {
+    /*LAYOUT
     /// How many plants fit in a bed, and where.
     PlantsPerBed = "plants-per-bed" in crate::layout::how_many;
     /// The widest spacing at which a number of plants fits.
     SpacingForCount = "spacing-for-count" in crate::layout::how_far;
     /// How much compost, mulch, soil, seed garlic, sets or seed a bed takes.
     BedQuantities = "bed-quantities" in crate::amounts;
+    LAYOUT*/
     /// How long a day is, and when days are short.
     DayLength = "day-length" in crate::place::day_length;
     /// The rows of a catalogue table.
@@ -115,7 +117,12 @@ topics! {
 /// The refusal, with all faults at once.
 pub fn ask(question: &Value, garden: &Garden) -> Result<Answer, Refusal> {
     let Value::Object(fields) = question else {
-        return Err(Refusal::of("", "", "a question with a topic", "this is no group of fields"));
+        return Err(Refusal::of(
+            "",
+            "",
+            "a question with a topic",
+            "this is no group of fields",
+        ));
     };
     let (common, own): (serde_json::Map<_, _>, serde_json::Map<_, _>) = fields
         .iter()

@@ -5,8 +5,8 @@ use serde_json::Value;
 use super::{Bearing, Bed, DripMeasures, LineMeasures, LinesMeasured, Measures, Reach};
 use crate::{
     garden::Garden,
-    journal::details::Object,
     given::{Faults, FromGiven, Given, Readable, Text, asked, words},
+    journal::details::Object,
     quantity::{Length, Micrometres, Quantity, System, Unreadable, VolumeRate},
 };
 
@@ -124,7 +124,9 @@ impl FromGiven for BedAsked {
         match value {
             Some(Value::Object(raw)) => {
                 let shape = raw.iter().filter(|(name, _)| *name != "name");
-                let shape = shape.map(|(name, value)| (name.clone(), value.clone())).collect();
+                let shape = shape
+                    .map(|(name, value)| (name.clone(), value.clone()))
+                    .collect();
                 Self::Described(FromGiven::from_given(value, field, faults), shape)
             }
             _ => Self::Named(FromGiven::from_given(value, field, faults)),
@@ -176,20 +178,36 @@ impl BedAsked {
         match self {
             Self::Described(described, shape) => {
                 let meant = described.read(system, faults)?;
-                Some(Meant { shape: Some(shape.clone()), ..meant })
+                Some(Meant {
+                    shape: Some(shape.clone()),
+                    ..meant
+                })
             }
             Self::Named(name) => {
                 let Text(called) = name.need(faults)?;
-                let by_name = || garden.beds.iter().find(|bed| bed.name.eq_ignore_ascii_case(&called));
+                let by_name = || {
+                    garden
+                        .beds
+                        .iter()
+                        .find(|bed| bed.name.eq_ignore_ascii_case(&called))
+                };
                 let Some(known) = garden.bed(&called).or_else(by_name) else {
-                    name.refuse(faults, beds_known(garden), "there is no bed of that name in the record");
+                    name.refuse(
+                        faults,
+                        beds_known(garden),
+                        "there is no bed of that name in the record",
+                    );
                     return None;
                 };
                 // What the record holds was checked when it was written; a fault here still shows.
                 let shape = Value::Object(known.shape.clone());
                 let described = Described::from_given(Some(&shape), name.field(), faults);
                 let meant = described.read(system, faults)?;
-                Some(Meant { id: Some(known.id.clone()), name: Some(known.name.clone()), ..meant })
+                Some(Meant {
+                    id: Some(known.id.clone()),
+                    name: Some(known.name.clone()),
+                    ..meant
+                })
             }
         }
     }
@@ -202,10 +220,18 @@ impl Described {
         let width = micrometres(&self.width, Need::Yes, faults);
         let drip = self.drip.as_ref().map(|drip| drip.read(faults));
         let edge_margin = micrometres(&self.edge_margin, Need::No, faults);
-        let sides: Vec<Side> = self.reach.iter().filter_map(|side| side.read(faults)).collect();
+        let sides: Vec<Side> = self
+            .reach
+            .iter()
+            .filter_map(|side| side.read(faults))
+            .collect();
         let faces = self.faces.read(faults);
         let name = self.name.read(faults).map(|Text(name)| name);
-        let history = self.history.iter().filter_map(|past| past.read(faults)).collect();
+        let history = self
+            .history
+            .iter()
+            .filter_map(|past| past.read(faults))
+            .collect();
         let measures = Measures {
             length: length?,
             width: width?,
@@ -218,7 +244,13 @@ impl Described {
             faces,
         };
         match Bed::new(&measures) {
-            Ok(bed) => Some(Meant { id: None, name, bed, shape: None, history }),
+            Ok(bed) => Some(Meant {
+                id: None,
+                name,
+                bed,
+                shape: None,
+                history,
+            }),
             Err(wrong) => {
                 for fault in wrong {
                     let (field, given) = self.given_at(&fault.part.path());
@@ -244,14 +276,23 @@ impl Described {
             match &drip.lines {
                 LinesAsked::Count(lines) => count = Some(lines),
                 LinesAsked::Each(lines) => {
-                    all.extend(lines.iter().flat_map(|line| [&line.across, &line.first_emitter]));
+                    all.extend(
+                        lines
+                            .iter()
+                            .flat_map(|line| [&line.across, &line.first_emitter]),
+                    );
                 }
             }
         }
         let base = self.length.field().trim_end_matches("length");
         let field = format!("{base}{part}");
-        let text = all.iter().find(|given| given.field() == field).and_then(|given| given.text());
-        let lines = count.filter(|given| given.field() == field).and_then(Given::text);
+        let text = all
+            .iter()
+            .find(|given| given.field() == field)
+            .and_then(|given| given.text());
+        let lines = count
+            .filter(|given| given.field() == field)
+            .and_then(Given::text);
         let given = text.or(lines).unwrap_or_default().to_owned();
         (field, given)
     }
@@ -263,7 +304,9 @@ impl DripAsked {
             LinesAsked::Count(count) => count.need(faults).map(LinesMeasured::Count),
             LinesAsked::Each(lines) => {
                 let read: Vec<_> = lines.iter().map(|line| line.read(faults)).collect();
-                read.into_iter().collect::<Option<_>>().map(LinesMeasured::Each)
+                read.into_iter()
+                    .collect::<Option<_>>()
+                    .map(LinesMeasured::Each)
             }
         };
         let line_spacing = micrometres(&self.line_spacing, Need::No, faults);
@@ -286,16 +329,26 @@ impl LineAsked {
     fn read(&self, faults: &mut Faults) -> Option<LineMeasures> {
         let across = micrometres(&self.across, Need::Yes, faults);
         let first_emitter = micrometres(&self.first_emitter, Need::No, faults);
-        Some(LineMeasures { across: across?, first_emitter })
+        Some(LineMeasures {
+            across: across?,
+            first_emitter,
+        })
     }
 }
 
 impl PastAsked {
     fn read(&self, faults: &mut Faults) -> Option<Past> {
         let family = self.family.read(faults).map(|Text(family)| family);
-        let what = if family.is_some() { family } else { self.crop.need(faults).map(|Text(crop)| crop) };
+        let what = if family.is_some() {
+            family
+        } else {
+            self.crop.need(faults).map(|Text(crop)| crop)
+        };
         let year = self.year.need(faults);
-        Some(Past { what: what?, year: year? })
+        Some(Past {
+            what: what?,
+            year: year?,
+        })
     }
 }
 
@@ -307,8 +360,16 @@ pub(crate) enum Need {
 }
 
 /// A length in whole micrometres.
-pub(crate) fn micrometres(given: &Given<Length>, need: Need, faults: &mut Faults) -> Option<Micrometres> {
-    let length = if need == Need::Yes { given.need(faults) } else { given.read(faults) }?;
+pub(crate) fn micrometres(
+    given: &Given<Length>,
+    need: Need,
+    faults: &mut Faults,
+) -> Option<Micrometres> {
+    let length = if need == Need::Yes {
+        given.need(faults)
+    } else {
+        given.read(faults)
+    }?;
     let whole = Micrometres::from_length(length);
     if whole.is_none() {
         given.refuse(faults, Length::allowed(), "that is longer than any garden");
@@ -333,7 +394,10 @@ fn beds_known(garden: &Garden) -> String {
     if names.is_empty() {
         "a bed described by its length and width, as none is in the record".to_owned()
     } else {
-        format!("a bed described by its length and width, or one of: {}", names.join(", "))
+        format!(
+            "a bed described by its length and width, or one of: {}",
+            names.join(", ")
+        )
     }
 }
 
@@ -354,10 +418,16 @@ impl Readable for Bearing {
             ("nw", "northwest"),
         ];
         let folded = text.to_ascii_lowercase().replace([' ', '-'], "");
-        let point = (0u16..).zip(POINTS).find(|(_, (short, long))| folded == *short || folded == *long);
+        let point = (0u16..)
+            .zip(POINTS)
+            .find(|(_, (short, long))| folded == *short || folded == *long);
         let degrees = match point {
             Some((eighth, _)) => Some(eighth * 45),
-            None => folded.trim_end_matches("degrees").trim_end_matches('°').parse().ok(),
+            None => folded
+                .trim_end_matches("degrees")
+                .trim_end_matches('°')
+                .parse()
+                .ok(),
         };
         degrees.and_then(Self::new).ok_or_else(|| Unreadable {
             allowed: Self::allowed(),

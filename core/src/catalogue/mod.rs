@@ -14,6 +14,7 @@ mod family;
 mod find;
 mod fold;
 mod row;
+pub mod rows;
 mod words;
 
 pub use crop::{Crop, Facet, Part, Range, Span, crops};

@@ -15,7 +15,7 @@ use crate::quantity::{Area, Length, Mass, Temperature};
 use crate::source::Source;
 
 /// One crop in the answer to the topic `catalogue`. What is not known is null.
-#[derive(Serialize)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Row {
     /// The id to ask with.
     pub id: &'static str,
@@ -90,7 +90,7 @@ pub struct Row {
 }
 
 /// The published range of space between plants.
-#[derive(Serialize)]
+#[derive(Clone, Debug, Serialize)]
 pub struct RowSpacing {
     /// The least, metres.
     pub least_m: f64,
@@ -101,7 +101,7 @@ pub struct RowSpacing {
 }
 
 /// A part of a crop that frost takes sooner or later than the leaves.
-#[derive(Serialize)]
+#[derive(Clone, Debug, Serialize)]
 pub struct RowPart {
     /// "curd", "flower".
     pub name: &'static str,

@@ -2,7 +2,10 @@
 
 use chrono::NaiveDate;
 
-use crate::quantity::{Quantity, Unreadable, number::{read_count, read_number}};
+use crate::quantity::{
+    Quantity, Unreadable,
+    number::{read_count, read_number},
+};
 
 /// A type that a field's text can be read as.
 pub trait Readable: Sized {
@@ -23,7 +26,8 @@ pub trait Readable: Sized {
 
 impl<Q: Quantity> Readable for Q {
     fn allowed() -> String {
-        format!("a {} such as {}", Q::WHAT, Q::EXAMPLES)
+        let article = if Q::WHAT.starts_with('a') { "an" } else { "a" };
+        format!("{article} {} such as {}", Q::WHAT, Q::EXAMPLES)
     }
 
     fn read(text: &str) -> Result<Self, Unreadable> {

@@ -1,7 +1,7 @@
 //! Topic `day-length`: how long a day is, and when days are too short for growth.
 //!
-//! Model: the NOAA general solar equations (see [`sun`](super::sun)). That growth nearly stops
-//! below ten hours is growers' practice, not a measured constant.
+//! Model: NOAA's sunrise with the Astronomical Almanac's declination (see [`sun`](super::sun)), good
+//! to 0.02 h. That growth nearly stops below ten hours is growers' practice, not a measured constant.
 
 use chrono::NaiveDate;
 use uom::si::time::hour;
@@ -51,7 +51,11 @@ pub(crate) fn answer(
     asking: &Asking<'_>,
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
-    let known = asking.garden.place.get("latitude").and_then(serde_json::Value::as_str);
+    let known = asking
+        .garden
+        .place
+        .get("latitude")
+        .and_then(serde_json::Value::as_str);
     let latitude = asked.latitude.clone().or(known).need(faults);
     let date = match (asked.date.is_given(), asking.today) {
         (false, Some(today)) => Some(today),
@@ -66,10 +70,16 @@ pub(crate) fn answer(
     telling.because.push(match season {
         None => format!("That is {on}. Here no day is under 10 hours."),
         Some(Season { from, to }) if from <= date && date <= to => {
-            format!("That is {on}. Days stay under 10 hours until {}.", day(to, asking.today))
+            format!(
+                "That is {on}. Days stay under 10 hours until {}.",
+                day(to, asking.today)
+            )
         }
         Some(Season { from, to }) => {
-            format!("That is {on}. Days are under 10 hours from {}.", span(from, to, asking.today))
+            format!(
+                "That is {on}. Days are under 10 hours from {}.",
+                span(from, to, asking.today)
+            )
         }
     });
     if season.is_some() {
@@ -78,12 +88,19 @@ pub(crate) fn answer(
                 .to_owned(),
         );
     }
-    telling.source(Source::NoaaSolarEquations);
-    telling.source(Source::GrowersPractice);
-    Some((telling, Answer { day_h: rounded(length.get::<hour>()), under_ten_hours: season }))
+    telling.source(Source::NoaaSolar);
+    telling.source(Source::AlmanacSun);
+    telling.source(Source::TenHourPractice);
+    Some((
+        telling,
+        Answer {
+            day_h: rounded(length.get::<hour>()),
+            under_ten_hours: season,
+        },
+    ))
 }
 
-/// To the hundredth of an hour: the equations are good to about 0.06 h.
+/// To the hundredth of an hour: the equations are good to about two.
 fn rounded(hours: f64) -> f64 {
     (hours * 100.0).round() / 100.0
 }

@@ -1,5 +1,6 @@
 //! The latitude of the garden.
 
+use crate::given::Readable;
 use crate::quantity::Unreadable;
 use crate::quantity::number::{take_number, take_sign};
 use crate::quantity::words::{Plain, Token, quoted};
@@ -111,6 +112,16 @@ fn is_south(word: &str) -> Option<bool> {
 
 fn is_mark(word: &str, mark: &str) -> bool {
     word == mark || (mark == "°" && matches!(word, "deg" | "degree" | "degrees"))
+}
+
+impl Readable for Latitude {
+    fn allowed() -> String {
+        "a latitude such as 45.5 N or 33 S, from 90 S to 90 N".to_owned()
+    }
+
+    fn read(text: &str) -> Result<Self, Unreadable> {
+        Self::read(text)
+    }
 }
 
 #[cfg(test)]

@@ -18,28 +18,41 @@ use crate::{
 ///
 /// # Errors
 /// Every field of the described bed that can't be read, named `bed.…` as on the form.
-pub fn bed(
-    id: &str,
-    described: &Value,
-    garden: &Garden,
-    system: System,
-) -> Result<Draft, Refusal> {
+pub fn bed(id: &str, described: &Value, garden: &Garden, system: System) -> Result<Draft, Refusal> {
     let mut faults = Faults::default();
     let fields = Described::from_given(Some(described), "bed", &mut faults);
     let meant = fields.read(system, &mut faults);
     let name = fields.name.read(&mut faults).map(|name| name.0);
     if let Some(name) = &name
-        && garden.beds.iter().any(|bed| bed.gone.is_none() && bed.id != id && bed.name == *name)
+        && garden
+            .beds
+            .iter()
+            .any(|bed| bed.gone.is_none() && bed.id != id && bed.name == *name)
     {
-        fields.name.refuse(&mut faults, "a name that no other bed has", "another bed is called so");
+        fields.name.refuse(
+            &mut faults,
+            "a name that no other bed has",
+            "another bed is called so",
+        );
     }
     let draft = meant.map(|_| {
         let name = name.unwrap_or_else(|| next_bed_name(garden));
-        let id = if id.is_empty() { garden.free_bed_id(&name) } else { id.to_owned() };
+        let id = if id.is_empty() {
+            garden.free_bed_id(&name)
+        } else {
+            id.to_owned()
+        };
         let mut shape = described.as_object().cloned().unwrap_or_default();
         shape.remove("name");
-        let what = details::Bed { name: Some(name), bed: Some(shape), gone: false };
-        Draft { about: About::bed(&id), what: What::Bed(what) }
+        let what = details::Bed {
+            name: Some(name),
+            bed: Some(shape),
+            gone: false,
+        };
+        Draft {
+            about: About::bed(&id),
+            what: What::Bed(what),
+        }
     });
     faults.or_refuse(draft)
 }
@@ -76,7 +89,10 @@ pub fn size(bed: &garden::Bed, system: System) -> String {
         };
         let show = |side: Length| {
             if in_feet(side) {
-                format!("{} ft", crate::quantity::number::show_number(side.get::<foot>(), 0))
+                format!(
+                    "{} ft",
+                    crate::quantity::number::show_number(side.get::<foot>(), 0)
+                )
             } else {
                 side.show(system)
             }
@@ -88,7 +104,9 @@ pub fn size(bed: &garden::Bed, system: System) -> String {
 /// A name for the next bed, where the gardener gives none.
 pub fn next_bed_name(garden: &Garden) -> String {
     let taken = |name: &str| garden.beds.iter().any(|bed| bed.name == name);
-    let free = (1u32..).map(|number| format!("Bed {number}")).find(|name| !taken(name));
+    let free = (1u32..)
+        .map(|number| format!("Bed {number}"))
+        .find(|name| !taken(name));
     // OK because there are fewer beds than numbers.
     free.unwrap_or_default()
 }

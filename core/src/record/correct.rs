@@ -19,7 +19,11 @@ pub fn correctable(what: &What) -> &'static [(&'static str, &'static str)] {
         What::Planted(_) | What::Seeded(_) => PLANTED,
         What::Harvest(_) => &[("amount", "How much"), ("variety", "Variety")],
         What::Note(_) => &[("text", "Note")],
-        What::StartSown(_) => &[("crop", "Crop"), ("variety", "Variety"), ("count", "How many")],
+        What::StartSown(_) => &[
+            ("crop", "Crop"),
+            ("variety", "Variety"),
+            ("count", "How many"),
+        ],
         What::Reading(_) => &[
             ("low", "Lowest air"),
             ("high", "Highest air"),
@@ -48,7 +52,13 @@ pub fn correction_form(entry: &Entry) -> Value {
 /// # Errors
 /// The field that can't be so, named as on the form.
 pub fn correction(entry: &Entry, form: &Value) -> Result<Option<Draft>, Refusal> {
-    let text = |value: Option<&Value>| value.and_then(Value::as_str).unwrap_or_default().trim().to_owned();
+    let text = |value: Option<&Value>| {
+        value
+            .and_then(Value::as_str)
+            .unwrap_or_default()
+            .trim()
+            .to_owned()
+    };
     let moment_text = text(form.get("when"));
     let Some(moment) = when::read_when(&moment_text) else {
         return Err(Refusal::of(

@@ -15,29 +15,64 @@ pub(super) fn crop_name(crop: &str) -> String {
 /// What an entry says: "14 cabbage planted in Fence bed, 15 in between".
 pub fn says(about: &About, what: &What, garden: &Garden) -> String {
     let place = place(about, garden);
-    let in_place = if place.is_empty() { String::new() } else { format!(" in {place}") };
-    let at_place = if place.is_empty() { String::new() } else { format!(" at {place}") };
+    let in_place = if place.is_empty() {
+        String::new()
+    } else {
+        format!(" in {place}")
+    };
+    let at_place = if place.is_empty() {
+        String::new()
+    } else {
+        format!(" at {place}")
+    };
     match what {
         What::Bed(bed) => {
             let name = bed.name.clone().unwrap_or(place);
-            if bed.gone { format!("{name} taken away") } else { format!("{name} laid out") }
+            if bed.gone {
+                format!("{name} taken away")
+            } else {
+                format!("{name} laid out")
+            }
         }
         What::Place(_) => "Something told about the place".to_owned(),
         What::Settings(_) => "Settings kept".to_owned(),
-        What::StartSown(it) => capital(&format!("{} sown{}", plants(it.count, &it.crop, it.variety.as_deref()), spot(it.spot.as_deref()))),
+        What::StartSown(it) => capital(&format!(
+            "{} sown{}",
+            plants(it.count, &it.crop, it.variety.as_deref()),
+            spot(it.spot.as_deref())
+        )),
         What::StartPrickedOut(_) => "Seedlings moved into larger room".to_owned(),
         What::StartMoved(it) => format!("Tray carried to: {}", it.spot),
-        What::StartLost(it) => format!("{} of a tray lost", it.count.map_or("All".to_owned(), |count| count.to_string())),
-        What::Planted(it) => {
-            capital(&format!("{} planted{in_place}{}", plants(it.count, &it.crop, it.variety.as_deref()), between(it.spacing.as_deref())))
-        }
-        What::Seeded(it) => {
-            capital(&format!("{} sown{in_place}{}", plants(it.count, &it.crop, it.variety.as_deref()), between(it.spacing.as_deref())))
-        }
+        What::StartLost(it) => format!(
+            "{} of a tray lost",
+            it.count.map_or("All".to_owned(), |count| count.to_string())
+        ),
+        What::Planted(it) => capital(&format!(
+            "{} planted{in_place}{}",
+            plants(it.count, &it.crop, it.variety.as_deref()),
+            between(it.spacing.as_deref())
+        )),
+        What::Seeded(it) => capital(&format!(
+            "{} sown{in_place}{}",
+            plants(it.count, &it.crop, it.variety.as_deref()),
+            between(it.spacing.as_deref())
+        )),
         What::ResidueLaid(it) => {
-            let each: Vec<String> = it.materials.iter().map(|material| material.residue.replace('-', " ")).collect();
-            let what = if each.is_empty() { "Chopped plants".to_owned() } else { capital(&list(&each)) };
-            let how = if it.placement.as_deref() == Some("worked-in") { "dug in" } else { "laid on top" };
+            let each: Vec<String> = it
+                .materials
+                .iter()
+                .map(|material| material.residue.replace('-', " "))
+                .collect();
+            let what = if each.is_empty() {
+                "Chopped plants".to_owned()
+            } else {
+                capital(&list(&each))
+            };
+            let how = if it.placement.as_deref() == Some("worked-in") {
+                "dug in"
+            } else {
+                "laid on top"
+            };
             format!("{what} {how}{in_place}")
         }
         What::CheckIn(_) => format!("Looked{at_place}"),
@@ -52,33 +87,83 @@ pub fn says(about: &About, what: &What, garden: &Garden) -> String {
             .iter()
             .filter_map(|(name, value)| Some(format!("{name} {}", (*value)?)))
             .collect();
-            let at = if at_place.is_empty() { spot(it.spot.as_deref()) } else { at_place };
+            let at = if at_place.is_empty() {
+                spot(it.spot.as_deref())
+            } else {
+                at_place
+            };
             format!("Read{at}: {}", parts.join(", "))
         }
         What::Covered(_) => format!("{} covered", named(&place)),
         What::Uncovered(_) => format!("Cover taken off {place}"),
-        What::FrostSeen(it) => format!("Frost{at_place}{}", it.harm.as_deref().map(|harm| format!(", harm: {harm}")).unwrap_or_default()),
+        What::FrostSeen(it) => format!(
+            "Frost{at_place}{}",
+            it.harm
+                .as_deref()
+                .map(|harm| format!(", harm: {harm}"))
+                .unwrap_or_default()
+        ),
         What::HardeningDone(it) => {
-            format!("Tray outdoors{}", it.hours.map(|hours| format!(" {} h", crate::quantity::number::show_number(hours, 1))).unwrap_or_default())
+            format!(
+                "Tray outdoors{}",
+                it.hours
+                    .map(|hours| format!(" {} h", crate::quantity::number::show_number(hours, 1)))
+                    .unwrap_or_default()
+            )
         }
         What::Harvest(it) => {
-            let crop = it.crop.as_deref().map(crop_name).or_else(|| planting_crop(about, garden));
-            let amount = it.amount.as_deref().map(|amount| format!("{amount} of ")).unwrap_or_default();
+            let crop = it
+                .crop
+                .as_deref()
+                .map(crop_name)
+                .or_else(|| planting_crop(about, garden));
+            let amount = it
+                .amount
+                .as_deref()
+                .map(|amount| format!("{amount} of "))
+                .unwrap_or_default();
             let all = if it.all { ", all of it" } else { "" };
-            capital(&format!("{amount}{} picked{in_place}{all}", crop.unwrap_or_else(|| "something".to_owned())))
+            capital(&format!(
+                "{amount}{} picked{in_place}{all}",
+                crop.unwrap_or_else(|| "something".to_owned())
+            ))
         }
         What::Cleared(it) => {
-            let crop = it.crop.as_deref().map(crop_name).or_else(|| planting_crop(about, garden));
+            let crop = it
+                .crop
+                .as_deref()
+                .map(crop_name)
+                .or_else(|| planting_crop(about, garden));
             match crop {
                 Some(crop) => capital(&format!("{crop} taken out{}", out_of(&place))),
                 None => format!("{} cleared", named(&place)),
             }
         }
         What::Watered(it) => {
-            format!("Watered{at_place}{}", it.minutes.map(|minutes| format!(", {} min", crate::quantity::number::show_number(minutes, 0))).unwrap_or_default())
+            format!(
+                "Watered{at_place}{}",
+                it.minutes
+                    .map(|minutes| format!(
+                        ", {} min",
+                        crate::quantity::number::show_number(minutes, 0)
+                    ))
+                    .unwrap_or_default()
+            )
         }
-        What::Fed(it) => format!("Fed{at_place}{}", it.product.as_deref().map(|product| format!(" with {product}")).unwrap_or_default()),
-        What::Reserved(it) => format!("{} kept free for {}", named(&place), it.crop.as_deref().map_or_else(|| "something".to_owned(), crop_name)),
+        What::Fed(it) => format!(
+            "Fed{at_place}{}",
+            it.product
+                .as_deref()
+                .map(|product| format!(" with {product}"))
+                .unwrap_or_default()
+        ),
+        What::Reserved(it) => format!(
+            "{} kept free for {}",
+            named(&place),
+            it.crop
+                .as_deref()
+                .map_or_else(|| "something".to_owned(), crop_name)
+        ),
         What::Note(details::Note { text, .. }) => text.clone(),
         What::StruckOut(_) => "An entry undone".to_owned(),
         What::Corrected(_) => "An entry corrected".to_owned(),
@@ -99,23 +184,34 @@ pub fn offer(drafts: &[Draft], garden: &Garden) -> String {
         })
         .collect();
     if planted.is_empty() {
-        let each: Vec<String> = drafts.iter().map(|draft| says(&draft.about, &draft.what, garden)).collect();
+        let each: Vec<String> = drafts
+            .iter()
+            .map(|draft| says(&draft.about, &draft.what, garden))
+            .collect();
         return format!("Write: {}", list(&each));
     }
     let into = match &bed {
         Some(name) => format!("{name}, and the bed"),
-        None => drafts.first().map(|draft| place(&draft.about, garden)).unwrap_or_default(),
+        None => drafts
+            .first()
+            .map(|draft| place(&draft.about, garden))
+            .unwrap_or_default(),
     };
     format!("Write {} into {into}", list(&planted))
 }
 
 /// What is said once they are written.
 pub fn done(drafts: &[Draft], garden: &Garden) -> String {
-    let undone = drafts.iter().any(|draft| matches!(draft.what, What::StruckOut(_)));
+    let undone = drafts
+        .iter()
+        .any(|draft| matches!(draft.what, What::StruckOut(_)));
     if undone {
         return "Undone. It stays in every copy, and no longer counts.".to_owned();
     }
-    let each: Vec<String> = drafts.iter().map(|draft| says(&draft.about, &draft.what, garden)).collect();
+    let each: Vec<String> = drafts
+        .iter()
+        .map(|draft| says(&draft.about, &draft.what, garden))
+        .collect();
     format!("Written: {}", list(&each))
 }
 
@@ -128,32 +224,47 @@ pub fn places(sites: &Sites) -> String {
             None => lines.push((hole.line, vec![hole.hole.to_string()])),
         }
     }
-    let each: Vec<String> =
-        lines.iter().map(|(line, holes)| format!("Line {line}: holes {}.", holes.join(", "))).collect();
+    let each: Vec<String> = lines
+        .iter()
+        .map(|(line, holes)| format!("Line {line}: holes {}.", holes.join(", ")))
+        .collect();
     each.join(" ")
 }
 
 /// "14 cabbage (Blue Moon)".
 fn plants(count: Option<u32>, crop: &str, variety: Option<&str>) -> String {
     let count = count.map(|count| format!("{count} ")).unwrap_or_default();
-    let variety = variety.map(|variety| format!(" ({variety})")).unwrap_or_default();
+    let variety = variety
+        .map(|variety| format!(" ({variety})"))
+        .unwrap_or_default();
     format!("{count}{}{variety}", crop_name(crop))
 }
 
 fn between(spacing: Option<&str>) -> String {
-    spacing.map(|spacing| format!(", {spacing} between")).unwrap_or_default()
+    spacing
+        .map(|spacing| format!(", {spacing} between"))
+        .unwrap_or_default()
 }
 
 fn spot(spot: Option<&str>) -> String {
-    spot.map(|spot| format!(", {}", spot.replace('-', " "))).unwrap_or_default()
+    spot.map(|spot| format!(", {}", spot.replace('-', " ")))
+        .unwrap_or_default()
 }
 
 fn named(place: &str) -> String {
-    if place.is_empty() { "A bed".to_owned() } else { place.to_owned() }
+    if place.is_empty() {
+        "A bed".to_owned()
+    } else {
+        place.to_owned()
+    }
 }
 
 fn out_of(place: &str) -> String {
-    if place.is_empty() { String::new() } else { format!(" of {place}") }
+    if place.is_empty() {
+        String::new()
+    } else {
+        format!(" of {place}")
+    }
 }
 
 /// The name of the bed an entry is about.
@@ -164,12 +275,16 @@ fn place(about: &About, garden: &Garden) -> String {
         garden.planting(id).map(|(bed, _)| bed.name.clone())
     };
     match named {
-        Some(id) => garden.bed(id).map_or_else(|| id.to_owned(), |bed| bed.name.clone()),
+        Some(id) => garden
+            .bed(id)
+            .map_or_else(|| id.to_owned(), |bed| bed.name.clone()),
         None => by_planting().unwrap_or_default(),
     }
 }
 
 fn planting_crop(about: &About, garden: &Garden) -> Option<String> {
     let id = about.planting.as_deref()?.parse().ok()?;
-    garden.planting(id).map(|(_, planting)| crop_name(&planting.crop))
+    garden
+        .planting(id)
+        .map(|(_, planting)| crop_name(&planting.crop))
 }

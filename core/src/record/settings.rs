@@ -28,10 +28,19 @@ pub fn settings(form: &Value) -> Result<Vec<Draft>, Refusal> {
     let form = Form::from_given(Some(form), "", &mut faults);
     let units = form.units.read(&mut faults);
     form.latitude.read(&mut faults);
-    let settings = details::Settings { units, ..details::Settings::default() };
-    let mut drafts = vec![Draft { about: About::default(), what: What::Settings(settings) }];
+    let settings = details::Settings {
+        units,
+        ..details::Settings::default()
+    };
+    let mut drafts = vec![Draft {
+        about: About::default(),
+        what: What::Settings(settings),
+    }];
     let latitude = form.latitude.text().map_or(Value::Null, Value::from);
     let place = [("latitude".to_owned(), latitude)].into_iter().collect();
-    drafts.push(Draft { about: About::default(), what: What::Place(place) });
+    drafts.push(Draft {
+        about: About::default(),
+        what: What::Place(place),
+    });
     faults.or_refuse(Some(drafts))
 }

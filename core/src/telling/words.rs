@@ -22,14 +22,20 @@ pub fn count(number: u32, one: &str, many: &str) -> String {
 /// The text with its first letter made a capital.
 pub fn capital(text: &str) -> String {
     let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().chain(letters).collect()
+    })
 }
 
 /// "19 Nov", with the year where it is not the one meant by `today`.
 pub fn day(date: NaiveDate, today: Option<NaiveDate>) -> String {
-    const MONTHS: [&str; 12] =
-        ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
-    let month = MONTHS.get(date.month0() as usize).copied().unwrap_or_default();
+    const MONTHS: [&str; 12] = [
+        "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec",
+    ];
+    let month = MONTHS
+        .get(date.month0() as usize)
+        .copied()
+        .unwrap_or_default();
     match today {
         // Within ten months either way nobody mistakes the year.
         Some(today) if (date - today).num_days().abs() < 300 => format!("{} {month}", date.day()),
@@ -65,6 +71,9 @@ mod tests {
         let date = NaiveDate::from_ymd_opt(2027, 1, 4).unwrap();
         assert_eq!(day(date, today), "4 Jan");
         assert_eq!(day(date, None), "4 Jan 2027");
-        assert_eq!(day(NaiveDate::from_ymd_opt(2028, 1, 4).unwrap(), today), "4 Jan 2028");
+        assert_eq!(
+            day(NaiveDate::from_ymd_opt(2028, 1, 4).unwrap(), today),
+            "4 Jan 2028"
+        );
     }
 }

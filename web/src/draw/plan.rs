@@ -53,9 +53,15 @@ pub struct Plan<'a> {
 pub fn plan(show: &Plan<'_>) -> Markup {
     let bed = show.bed;
     let (length, width) = (bed.length().metres(), bed.width().metres());
-    let pitch = bed.drip().map_or(0.15, |drip| drip.emitter_spacing().metres());
+    let pitch = bed
+        .drip()
+        .map_or(0.15, |drip| drip.emitter_spacing().metres());
     // Long beds keep at least 24 px a site, so that a thumb can still tell them apart.
-    let scale = if length > SCROLLS_FROM { (24.0 / pitch).min(240.0) } else { PHONE / length };
+    let scale = if length > SCROLLS_FROM {
+        (24.0 / pitch).min(240.0)
+    } else {
+        PHONE / length
+    };
     let (wide, high) = (length * scale, (width * scale).max(24.0));
     let below = 40.0;
     let view = format!("0 0 {} {}", px(LEFT + wide + 6.0), px(ABOVE + high + below));
@@ -98,7 +104,13 @@ pub fn plan(show: &Plan<'_>) -> Markup {
 
 /// The numbers under the holes of the first line; every second or fifth where they would run together.
 fn hole_numbers(bed: &Bed, apart: f64, x: &dyn Fn(Micrometres) -> f64, level: f64) -> Markup {
-    let every = if apart >= 18.0 { 1 } else if apart >= 9.0 { 2 } else { 5 };
+    let every = if apart >= 18.0 {
+        1
+    } else if apart >= 9.0 {
+        2
+    } else {
+        5
+    };
     html! {
         @for (index, hole) in bed.holes(0).into_iter().enumerate() {
             @if index % every == 0 {
@@ -111,7 +123,11 @@ fn hole_numbers(bed: &Bed, apart: f64, x: &dyn Fn(Micrometres) -> f64, level: f6
 /// Ticks every foot, or every half metre, below the bed.
 fn ticks(system: System, length: f64, scale: f64, level: f64) -> Markup {
     let step = if system == System::Us { 0.3048 } else { 0.5 };
-    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a bed's length is small and positive")]
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a bed's length is small and positive"
+    )]
     let last = (length / step + 1e-6) as u32;
     html! {
         @for tick in 0..=last {

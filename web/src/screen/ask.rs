@@ -6,15 +6,34 @@ use crate::{app::App, part::page, route::Route};
 
 /// The questions, as (topic, words, what it takes).
 pub const QUESTIONS: [(&str, &str, &str); 4] = [
-    ("plants-per-bed", "How many fit here?", "and where they go along the hose"),
-    ("spacing-for-count", "They all must go in: how close?", "the widest space that still takes them"),
-    ("bed-quantities", "How much do I haul or buy?", "compost, mulch, soil, cloves, sets, seed"),
-    ("day-length", "Is the day long enough to grow?", "and when the short days begin and end"),
+    (
+        "plants-per-bed",
+        "How many fit here?",
+        "and where they go along the hose",
+    ),
+    (
+        "spacing-for-count",
+        "They all must go in: how close?",
+        "the widest space that still takes them",
+    ),
+    (
+        "bed-quantities",
+        "How much do I haul or buy?",
+        "compost, mulch, soil, cloves, sets, seed",
+    ),
+    (
+        "day-length",
+        "Is the day long enough to grow?",
+        "and when the short days begin and end",
+    ),
 ];
 
 /// The words of a question.
 pub fn words(topic: &str) -> Option<&'static str> {
-    QUESTIONS.iter().find(|(name, ..)| *name == topic).map(|(_, words, _)| *words)
+    QUESTIONS
+        .iter()
+        .find(|(name, ..)| *name == topic)
+        .map(|(_, words, _)| *words)
 }
 
 /// The screen.

@@ -13,7 +13,9 @@ use crate::{
 
 /// The screen.
 pub fn screen(app: &App, id: &str) -> Markup {
-    let Some(bed) = app.garden().bed(id) else { return super::beds::screen(app) };
+    let Some(bed) = app.garden().bed(id) else {
+        return super::beds::screen(app);
+    };
     let shape = record::shape(bed, app.system());
     let today = app.now().today();
     page(
@@ -64,27 +66,56 @@ pub fn screen(app: &App, id: &str) -> Markup {
 /// "14 cabbage, 15 in between".
 fn planting_words(planting: &garden::Planting) -> String {
     let crop = catalogue::crop(&planting.crop).map_or(planting.crop.as_str(), |crop| crop.name());
-    let count = planting.left.or(planting.count).map(|count| format!("{count} ")).unwrap_or_default();
-    let variety = planting.variety.as_deref().map(|name| format!(" ({name})")).unwrap_or_default();
-    let spacing = planting.spacing.as_deref().map(|space| format!(", {space} between")).unwrap_or_default();
+    let count = planting
+        .left
+        .or(planting.count)
+        .map(|count| format!("{count} "))
+        .unwrap_or_default();
+    let variety = planting
+        .variety
+        .as_deref()
+        .map(|name| format!(" ({name})"))
+        .unwrap_or_default();
+    let spacing = planting
+        .spacing
+        .as_deref()
+        .map(|space| format!(", {space} between"))
+        .unwrap_or_default();
     format!("{count}{}{variety}{spacing}", crop.to_lowercase())
 }
 
 /// Where they stand, for those who can't see the plan.
 fn places(planting: &garden::Planting) -> String {
-    planting.at.as_ref().map(|at| record::places(at)).filter(|words| !words.is_empty()).map(|words| format!(". {words}")).unwrap_or_default()
+    planting
+        .at
+        .as_ref()
+        .map(|at| record::places(at))
+        .filter(|words| !words.is_empty())
+        .map(|words| format!(". {words}"))
+        .unwrap_or_default()
 }
 
 /// What is in the bed, as the plan draws it.
 pub fn already(app: &App, id: &str, shape: &Bed) -> Vec<In> {
-    let plantings = app.garden().bed(id).map(|bed| bed.plantings.as_slice()).unwrap_or_default();
+    let plantings = app
+        .garden()
+        .bed(id)
+        .map(|bed| bed.plantings.as_slice())
+        .unwrap_or_default();
     plantings
         .iter()
         .filter_map(|planting| {
             let spots = layout::spots(shape, planting.at.as_ref()?);
-            let stakes = spots.into_iter().map(|(along, across)| Stake { along, across }).collect();
-            let name = catalogue::crop(&planting.crop).map_or(planting.crop.as_str(), |crop| crop.name());
-            Some(In { stakes, name: name.to_lowercase() })
+            let stakes = spots
+                .into_iter()
+                .map(|(along, across)| Stake { along, across })
+                .collect();
+            let name =
+                catalogue::crop(&planting.crop).map_or(planting.crop.as_str(), |crop| crop.name());
+            Some(In {
+                stakes,
+                name: name.to_lowercase(),
+            })
         })
         .collect()
 }

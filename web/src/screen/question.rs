@@ -19,7 +19,9 @@ use crate::{
 
 /// The screen of a topic.
 pub fn screen(app: &App, topic: &str) -> Markup {
-    let Some(title) = ask::words(topic) else { return ask::screen(app) };
+    let Some(title) = ask::words(topic) else {
+        return ask::screen(app);
+    };
     let answer = app.answer();
     let bed = bed_name(app);
     page(
@@ -57,7 +59,10 @@ pub fn screen(app: &App, topic: &str) -> Markup {
 
 fn bed_name(app: &App) -> String {
     let id = app.form().text("bed");
-    app.garden().bed(id).map(|bed| bed.name.clone()).unwrap_or_default()
+    app.garden()
+        .bed(id)
+        .map(|bed| bed.name.clone())
+        .unwrap_or_default()
 }
 
 // ---- The answer ----
@@ -130,11 +135,15 @@ fn picture(app: &App, answer: &Answer) -> Markup {
         Of::SpacingForCount(found) => (&found.placed, &found.arrangement),
         _ => return html! {},
     };
-    let Some(Meant { bed, id, .. }) = record::bed_meant(&app.question(), app.garden(), app.system()) else {
+    let Some(Meant { bed, id, .. }) =
+        record::bed_meant(&app.question(), app.garden(), app.system())
+    else {
         return html! {};
     };
     let stakes: Vec<Stake> = placed.iter().map(Stake::at).collect();
-    let already = id.map(|id| super::bed::already(app, &id, &bed)).unwrap_or_default();
+    let already = id
+        .map(|id| super::bed::already(app, &id, &bed))
+        .unwrap_or_default();
     html! {
         (plan(&Plan { bed: &bed, proposed: &stakes, already: &already, system: app.system(), words }))
         (plan_words(&bed))
@@ -154,7 +163,9 @@ pub fn plan_words(bed: &Bed) -> Markup {
 
 /// Count against spacing over the crop's range.
 fn figures(app: &App, answer: &Answer) -> Markup {
-    let Of::PlantsPerBed(found) = &answer.of else { return html! {} };
+    let Of::PlantsPerBed(found) = &answer.of else {
+        return html! {};
+    };
     html! {
         @if found.at_spacing.len() > 1 {
             details {
@@ -184,7 +195,9 @@ fn crops() -> Markup {
 
 fn how_many_form(app: &App) -> Markup {
     let (form, faults, system) = (app.form(), app.faults(), app.system());
-    let rows = (0..).take_while(|at| *at == 0 || form.has(&format!("plants.{at}.crop"))).count();
+    let rows = (0..)
+        .take_while(|at| *at == 0 || form.has(&format!("plants.{at}.crop")))
+        .count();
     html! {
         @for at in 0..rows {
             @let name = |part: &str| format!("plants.{at}.{part}");
@@ -276,8 +289,10 @@ fn day_length_form(app: &App) -> Markup {
 /// Which bed, where the record has any.
 fn bed_choice(app: &App) -> Markup {
     let beds = app.beds();
-    let mut choices: Vec<(&str, &str)> =
-        beds.iter().map(|bed| (bed.id.as_str(), bed.name.as_str())).collect();
+    let mut choices: Vec<(&str, &str)> = beds
+        .iter()
+        .map(|bed| (bed.id.as_str(), bed.name.as_str()))
+        .collect();
     choices.push(("", "Another: give its size"));
     html! {
         @if !beds.is_empty() {
@@ -304,7 +319,17 @@ fn bed_size(app: &App) -> Markup {
 pub fn bed_fields(app: &App) -> Markup {
     let (form, faults, system) = (app.form(), app.faults(), app.system());
     let one = |name: &str, label: &str, hint: &str| {
-        field(form, faults, system, &Field { name, label, hint, ..Field::default() })
+        field(
+            form,
+            faults,
+            system,
+            &Field {
+                name,
+                label,
+                hint,
+                ..Field::default()
+            },
+        )
     };
     html! {
         div.pair {
@@ -332,5 +357,9 @@ pub fn bed_fields(app: &App) -> Markup {
 
 /// Where a question about this bed is asked.
 pub fn about_bed(topic: &str, bed: &str) -> String {
-    Route::Question { topic: topic.to_owned(), bed: Some(bed.to_owned()) }.address()
+    Route::Question {
+        topic: topic.to_owned(),
+        bed: Some(bed.to_owned()),
+    }
+    .address()
 }
