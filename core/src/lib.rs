@@ -18,6 +18,7 @@ pub mod catalogue;
 pub mod garden;
 pub mod given;
 pub mod journal;
+pub mod layout;
 pub mod place;
 pub mod quantity;
 pub mod record;

@@ -4,13 +4,13 @@
 //! back into the page; screens are plain functions from the app's state to markup.
 
 pub mod app;
-mod clock;
-mod demo;
-mod draw;
+pub mod clock;
+pub mod demo;
+pub mod draw;
 pub mod forms;
-mod part;
+pub mod part;
 pub mod route;
-mod screen;
+pub mod screen;
 pub mod store;
 
 use pegline_core::{garden::Garden, journal::file};

@@ -95,14 +95,14 @@ macro_rules! topics {
 }
 
 topics! {
-    /*LAYOUT
     /// How many plants fit in a bed, and where.
     PlantsPerBed = "plants-per-bed" in crate::layout::how_many;
     /// The widest spacing at which a number of plants fits.
     SpacingForCount = "spacing-for-count" in crate::layout::how_far;
+    /*
     /// How much compost, mulch, soil, seed garlic, sets or seed a bed takes.
     BedQuantities = "bed-quantities" in crate::amounts;
-    LAYOUT*/
+    */
     /// How long a day is, and when days are short.
     DayLength = "day-length" in crate::place::day_length;
     /// The rows of a catalogue table.

@@ -232,19 +232,18 @@ impl Described {
             .iter()
             .filter_map(|past| past.read(faults))
             .collect();
+        // Lines that can't be read don't keep the sides from being checked.
+        let drip_read = !matches!(drip, Some(None));
         let measures = Measures {
             length: length?,
             width: width?,
-            drip: match drip {
-                Some(drip) => Some(drip?),
-                None => None,
-            },
+            drip: drip.flatten(),
             edge_margin,
             reach: reach(&sides),
             faces,
         };
         match Bed::new(&measures) {
-            Ok(bed) => Some(Meant {
+            Ok(bed) => drip_read.then_some(Meant {
                 id: None,
                 name,
                 bed,

@@ -6,16 +6,17 @@
 //! spacing that takes all of them is the way round, and the verdict.
 
 use super::{
-    Aim, Layout, Placed, Request, fill, telling,
+    Aim, Layout, Placed, Request, SiteChoice, fill, telling,
     wanted::{PlantAsked, StandingAsked, Wanted, in_the_record},
 };
 use crate::{
     ask::Asking,
     bed::{BedAsked, Meant},
     given::{Faults, Given, Readable, Text, asked},
-    quantity::Micrometres,
+    quantity::{Length, Micrometres, System, show_spacing},
     telling::Telling,
 };
+use uom::si::length::meter;
 
 asked! {
     /// How many plants fit in a bed?
@@ -47,7 +48,8 @@ pub struct Answer {
     pub bound: u32,
     /// The layout in words a person can follow along the hose.
     pub arrangement: String,
-    /// How many of the first crop fit at each spacing of its published range, from wide to narrow.
+    /// How many of the first crop fit at each spacing of its published range, from wide to narrow,
+    /// however many there are.
     pub at_spacing: Vec<AtSpacing>,
     /// What fits into the gaps that are left.
     pub fillers: Vec<Filler>,
@@ -77,8 +79,15 @@ pub struct Plant {
 pub struct AtSpacing {
     /// The spacing, metres.
     pub spacing_m: f64,
-    /// How many fit, at most as many as there are.
+    /// How many fit.
     pub count: u32,
+}
+
+impl AtSpacing {
+    /// The spacing as it is told.
+    pub fn told(&self, system: System) -> String {
+        show_spacing(Length::new::<meter>(self.spacing_m), system)
+    }
 }
 
 /// What fits into the gaps.
@@ -120,8 +129,9 @@ pub(super) struct Found<'a> {
     pub meant: &'a Meant,
     pub asked: &'a Laid<'a>,
     pub way_round: Option<&'a Laid<'a>>,
-    pub at_spacing: &'a [(Micrometres, u32)],
     pub already: usize,
+    /// How many fit on the holes, and along the lines, where the spacing is no multiple of the holes'.
+    pub beside: Option<(u32, u32)>,
 }
 
 /// Answers the question.
@@ -133,28 +143,44 @@ pub(crate) fn answer(
     let meant = match &asked.bed {
         Some(bed) => bed.read(asking.garden, asking.system, faults),
         None => {
-            faults.add("bed", "", Text::allowed(), "which bed is needed for an answer");
+            faults.add(
+                "bed",
+                "",
+                Text::allowed(),
+                "which bed is needed for an answer",
+            );
             None
         }
     };
     let aim = asked.aim.read(faults).unwrap_or_default();
     if asked.plants.is_empty() {
-        faults.add("plants", "", "at least one crop", "what is to go in is needed for an answer");
+        faults.add(
+            "plants",
+            "",
+            "at least one crop",
+            "what is to go in is needed for an answer",
+        );
     }
     // Without the bed the crops are still read, so that their faults show too.
-    let stand_in = super::stand_in_bed();
-    let bed = meant.as_ref().map_or(&stand_in, |meant| &meant.bed);
-    let wanted: Vec<Wanted<'_>> =
-        asked.plants.iter().filter_map(|plant| plant.read(bed, asking.system, faults)).collect();
-    let more: Vec<_> =
-        asked.standing.iter().filter_map(|plant| plant.read(asking.system, faults)).collect();
+    let bed = meant.as_ref().map(|meant| &meant.bed);
+    let wanted: Vec<Wanted<'_>> = asked
+        .plants
+        .iter()
+        .filter_map(|plant| plant.read(bed, asking.system, faults))
+        .collect();
+    let more: Vec<_> = asked
+        .standing
+        .iter()
+        .filter_map(|plant| plant.read(asking.system, faults))
+        .collect();
     let meant = meant?;
     if wanted.len() != asked.plants.len() || more.len() != asked.standing.len() {
         return None;
     }
-    let mut standing = meant.id.as_deref().map_or_else(Vec::new, |id| {
-        in_the_record(asking.garden, id, &meant.bed)
-    });
+    let mut standing = meant
+        .id
+        .as_deref()
+        .map_or_else(Vec::new, |id| in_the_record(asking.garden, id, &meant.bed));
     standing.extend(more);
 
     let lay = |wanted: Vec<Wanted<'_>>| {
@@ -173,7 +199,11 @@ pub(crate) fn answer(
     let at_spacing: Vec<(Micrometres, u32)> = steps
         .iter()
         .filter_map(|&spacing| {
-            let layout = lay(vec![first.at(spacing, &meant.bed)]).ok()?;
+            let alone = Wanted {
+                on_hand: None,
+                ..first.at(spacing, &meant.bed)
+            };
+            let layout = lay(vec![alone]).ok()?;
             Some((spacing, layout.counts.first().copied().unwrap_or(0)))
         })
         .collect();
@@ -184,8 +214,8 @@ pub(crate) fn answer(
         meant: &meant,
         asked: &asked_laid,
         way_round: way_round.as_ref(),
-        at_spacing: &at_spacing,
         already: standing.len(),
+        beside: beside(way_round.as_ref().unwrap_or(&asked_laid), &meant, &lay),
     };
     let told = telling::how_many(&found, asking);
     Some((
@@ -196,18 +226,24 @@ pub(crate) fn answer(
             left_over: left_over(&asked_laid),
             proved: asked_laid.layout.proved,
             bound: asked_laid.layout.bound,
-            arrangement: asked_laid.layout.arrangement.words(),
+            arrangement: telling::arrangement(&asked_laid, asking.system),
             at_spacing: at_spacing
                 .iter()
-                .map(|(spacing, count)| AtSpacing { spacing_m: spacing.metres(), count: *count })
+                .map(|(spacing, count)| AtSpacing {
+                    spacing_m: spacing.metres(),
+                    count: *count,
+                })
                 .collect(),
             fillers: Vec::new(),
             way_round: way_round.as_ref().map(|laid| WayRound {
-                spacing_m: laid.wanted.first().map_or(0.0, |first| first.spacing.metres()),
+                spacing_m: laid
+                    .wanted
+                    .first()
+                    .map_or(0.0, |first| first.spacing.metres()),
                 counts: laid.layout.counts.clone(),
                 left_over: left_over(laid),
                 placed: plants(laid),
-                arrangement: laid.layout.arrangement.words(),
+                arrangement: telling::arrangement(laid, asking.system),
             }),
         },
     ))
@@ -225,14 +261,40 @@ fn way_round<'a>(
     if asked.layout.counts.first().copied()? >= in_hand {
         return None;
     }
-    let (spacing, _) =
-        at_spacing.iter().find(|(spacing, count)| *spacing < first.spacing && *count >= in_hand)?;
+    let (spacing, _) = at_spacing
+        .iter()
+        .find(|(spacing, count)| *spacing < first.spacing && *count >= in_hand)?;
     let mut wanted = asked.wanted.clone();
     if let Some(first) = wanted.first_mut() {
         *first = first.at(*spacing, &meant.bed);
     }
     let layout = lay(wanted.clone()).ok()?;
     (layout.counts.first().copied()? >= in_hand).then_some(Laid { wanted, layout })
+}
+
+/// How many of a single crop fit on the holes and how many along the lines, where its spacing is no
+/// multiple of the holes' so that keeping to them may cost plants.
+fn beside(
+    laid: &Laid<'_>,
+    meant: &Meant,
+    lay: &dyn Fn(Vec<Wanted<'_>>) -> Result<Layout, Vec<super::Fault>>,
+) -> Option<(u32, u32)> {
+    let [one] = laid.wanted.as_slice() else {
+        return None;
+    };
+    let pitch = meant.bed.drip()?.emitter_spacing().get();
+    if one.sites != SiteChoice::Emitters || one.spacing.get() % pitch == 0 {
+        return None;
+    }
+    let most = |sites| {
+        let alone = Wanted {
+            on_hand: None,
+            sites,
+            ..*one
+        };
+        lay(vec![alone]).ok()?.counts.first().copied()
+    };
+    Some((most(SiteChoice::Emitters)?, most(SiteChoice::AlongLine)?))
 }
 
 fn left_over(laid: &Laid<'_>) -> Vec<Option<u32>> {
@@ -244,8 +306,13 @@ fn left_over(laid: &Laid<'_>) -> Vec<Option<u32>> {
         .collect()
 }
 
-fn plants(laid: &Laid<'_>) -> Vec<Plant> {
-    let crop = |placed: &Placed| laid.wanted.get(placed.want).map_or("", |wanted| wanted.id()).to_owned();
+pub(super) fn plants(laid: &Laid<'_>) -> Vec<Plant> {
+    let crop = |placed: &Placed| {
+        laid.wanted
+            .get(placed.want)
+            .map_or("", |wanted| wanted.id())
+            .to_owned()
+    };
     laid.layout
         .placed
         .iter()

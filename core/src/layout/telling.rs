@@ -7,13 +7,14 @@ use super::{
 };
 use crate::{
     ask::Asking,
+    bed::Meant,
     catalogue::Facet,
     given::Faults,
     journal::{About, Draft, Sites, What, details, sites},
     quantity::{Micrometres, System, show_spacing},
     record,
     source::Source,
-    telling::{Sure, Telling, count, list},
+    telling::{Sure, Telling, list},
 };
 
 /// Notes what the solver can't take, beside the field it came from.
@@ -21,32 +22,50 @@ pub(super) fn refuse(wrong: &[Fault], system: System, faults: &mut Faults) {
     let spacing = |limit: Micrometres| show_spacing(limit.to_length(), system);
     for fault in wrong {
         let (field, allowed, why) = match *fault {
-            Fault::NothingWanted => ("plants".into(), "at least one crop".into(), "nothing is to go in"),
-            Fault::TooManyWants => {
-                ("plants".into(), format!("at most {MOST_WANTS} crops"), "that is more than one bed is laid out for")
-            }
+            Fault::NothingWanted => (
+                "plants".into(),
+                "at least one crop".into(),
+                "nothing is to go in",
+            ),
+            Fault::TooManyWants => (
+                "plants".into(),
+                format!("at most {MOST_WANTS} crops"),
+                "that is more than one bed is laid out for",
+            ),
             Fault::Spacing(at) => (
                 format!("plants.{at}.spacing"),
-                format!("{} to {}", spacing(super::LEAST_SPACING), spacing(super::MOST_SPACING)),
+                format!(
+                    "{} to {}",
+                    spacing(super::LEAST_SPACING),
+                    spacing(super::MOST_SPACING)
+                ),
                 "plants are not set so",
             ),
-            Fault::EdgeMargin(_) => {
-                ("bed.edge_margin".into(), "nothing or more".into(), "a margin can't be less than nothing")
-            }
-            Fault::NoDrip(at) => {
-                (format!("plants.{at}.sites"), "anywhere".into(), "the bed has no drip lines")
-            }
+            Fault::EdgeMargin(_) => (
+                "bed.edge_margin".into(),
+                "nothing or more".into(),
+                "a margin can't be less than nothing",
+            ),
+            Fault::NoDrip(at) => (
+                format!("plants.{at}.sites"),
+                "anywhere".into(),
+                "the bed has no drip lines",
+            ),
             Fault::TooManyPlants(at) => (
                 format!("plants.{at}.spacing"),
                 format!("a spacing at which at most {MOST_PLANTS} fit"),
                 "so many are sown in rows, not set one by one",
             ),
-            Fault::TooManyStanding => {
-                ("standing".into(), format!("at most {MOST_STANDING} plants"), "that is more than one bed holds")
-            }
-            Fault::StandingOutside(at) => {
-                (format!("standing.{at}.along"), "a place inside the bed".into(), "that lies outside the bed")
-            }
+            Fault::TooManyStanding => (
+                "standing".into(),
+                format!("at most {MOST_STANDING} plants"),
+                "that is more than one bed holds",
+            ),
+            Fault::StandingOutside(at) => (
+                format!("standing.{at}.along"),
+                "a place inside the bed".into(),
+                "that lies outside the bed",
+            ),
             Fault::StandingSpacing(at) => (
                 format!("standing.{at}.spacing"),
                 format!("at most {}", spacing(super::MOST_SPACING)),
@@ -63,29 +82,45 @@ pub(super) fn how_many(found: &Found<'_>, asking: &Asking<'_>) -> Telling {
     let laid = found.way_round.unwrap_or(found.asked);
     let mut telling = Telling::new(headline(laid, system), sure(found));
     telling.because.push(qualifier(found, system));
-    telling.because.extend(where_they_go(laid));
+    telling.because.extend(where_they_go(laid, system));
     telling.because.extend(off_the_holes(found, system));
     if found.already > 0 {
-        let plants = count(u32::try_from(found.already).unwrap_or(u32::MAX), "plant", "plants");
-        telling.because.push(format!("The {plants} already in keep their room."));
+        telling.because.push(match found.already {
+            1 => "The plant already in keeps its room.".to_owned(),
+            many => format!("The {many} plants already in keep their room."),
+        });
     }
-    telling.look_for.push("Measure from middle to middle, and from the inside of the boards.".to_owned());
-    if laid.wanted.iter().any(|wanted| wanted.sites == SiteChoice::Emitters) {
+    telling
+        .look_for
+        .push("Measure from middle to middle, and from the inside of the boards.".to_owned());
+    if laid
+        .wanted
+        .iter()
+        .any(|wanted| wanted.sites == SiteChoice::Emitters)
+    {
         telling.look_for.push(
             "Count the holes with the water on: a blocked one gives nothing to the plant set there.".to_owned(),
         );
     }
-    telling.next = drafts(found, laid, asking);
+    telling.next = drafts(found.meant, laid, asking);
     for wanted in &laid.wanted {
         if let Some(row) = wanted.row {
-            telling.cautions.extend(row.cautions().iter().map(|&caution| caution.to_owned()));
-            row.sources(Facet::Spacing).for_each(|source| telling.source(source));
+            telling
+                .cautions
+                .extend(row.cautions().iter().map(|&caution| caution.to_owned()));
+            row.sources(Facet::Spacing)
+                .for_each(|source| telling.source(source));
         }
     }
     telling.cautions.push(
-        "Spacings are for ordinary kinds at full size; dwarf and giant kinds differ up to twofold.".to_owned(),
+        "Spacings are for ordinary kinds at full size; dwarf and giant kinds differ up to twofold."
+            .to_owned(),
     );
-    if laid.wanted.iter().any(|wanted| wanted.sites == SiteChoice::Anywhere) {
+    if laid
+        .wanted
+        .iter()
+        .any(|wanted| wanted.sites == SiteChoice::Anywhere)
+    {
         telling.source(Source::Oler1961);
     }
     telling
@@ -106,6 +141,7 @@ fn headline(laid: &Laid<'_>, system: System) -> String {
     match one.on_hand {
         _ if fits == 0 => "None fits here".to_owned(),
         Some(1) if fits == 1 => format!("It fits at {spacing}"),
+        None if fits == 1 => format!("1 fits at {spacing}"),
         Some(in_hand) if in_hand == fits => format!("All {fits} fit at {spacing}"),
         Some(in_hand) => format!("{fits} fit at {spacing}, {} left over", in_hand - fits),
         None => format!("{fits} fit at {spacing}"),
@@ -114,12 +150,20 @@ fn headline(laid: &Laid<'_>, system: System) -> String {
 
 /// The line under the verdict.
 fn qualifier(found: &Found<'_>, system: System) -> String {
-    let Some(first) = found.asked.wanted.first() else { return String::new() };
+    let Some(first) = found.asked.wanted.first() else {
+        return String::new();
+    };
     let fits = found.asked.layout.counts.first().copied().unwrap_or(0);
     let spacing = show_spacing(first.spacing.to_length(), system);
     let takes = first
         .row
-        .and_then(|row| Some(format!("{} takes {}. ", row.name(), range_words(row, system)?)))
+        .and_then(|row| {
+            Some(format!(
+                "{} takes {}. ",
+                row.name(),
+                range_words(row, system)?
+            ))
+        })
         .unwrap_or_default();
     let most = if found.asked.layout.proved {
         "no layout holds more".to_owned()
@@ -135,7 +179,10 @@ fn qualifier(found: &Found<'_>, system: System) -> String {
         .iter()
         .zip(&found.asked.layout.counts)
         .filter_map(|(wanted, count)| {
-            let left = wanted.on_hand?.checked_sub(*count).filter(|left| *left > 0)?;
+            let left = wanted
+                .on_hand?
+                .checked_sub(*count)
+                .filter(|left| *left > 0)?;
             Some(if found.asked.wanted.len() == 1 {
                 format!("{left} {} left over", if left == 1 { "is" } else { "are" })
             } else {
@@ -144,8 +191,13 @@ fn qualifier(found: &Found<'_>, system: System) -> String {
         })
         .collect();
     match found.way_round {
-        Some(_) => format!("{takes}At {spacing} {fits} fit and {}; {most}.", list(&left)),
-        None if left.is_empty() && first.on_hand.is_some() => format!("{takes}There is room for all of them."),
+        Some(_) => format!(
+            "{takes}At {spacing} {fits} fit and {}; {most}.",
+            list(&left)
+        ),
+        None if left.is_empty() && first.on_hand.is_some() => {
+            format!("{takes}There is room for all of them.")
+        }
         None if left.is_empty() => format!("{takes}At {spacing}, {most}."),
         None => format!("{takes}{}; {most}.", crate::telling::capital(&list(&left))),
     }
@@ -165,29 +217,55 @@ fn none_fits(found: &Found<'_>, first: &Wanted<'_>, system: System) -> String {
     }
 }
 
-/// Where to put them, line by line.
-fn where_they_go(laid: &Laid<'_>) -> Option<String> {
-    let words = laid.layout.arrangement.words();
-    (!words.is_empty()).then_some(words)
+/// Where everything goes, along the hose; crop by crop where there are several.
+pub(super) fn arrangement(laid: &Laid<'_>, system: System) -> String {
+    let show = |length: Micrometres| show_spacing(length.to_length(), system);
+    let forms = laid.wanted.iter().zip(&laid.layout.arrangements);
+    let each: Vec<String> = forms
+        .map(|(wanted, form)| {
+            let words = form.words(&show);
+            if laid.wanted.len() == 1 {
+                words
+            } else {
+                format!("{}: {words}", wanted.name())
+            }
+        })
+        .collect();
+    each.join("; ")
+}
+
+/// Where to put them, as a sentence.
+fn where_they_go(laid: &Laid<'_>, system: System) -> Option<String> {
+    let planted = laid.layout.counts.iter().any(|count| *count > 0);
+    planted.then(|| sentence(&arrangement(laid, system)))
+}
+
+/// With a capital first and a stop at the end.
+pub(super) fn sentence(words: &str) -> String {
+    let stop = if words.ends_with('.') { "" } else { "." };
+    format!("{}{stop}", crate::telling::capital(words))
 }
 
 /// What it costs to keep to the holes when the spacing is no multiple of theirs.
 fn off_the_holes(found: &Found<'_>, system: System) -> Option<String> {
     let laid = found.way_round.unwrap_or(found.asked);
-    let [one] = laid.wanted.as_slice() else { return None };
+    let [one] = laid.wanted.as_slice() else {
+        return None;
+    };
     let drip = found.meant.bed.drip()?;
     let (pitch, spacing) = (drip.emitter_spacing(), one.spacing);
-    if one.sites != SiteChoice::Emitters || pitch.get() == 0 || spacing.get() % pitch.get() == 0 {
-        return None;
-    }
+    let (on, beside) = found.beside?;
     let hops = spacing.get().div_euclid(pitch.get()) + 1;
     let show = |length: Micrometres| show_spacing(length.to_length(), system);
+    let cost = match beside.checked_sub(on).filter(|more| *more > 0) {
+        Some(_) => format!("At the holes {on} fit; beside them, along the lines, {beside} would."),
+        None => "Here that costs no plant.".to_owned(),
+    };
     Some(format!(
-        "{} is no multiple of the {} between holes, so along one line plants stand {}. Set beside the holes they could keep to {}.",
+        "{} is no multiple of the {} from hole to hole: along one line plants stand {}. {cost}",
         show(spacing),
         show(pitch),
         show(pitch * hops),
-        show(spacing)
     ))
 }
 
@@ -200,15 +278,25 @@ fn sure(found: &Found<'_>) -> Sure {
 }
 
 /// The bed, if the record does not have it yet, and what would be planted.
-fn drafts(found: &Found<'_>, laid: &Laid<'_>, asking: &Asking<'_>) -> Vec<Draft> {
+pub(super) fn drafts(meant: &Meant, laid: &Laid<'_>, asking: &Asking<'_>) -> Vec<Draft> {
     let mut drafts = Vec::new();
-    let bed_id = match &found.meant.id {
+    let bed_id = match &meant.id {
         Some(id) => id.clone(),
         None => {
-            let name = found.meant.name.clone().unwrap_or_else(|| record::next_bed_name(asking.garden));
+            let name = meant
+                .name
+                .clone()
+                .unwrap_or_else(|| record::next_bed_name(asking.garden));
             let id = asking.garden.free_bed_id(&name);
-            let bed = details::Bed { name: Some(name), bed: found.meant.shape.clone(), gone: false };
-            drafts.push(Draft { about: About::bed(&id), what: What::Bed(bed) });
+            let bed = details::Bed {
+                name: Some(name),
+                bed: meant.shape.clone(),
+                gone: false,
+            };
+            drafts.push(Draft {
+                about: About::bed(&id),
+                what: What::Bed(bed),
+            });
             id
         }
     };
@@ -223,21 +311,38 @@ fn drafts(found: &Found<'_>, laid: &Laid<'_>, asking: &Asking<'_>) -> Vec<Draft>
             spacing: Some(show_spacing(wanted.spacing.to_length(), asking.system)),
             at: places(laid, at),
         };
-        drafts.push(Draft { about: About::bed(&bed_id), what: What::Planted(planted) });
+        drafts.push(Draft {
+            about: About::bed(&bed_id),
+            what: What::Planted(planted),
+        });
     }
     drafts
 }
 
 /// The places of one crop, as holes where all stand at holes.
 fn places(laid: &Laid<'_>, want: usize) -> Option<Sites> {
-    let own = || laid.layout.placed.iter().filter(move |placed| placed.want == want);
-    let holes: Option<Vec<sites::Hole>> =
-        own().map(|placed| Some(sites::Hole { line: placed.line?, hole: placed.hole? })).collect();
+    let own = || {
+        laid.layout
+            .placed
+            .iter()
+            .filter(move |placed| placed.want == want)
+    };
+    let holes: Option<Vec<sites::Hole>> = own()
+        .map(|placed| {
+            Some(sites::Hole {
+                line: placed.line?,
+                hole: placed.hole?,
+            })
+        })
+        .collect();
     match holes {
         Some(holes) => Sites::of_holes(&holes).ok(),
         None => {
             let places: Vec<sites::Place> = own()
-                .map(|placed| sites::Place { across_um: placed.across.get(), along_um: placed.along.get() })
+                .map(|placed| sites::Place {
+                    across_um: placed.across.get(),
+                    along_um: placed.along.get(),
+                })
                 .collect();
             Sites::of_places(&places).ok()
         }

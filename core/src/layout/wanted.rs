@@ -38,6 +38,9 @@ asked! {
     }
 }
 
+/// In micrometres.
+const HALF_A_CENTIMETRE: i64 = 5_000;
+
 /// A crop that is to go into a bed.
 #[derive(Clone, Copy)]
 pub(super) struct Wanted<'a> {
@@ -59,13 +62,16 @@ pub(super) struct Wanted<'a> {
 
 impl PlantAsked {
     /// Reads one wanted crop for this bed.
-    pub(super) fn read(&self, bed: &Bed, system: System, faults: &mut Faults) -> Option<Wanted<'_>> {
+    pub(super) fn read(
+        &self,
+        bed: Option<&Bed>,
+        system: System,
+        faults: &mut Faults,
+    ) -> Option<Wanted<'_>> {
         let on_hand = self.on_hand.read(faults);
-        let sites = self.sites.read(faults);
-        if sites.is_some_and(|sites| sites != SiteChoice::Anywhere) && bed.drip().is_none() {
-            self.sites.refuse(faults, "anywhere", "the bed has no drip lines");
-        }
+        let sites = sites_for(&self.sites, bed, faults);
         let (row, spacing) = crop_and_spacing(&self.crop, &self.spacing, system, faults)?;
+        let bed = bed?;
         Some(Wanted {
             row,
             given: self.crop.text().unwrap_or_default(),
@@ -78,11 +84,32 @@ impl PlantAsked {
     }
 }
 
-impl Wanted<'_> {
+/// Where plants may go, if the gardener said so; a fault where the bed has no such places.
+pub(super) fn sites_for(
+    given: &Given<SiteChoice>,
+    bed: Option<&Bed>,
+    faults: &mut Faults,
+) -> Option<SiteChoice> {
+    let sites = given.read(faults)?;
+    if sites != SiteChoice::Anywhere && bed.is_some_and(|bed| bed.drip().is_none()) {
+        given.refuse(faults, "anywhere", "the bed has no drip lines");
+    }
+    Some(sites)
+}
+
+impl<'a> Wanted<'a> {
     /// The same at another spacing; the usual sites follow the spacing unless they were given.
     pub(super) fn at(&self, spacing: Micrometres, bed: &Bed) -> Self {
-        let sites = if self.sites_given { self.sites } else { SiteChoice::usual(bed, spacing) };
-        Self { spacing, sites, ..*self }
+        let sites = if self.sites_given {
+            self.sites
+        } else {
+            SiteChoice::usual(bed, spacing)
+        };
+        Self {
+            spacing,
+            sites,
+            ..*self
+        }
     }
 
     /// As the solver takes it.
@@ -96,20 +123,28 @@ impl Wanted<'_> {
     }
 
     /// The crop's id, or the gardener's own word.
-    pub(super) fn id(&self) -> &str {
-        self.row.map_or(self.given, Crop::id)
+    pub(super) fn id(&self) -> &'a str {
+        self.row.map_or(self.given, |row| row.id())
     }
 
     /// The crop's name as a sentence goes on with it.
     pub(super) fn name(&self) -> String {
-        self.row.map_or_else(|| self.given.to_owned(), |row| row.name().to_lowercase())
+        self.row
+            .map_or_else(|| self.given.to_owned(), |row| row.name().to_lowercase())
     }
 
     /// The crop's published range of spacing, whole inches or centimetres, from wide to narrow.
     pub(super) fn steps(&self, system: System) -> Vec<Micrometres> {
-        let Some(range) = self.row.and_then(Crop::spacing) else { return Vec::new() };
-        let ends = (Micrometres::from_length(range.least), Micrometres::from_length(range.most));
-        let (Some(least), Some(most)) = ends else { return Vec::new() };
+        let Some(range) = self.row.and_then(Crop::spacing) else {
+            return Vec::new();
+        };
+        let ends = (
+            Micrometres::from_length(range.least),
+            Micrometres::from_length(range.most),
+        );
+        let (Some(least), Some(most)) = ends else {
+            return Vec::new();
+        };
         let step = match system {
             System::Us => Micrometres::from_inches(1),
             System::Metric => Micrometres::new(10_000),
@@ -119,8 +154,8 @@ impl Wanted<'_> {
         let whole = (first..=last).map(|count| step * count);
         let mut steps: Vec<Micrometres> = [least, most].into_iter().chain(whole).collect();
         steps.sort_unstable_by(|one, other| other.cmp(one));
-        // An end that is a whole step but for rounding is the same step to a gardener.
-        steps.dedup_by(|one, other| (*other - *one).get() < 1_000);
+        // Published inches told in centimetres: an end beside a whole step is the same to a gardener.
+        steps.dedup_by(|one, other| (*other - *one).get() < HALF_A_CENTIMETRE);
         steps
     }
 }
@@ -131,7 +166,11 @@ impl StandingAsked {
         let along = micrometres(&self.along, Need::Yes, faults);
         let across = micrometres(&self.across, Need::Yes, faults);
         let (_, spacing) = crop_and_spacing(&self.crop, &self.spacing, system, faults)?;
-        Some(Standing { along: along?, across: across?, spacing })
+        Some(Standing {
+            along: along?,
+            across: across?,
+            spacing,
+        })
     }
 }
 
@@ -150,24 +189,40 @@ pub(super) fn crop_and_spacing(
         }
         let show = |limit: Micrometres| limit.to_length().show(system);
         let allowed = format!("{} to {}", show(LEAST_SPACING), show(MOST_SPACING));
-        let why = if spacing_read < LEAST_SPACING { "closer than plants are set" } else { "wider than any bed" };
+        let why = if spacing_read < LEAST_SPACING {
+            "closer than plants are set"
+        } else {
+            "wider than any bed"
+        };
         spacing.refuse(faults, allowed, why);
         None
     });
     match (named?, given) {
         (Ok(row), Some(given)) => Some((Some(row), given?)),
-        (Ok(row), None) => match row.spacing().and_then(|range| Micrometres::from_length(range.usual)) {
+        (Ok(row), None) => match row
+            .spacing()
+            .and_then(|range| Micrometres::from_length(range.usual))
+        {
             Some(usual) => Some((Some(row), usual)),
             None => {
-                spacing.refuse(faults, Length::EXAMPLES, "no spacing is published for this crop here");
+                spacing.refuse(
+                    faults,
+                    Length::EXAMPLES,
+                    "no spacing is published for this crop here",
+                );
                 None
             }
         },
         (Err(_), Some(given)) => Some((None, given?)),
         (Err(nearest), None) => {
-            let names: Vec<String> =
-                nearest.iter().map(|row| format!("{} ({})", row.name().to_lowercase(), row.id())).collect();
-            let allowed = format!("a crop such as {}, or any crop with its spacing", names.join(", "));
+            let names: Vec<String> = nearest
+                .iter()
+                .map(|row| row.name().to_lowercase())
+                .collect();
+            let allowed = format!(
+                "a crop such as {}, or any crop with its spacing",
+                names.join(", ")
+            );
             crop.refuse(faults, allowed, "no crop of that name is known");
             None
         }
@@ -175,10 +230,16 @@ pub(super) fn crop_and_spacing(
 }
 
 /// The bed's own margin, else the habit's with drip, else half the spacing.
-fn edge_margin(bed: &Bed, row: Option<&'static Crop>) -> EdgeMargin {
+pub(super) fn edge_margin(bed: &Bed, row: Option<&'static Crop>) -> EdgeMargin {
     // What is in no row is taken as neither upright nor sprawling.
-    let habit = row.map_or(catalogue::Habit::Usual, Crop::habit).edge_margin();
-    match (bed.edge_margin(), bed.drip(), Micrometres::from_length(habit)) {
+    let habit = row
+        .map_or(catalogue::Habit::Usual, Crop::habit)
+        .edge_margin();
+    match (
+        bed.edge_margin(),
+        bed.drip(),
+        Micrometres::from_length(habit),
+    ) {
         (Some(margin), ..) => EdgeMargin::Of(margin),
         (None, Some(_), Some(margin)) => EdgeMargin::Of(margin),
         _ => EdgeMargin::HalfSpacing,
@@ -187,16 +248,26 @@ fn edge_margin(bed: &Bed, row: Option<&'static Crop>) -> EdgeMargin {
 
 /// What the record says stands in the bed, place by place.
 pub(super) fn in_the_record(garden: &Garden, id: &str, bed: &Bed) -> Vec<Standing> {
-    let plantings = garden.bed(id).map(|known| known.plantings.as_slice()).unwrap_or_default();
+    let plantings = garden
+        .bed(id)
+        .map(|known| known.plantings.as_slice())
+        .unwrap_or_default();
     plantings
         .iter()
         .filter_map(|planting| {
             let row = catalogue::crop(&planting.crop).ok();
-            let given = planting.spacing.as_deref().and_then(|text| Length::read(text).ok());
+            let given = planting
+                .spacing
+                .as_deref()
+                .and_then(|text| Length::read(text).ok());
             let spacing = given.or(row.and_then(Crop::spacing).map(|range| range.usual))?;
             let spacing = Micrometres::from_length(spacing)?;
             let spots = spots(bed, planting.at.as_ref()?);
-            Some(spots.into_iter().map(move |(along, across)| Standing { along, across, spacing }))
+            Some(spots.into_iter().map(move |(along, across)| Standing {
+                along,
+                across,
+                spacing,
+            }))
         })
         .flatten()
         .collect()
@@ -208,12 +279,17 @@ pub fn spots(bed: &Bed, sites: &Sites) -> Vec<(Micrometres, Micrometres)> {
         let drip = bed.drip()?;
         let line = drip.lines().get(usize::from(hole.line).checked_sub(1)?)?;
         let hops = i64::from(hole.hole).checked_sub(1)?;
-        Some((line.first_emitter + drip.emitter_spacing() * hops, line.across))
+        Some((
+            line.first_emitter + drip.emitter_spacing() * hops,
+            line.across,
+        ))
     });
-    let places = sites
-        .places()
-        .into_iter()
-        .map(|place| (Micrometres::new(place.along_um), Micrometres::new(place.across_um)));
+    let places = sites.places().into_iter().map(|place| {
+        (
+            Micrometres::new(place.along_um),
+            Micrometres::new(place.across_um),
+        )
+    });
     holes.chain(places).collect()
 }
 
@@ -225,6 +301,8 @@ pub(super) fn range_words(row: &Crop, system: System) -> Option<String> {
         return Some(most);
     }
     let least = show_spacing(range.least, system);
-    let number = least.rsplit_once(' ').map_or(least.as_str(), |(number, _)| number);
+    let number = least
+        .rsplit_once(' ')
+        .map_or(least.as_str(), |(number, _)| number);
     Some(format!("{number} to {most}"))
 }

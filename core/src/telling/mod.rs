@@ -38,6 +38,17 @@ words! {
     }
 }
 
+impl Sure {
+    /// How sure, in words.
+    pub fn told(self) -> &'static str {
+        match self {
+            Self::High => "Sure: counted or measured.",
+            Self::Fair => "Fair: a published rule on what you gave.",
+            Self::Low => "A guess to start from; your own look decides.",
+        }
+    }
+}
+
 impl Telling {
     /// A telling with its verdict and nothing else yet.
     pub fn new(headline: impl Into<String>, sure: Sure) -> Self {

@@ -3,7 +3,7 @@
 
 use maud::{Markup, html};
 use pegline_core::{
-    bed::Bed,
+    bed::{Bed, Drip},
     quantity::{Micrometres, System},
 };
 
@@ -16,13 +16,13 @@ const LEFT: f64 = 22.0;
 /// Room above the bed for stakes that stand over its edge.
 const ABOVE: f64 = 12.0;
 
-/// A proposed plant.
+/// A plant's place.
 #[derive(Clone, Copy, Debug)]
 pub struct Stake {
-    /// From the left end.
-    pub along: Micrometres,
-    /// From the near side.
-    pub across: Micrometres,
+    /// From the left end, in metres.
+    pub along: f64,
+    /// From the near side, in metres.
+    pub across: f64,
 }
 
 /// What is in the bed already: where, and its name.
@@ -66,8 +66,8 @@ pub fn plan(show: &Plan<'_>) -> Markup {
     let below = 40.0;
     let view = format!("0 0 {} {}", px(LEFT + wide + 6.0), px(ABOVE + high + below));
     let scrolls = length > SCROLLS_FROM;
-    let x = |along: Micrometres| LEFT + along.metres() * scale;
-    let y = |across: Micrometres| ABOVE + high - across.metres() / width.max(1e-6) * high;
+    let x = |along: f64| LEFT + along * scale;
+    let y = |across: f64| ABOVE + high - across / width.max(1e-6) * high;
     let size = stake_size(show, scale);
     html! {
         div.plan-scroll tabindex=[scrolls.then_some("0")] {
@@ -76,14 +76,14 @@ pub fn plan(show: &Plan<'_>) -> Markup {
                 rect.bed x=(px(LEFT)) y=(px(ABOVE)) width=(px(wide)) height=(px(high)) stroke-width="2.5" {}
                 @if let Some(drip) = bed.drip() {
                     @for (index, line) in drip.lines().iter().enumerate() {
-                        @let level = y(line.across());
+                        @let level = y(line.across.metres());
                         text.number x=(px(LEFT / 2.0)) y=(px(level + 5.0)) font-size="15" { (index + 1) }
                         line.hose x1=(px(LEFT)) x2=(px(LEFT + wide)) y1=(px(level)) y2=(px(level)) stroke-width="1.8" {}
-                        @for hole in bed.holes(index) {
+                        @for hole in drip.emitters(line).map(Micrometres::metres) {
                             line.hole x1=(px(x(hole))) x2=(px(x(hole))) y1=(px(level - 4.0)) y2=(px(level + 4.0)) stroke-width="2.2" {}
                         }
                     }
-                    (hole_numbers(bed, pitch * scale, &x, ABOVE + high + 16.0))
+                    (hole_numbers(drip, pitch * scale, &x, ABOVE + high + 16.0))
                 }
                 (ticks(show.system, length, scale, ABOVE + high + 22.0))
                 @for already in show.already {
@@ -103,7 +103,7 @@ pub fn plan(show: &Plan<'_>) -> Markup {
 }
 
 /// The numbers under the holes of the first line; every second or fifth where they would run together.
-fn hole_numbers(bed: &Bed, apart: f64, x: &dyn Fn(Micrometres) -> f64, level: f64) -> Markup {
+fn hole_numbers(drip: &Drip, apart: f64, x: &dyn Fn(f64) -> f64, level: f64) -> Markup {
     let every = if apart >= 18.0 {
         1
     } else if apart >= 9.0 {
@@ -112,9 +112,9 @@ fn hole_numbers(bed: &Bed, apart: f64, x: &dyn Fn(Micrometres) -> f64, level: f6
         5
     };
     html! {
-        @for (index, hole) in bed.holes(0).into_iter().enumerate() {
+        @for (index, hole) in drip.lines().first().map(|line| drip.emitters(line)).into_iter().flatten().enumerate() {
             @if index % every == 0 {
-                text.hole-number x=(px(x(hole))) y=(px(level)) font-size="13" { (index + 1) }
+                text.hole-number x=(px(x(hole.metres()))) y=(px(level)) font-size="13" { (index + 1) }
             }
         }
     }
@@ -143,9 +143,7 @@ fn stake_size(show: &Plan<'_>, scale: f64) -> f64 {
     for (index, one) in show.proposed.iter().enumerate() {
         // Sorted by place: the next few hold the nearest neighbour along the same line.
         for other in show.proposed.iter().skip(index + 1).take(40) {
-            let along = (one.along - other.along).metres();
-            let across = (one.across - other.across).metres();
-            nearest = nearest.min(along.hypot(across));
+            nearest = nearest.min((one.along - other.along).hypot(one.across - other.across));
         }
     }
     (nearest * scale * 0.28).clamp(2.5, 7.5)
@@ -170,5 +168,5 @@ fn outline(x: f64, y: f64, half: f64) -> String {
 
 /// A number of pixels to a tenth; float formatting is heavy, so tenths are counted whole.
 fn px(value: f64) -> String {
-    pegline_core::quantity::show_number(value, 1)
+    pegline_core::quantity::number::show_number(value, 1)
 }

@@ -108,7 +108,10 @@ pub fn already(app: &App, id: &str, shape: &Bed) -> Vec<In> {
             let spots = layout::spots(shape, planting.at.as_ref()?);
             let stakes = spots
                 .into_iter()
-                .map(|(along, across)| Stake { along, across })
+                .map(|(along, across)| Stake {
+                    along: along.metres(),
+                    across: across.metres(),
+                })
                 .collect();
             let name =
                 catalogue::crop(&planting.crop).map_or(planting.crop.as_str(), |crop| crop.name());

@@ -6,6 +6,7 @@ use pegline_core::{
     bed::{Bed, Meant},
     catalogue,
     layout::how_many,
+    quantity::{System, show_spacing},
     record,
 };
 
@@ -140,7 +141,13 @@ fn picture(app: &App, answer: &Answer) -> Markup {
     else {
         return html! {};
     };
-    let stakes: Vec<Stake> = placed.iter().map(Stake::at).collect();
+    let stakes: Vec<Stake> = placed
+        .iter()
+        .map(|plant| Stake {
+            along: plant.along_m,
+            across: plant.across_m,
+        })
+        .collect();
     let already = id
         .map(|id| super::bed::already(app, &id, &bed))
         .unwrap_or_default();
@@ -174,7 +181,7 @@ fn figures(app: &App, answer: &Answer) -> Markup {
                     thead { tr { th scope="col" { "Space between" } th scope="col" { "Fit" } } }
                     tbody {
                         @for row in &found.at_spacing {
-                            tr { td { (record::spacing_words(row.spacing_m, app.system())) } td { (row.count) } }
+                            tr { td { (row.told(app.system())) } td { (row.count) } }
                         }
                     }
                 }
@@ -193,6 +200,15 @@ fn crops() -> Markup {
     }
 }
 
+/// The usual spacing of a crop, pale in the field until one is typed.
+fn usual_spacing(crop: &str, system: System) -> String {
+    let row = catalogue::crop(crop).ok();
+    row.and_then(catalogue::Crop::spacing).map_or_else(
+        || "as usual".to_owned(),
+        |range| show_spacing(range.usual, system),
+    )
+}
+
 fn how_many_form(app: &App) -> Markup {
     let (form, faults, system) = (app.form(), app.faults(), app.system());
     let rows = (0..)
@@ -209,7 +225,7 @@ fn how_many_form(app: &App) -> Markup {
                     name: &name("on_hand"), label: "How many have you", kind: Kind::Count, example: "as fit", ..Field::default()
                 }))
                 (field(form, faults, system, &Field {
-                    name: &name("spacing"), label: "Space between", example: &record::usual_spacing(form.text(&name("crop")), system), ..Field::default()
+                    name: &name("spacing"), label: "Space between", example: &usual_spacing(form.text(&name("crop")), system), ..Field::default()
                 }))
                 @if at == 0 { (bed_choice(app)) }
             }
@@ -280,7 +296,7 @@ fn day_length_form(app: &App) -> Markup {
     let (form, faults, system) = (app.form(), app.faults(), app.system());
     html! {
         div.pair {
-            (field(form, faults, system, &Field { name: "latitude", label: "Latitude", example: &record::latitude(app.garden()), ..Field::default() }))
+            (field(form, faults, system, &Field { name: "latitude", label: "Latitude", example: app.garden().place.get("latitude").and_then(|known| known.as_str()).unwrap_or_default(), ..Field::default() }))
             (field(form, faults, system, &Field { name: "date", label: "Day", kind: Kind::Day, hint: "Today if left empty", ..Field::default() }))
         }
     }

@@ -1,0 +1,490 @@
+//! The most spots that can be planted with no two too near: exact, by a moving front.
+//!
+//! The spots lie on lines and are taken in order along them. What has been planted so far matters to
+//! the rest only through the spots ahead that it blocks, and on each line these are the next ones up
+//! to some place. So a state is, for each line, the first spot that is still free.
+//!
+//! Of two states the one that has planted more is kept alone when its lead covers what it blocks
+//! beyond the other: whatever the other can still plant, it can plant less those spots, and on each
+//! line these are at most one plant, since they all lie within one spacing. (Dynamic programming
+//! over a path decomposition, as in H. L. Bodlaender, "A tourist guide through treewidth", 1993,
+//! from memory; the rule of the lead is derived here.)
+
+use super::spot::Spot;
+use crate::quantity::Micrometres;
+
+/// States carried at most; beyond it the count is a good one with an honest bound, not a proof.
+const MOST_STATES: usize = 4_000;
+/// States carried once the work allowed is used up.
+const FEW_STATES: usize = 48;
+/// The work allowed to one search, in states made and compared.
+const MOST_STEPS: u64 = 40_000_000;
+
+/// A choice of spots, and what is known about better ones.
+pub(super) struct Packing {
+    /// Places in the given list, in order.
+    pub(super) chosen: Vec<usize>,
+    /// No choice has more than this.
+    pub(super) bound: u32,
+    /// States made and compared: the same on every machine.
+    pub(super) steps: u64,
+}
+
+/// The most of `spots` that keep `apart` from each other.
+///
+/// Of equal choices the first found is kept, in order along the bed and then across it.
+pub(super) fn pack(spots: &[Spot], apart: Micrometres) -> Packing {
+    within(spots, apart.get(), MOST_STEPS)
+}
+
+fn within(spots: &[Spot], apart: i64, most_steps: u64) -> Packing {
+    let front = if lines_of(spots, along_first).len() <= lines_of(spots, across_first).len() {
+        Front::new(spots, apart, along_first)
+    } else {
+        Front::new(spots, apart, across_first)
+    };
+    let mut packing = sweep(&front, most_steps);
+    if packing.bound as usize > packing.chosen.len() {
+        // Too wide a bed for one sweep: what its halves hold alone, no whole can exceed.
+        let (near, far) = halves(spots);
+        if !near.is_empty() && !far.is_empty() {
+            let parts = [near, far].map(|half| within(&half, apart, most_steps / 2));
+            packing.bound = packing.bound.min(parts.iter().map(|part| part.bound).sum());
+            packing.steps += parts.iter().map(|part| part.steps).sum::<u64>();
+        }
+    }
+    packing
+}
+
+/// The spots of the near and of the far half, parted between two lines.
+fn halves(spots: &[Spot]) -> (Vec<Spot>, Vec<Spot>) {
+    let mut lines: Vec<Micrometres> = spots.iter().map(|spot| spot.across).collect();
+    lines.sort_unstable();
+    lines.dedup();
+    let parting = lines.get(lines.len() / 2).copied().unwrap_or_default();
+    spots.iter().partition(|spot| spot.across < parting)
+}
+
+/// A spot as place on its line and the line's place: the sweep runs along the first.
+type Turn = fn(&Spot) -> (i64, i64);
+
+fn along_first(spot: &Spot) -> (i64, i64) {
+    (spot.along.get(), spot.across.get())
+}
+
+fn across_first(spot: &Spot) -> (i64, i64) {
+    (spot.across.get(), spot.along.get())
+}
+
+/// The places of the lines on which the spots lie, in order.
+fn lines_of(spots: &[Spot], turn: Turn) -> Vec<i64> {
+    let mut lines: Vec<i64> = spots.iter().map(|spot| turn(spot).1).collect();
+    lines.sort_unstable();
+    lines.dedup();
+    lines
+}
+
+/// One spot of the sweep.
+struct Stop {
+    /// Its place in the caller's list.
+    place: usize,
+    /// Its line.
+    line: usize,
+    /// The next spot on its line.
+    after: u16,
+    /// The most that can be planted after it: squares too small for two.
+    rest: u32,
+}
+
+/// The spots in the order of the sweep, and what each blocks ahead.
+struct Front {
+    lines: usize,
+    stops: Vec<Stop>,
+    /// For each stop and line, the first spot on the line that planting at the stop leaves free.
+    frees: Vec<u16>,
+}
+
+impl Front {
+    fn new(spots: &[Spot], apart: i64, turn: Turn) -> Self {
+        let lines = lines_of(spots, turn);
+        let mut order: Vec<(i64, i64, usize)> = spots
+            .iter()
+            .enumerate()
+            .map(|(place, spot)| (turn(spot).0, turn(spot).1, place))
+            .collect();
+        order.sort_unstable();
+        // Along each line, where its spots lie.
+        let on_lines: Vec<Vec<i64>> = lines
+            .iter()
+            .map(|&at| {
+                order
+                    .iter()
+                    .filter(|spot| spot.1 == at)
+                    .map(|spot| spot.0)
+                    .collect()
+            })
+            .collect();
+
+        let mut stops = Vec::with_capacity(order.len());
+        let mut frees = Vec::with_capacity(order.len() * lines.len());
+        let mut passed = vec![0_u16; lines.len()];
+        let rests = cells_after(&order, apart);
+        for (&(major, minor, place), rest) in order.iter().zip(rests) {
+            let line = lines.partition_point(|&at| at < minor);
+            let after = passed.get_mut(line).map_or(0, |count| {
+                *count += 1;
+                *count
+            });
+            stops.push(Stop {
+                place,
+                line,
+                after,
+                rest,
+            });
+            for (at, spots) in lines.iter().zip(&on_lines) {
+                let sideways = (at - minor).pow(2);
+                let free = |x: i64| x > major && (x - major).pow(2) + sideways >= apart * apart;
+                // OK because no bed has more spots than u16 holds on one line.
+                frees.push(spots.partition_point(|&x| sideways < apart * apart && !free(x)) as u16);
+            }
+        }
+        Self {
+            lines: lines.len(),
+            stops,
+            frees,
+        }
+    }
+}
+
+/// For each spot of the sweep, in how many squares the spots after it lie.
+///
+/// Two spots in one square whose diagonal is under `apart` are too near, so each holds one plant.
+fn cells_after(order: &[(i64, i64, usize)], apart: i64) -> Vec<u32> {
+    let side = (((apart - 2) as f64 / core::f64::consts::SQRT_2).floor() as i64).max(1);
+    let mut seen = std::collections::BTreeSet::new();
+    let mut counts: Vec<u32> = order
+        .iter()
+        .rev()
+        .map(|&(major, minor, _)| {
+            let before = seen.len() as u32;
+            seen.insert((major.div_euclid(side), minor.div_euclid(side)));
+            before
+        })
+        .collect();
+    counts.reverse();
+    counts
+}
+
+/// What a state remembers besides the free spots.
+#[derive(Clone, Copy)]
+struct Head {
+    planted: u32,
+    /// The last planted spot in the trail, plus one; 0 for none.
+    last: u32,
+}
+
+/// Live states, their free spots end to end.
+#[derive(Default)]
+struct States {
+    frees: Vec<u16>,
+    heads: Vec<Head>,
+}
+
+impl States {
+    fn clear(&mut self) {
+        self.frees.clear();
+        self.heads.clear();
+    }
+
+    fn iter(&self, lines: usize) -> impl Iterator<Item = (&[u16], Head)> {
+        self.frees
+            .chunks_exact(lines)
+            .zip(self.heads.iter().copied())
+    }
+}
+
+fn sweep(front: &Front, most_steps: u64) -> Packing {
+    let lines = front.lines.max(1);
+    let mut trail: Vec<(usize, u32)> = Vec::new();
+    let mut live = States {
+        frees: vec![0; lines],
+        heads: vec![Head {
+            planted: 0,
+            last: 0,
+        }],
+    };
+    let mut next = States::default();
+    let mut steps = 0_u64;
+    let mut lost = 0_u32;
+    let mut pruned_to = 1_usize;
+
+    for (stop, blocks) in front.stops.iter().zip(front.frees.chunks_exact(lines)) {
+        next.clear();
+        for (frees, head) in live.iter(lines) {
+            steps += 1;
+            let first_free = frees.get(stop.line).copied().unwrap_or(0);
+            let free = first_free < stop.after;
+            if free {
+                trail.push((stop.place, head.last));
+                let taken = Head {
+                    planted: head.planted + 1,
+                    last: trail.len() as u32,
+                };
+                next.frees.extend(
+                    frees
+                        .iter()
+                        .zip(blocks)
+                        .map(|(&own, &block)| own.max(block)),
+                );
+                next.heads.push(taken);
+                let newly = frees
+                    .iter()
+                    .zip(blocks)
+                    .filter(|&(own, block)| block > own)
+                    .count();
+                // Planting here costs at most a plant on each line newly blocked, its own aside:
+                // with one or none, it never loses.
+                if newly <= 1 {
+                    continue;
+                }
+            }
+            let start = next.frees.len();
+            next.frees.extend_from_slice(frees);
+            if let Some(own) = next.frees.get_mut(start + stop.line) {
+                *own = first_free.max(stop.after);
+            }
+            next.heads.push(head);
+        }
+        if next.heads.len() > 2 * pruned_to + 16 {
+            let room = if steps < most_steps {
+                MOST_STATES
+            } else {
+                FEW_STATES
+            };
+            let (compared, dropped) = prune(&next, lines, room, &mut live);
+            steps += compared;
+            lost = lost.max(dropped.map_or(0, |planted| planted + stop.rest));
+            pruned_to = live.heads.len();
+        } else {
+            core::mem::swap(&mut live, &mut next);
+        }
+    }
+
+    let best = live
+        .heads
+        .iter()
+        .copied()
+        .reduce(|a, b| if b.planted > a.planted { b } else { a });
+    let best = best.unwrap_or(Head {
+        planted: 0,
+        last: 0,
+    });
+    let mut chosen = Vec::new();
+    let mut last = best.last;
+    while let Some(&(place, before)) = (last as usize).checked_sub(1).and_then(|at| trail.get(at)) {
+        chosen.push(place);
+        last = before;
+    }
+    chosen.sort_unstable();
+    Packing {
+        bound: best.planted.max(lost),
+        chosen,
+        steps,
+    }
+}
+
+/// Copies into `kept` at most `room` states, leaving out those that another makes needless.
+///
+/// Returns the comparisons made, and the most planted by a state left out for want of room.
+fn prune(from: &States, lines: usize, room: usize, kept: &mut States) -> (u64, Option<u32>) {
+    let mut states: Vec<(&[u16], Head)> = from.iter(lines).collect();
+    // A stable order, so that of equal states the first made stays.
+    states.sort_by_cached_key(|&(frees, head)| {
+        (
+            core::cmp::Reverse(head.planted),
+            frees.iter().map(|&free| u32::from(free)).sum::<u32>(),
+        )
+    });
+    kept.clear();
+    let mut compared = 0;
+    let mut dropped = None;
+    for (frees, head) in states {
+        let needless = kept.iter(lines).any(|(better, leader)| {
+            compared += 1;
+            let lead = leader.planted - head.planted;
+            let blocked: u16 = better
+                .iter()
+                .zip(frees)
+                .map(|(theirs, ours)| u16::from(theirs > ours))
+                .sum();
+            u32::from(blocked) <= lead
+        });
+        if needless {
+            continue;
+        }
+        if kept.heads.len() < room {
+            kept.frees.extend_from_slice(frees);
+            kept.heads.push(head);
+        } else {
+            dropped = dropped.max(Some(head.planted));
+        }
+    }
+    (compared, dropped)
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::super::spot::too_near;
+    use super::*;
+
+    fn spot(along: i64, across: i64) -> Spot {
+        Spot {
+            along: Micrometres::new(along),
+            across: Micrometres::new(across),
+        }
+    }
+
+    fn grid(lines: i64, gap: i64, holes: i64, pitch: i64) -> Vec<Spot> {
+        (0..lines)
+            .flat_map(|line| (0..holes).map(move |hole| spot(hole * pitch, line * gap)))
+            .collect()
+    }
+
+    /// The most, by trying every choice.
+    fn backtrack(spots: &[Spot], apart: Micrometres) -> usize {
+        let Some((first, rest)) = spots.split_first() else {
+            return 0;
+        };
+        let clear: Vec<Spot> = rest
+            .iter()
+            .copied()
+            .filter(|other| !too_near(first, other, apart))
+            .collect();
+        let with = 1 + backtrack(&clear, apart);
+        if clear.len() == rest.len() {
+            with
+        } else {
+            with.max(backtrack(rest, apart))
+        }
+    }
+
+    fn keeps_apart(spots: &[Spot], packing: &Packing, apart: Micrometres) -> bool {
+        packing.chosen.iter().enumerate().all(|(at, &one)| {
+            packing.chosen[at + 1..]
+                .iter()
+                .all(|&other| !too_near(&spots[one], &spots[other], apart))
+        })
+    }
+
+    #[test]
+    fn no_spots_hold_nothing() {
+        let packing = pack(&[], Micrometres::new(5));
+        assert_eq!((packing.chosen.len(), packing.bound), (0, 0));
+    }
+
+    #[test]
+    fn with_no_distance_to_keep_every_spot_is_planted() {
+        for apart in [-3, 0, 1] {
+            assert_eq!(
+                pack(&grid(3, 5, 7, 4), Micrometres::new(apart))
+                    .chosen
+                    .len(),
+                21
+            );
+        }
+    }
+
+    #[test]
+    fn one_spot_twice_is_planted_once() {
+        assert_eq!(
+            pack(&[spot(3, 3), spot(3, 3)], Micrometres::new(2))
+                .chosen
+                .len(),
+            1
+        );
+    }
+
+    #[test]
+    fn a_bed_too_wide_for_one_sweep_still_has_an_honest_bound() {
+        // 24 lines: every second hole of every second line is the most, but far too many states.
+        let spots = grid(24, 10, 40, 6);
+        let packing = within(&spots, 12, 300_000);
+        assert!(keeps_apart(&spots, &packing, Micrometres::new(12)));
+        assert!(
+            packing.chosen.len() <= 240 && 240 <= packing.bound,
+            "{}",
+            packing.bound
+        );
+        assert!(packing.steps < 3_000_000, "{}", packing.steps);
+    }
+
+    proptest! {
+        #[test]
+        fn small_beds_hold_what_backtracking_finds(
+            places in prop::collection::vec((0_i64..40, 0_i64..4), 0..17),
+            gap in 1_i64..12,
+            apart in 1_i64..25,
+        ) {
+            let spots: Vec<Spot> =
+                places.iter().map(|&(along, line)| spot(along, line * gap)).collect();
+            let apart = Micrometres::new(apart);
+            let packing = pack(&spots, apart);
+            prop_assert!(keeps_apart(&spots, &packing, apart));
+            prop_assert_eq!(packing.chosen.len(), backtrack(&spots, apart));
+            prop_assert_eq!(packing.bound as usize, packing.chosen.len());
+        }
+
+        #[test]
+        fn lines_out_of_phase_hold_what_backtracking_finds(
+            lines in 1_i64..5, holes in 1_i64..6, pitch in 4_i64..13, gap in 3_i64..15,
+            phases in prop::collection::vec(0_i64..12, 5), apart in 3_i64..30,
+        ) {
+            let spots: Vec<Spot> = (0..lines)
+                .zip(&phases)
+                .flat_map(|(line, phase)| {
+                    (0..holes).map(move |hole| spot(phase + hole * pitch, line * gap))
+                })
+                .collect();
+            let apart = Micrometres::new(apart);
+            prop_assert_eq!(pack(&spots, apart).chosen.len(), backtrack(&spots, apart));
+        }
+
+        #[test]
+        fn one_more_spot_never_costs_a_plant_and_brings_at_most_one(
+            places in prop::collection::vec((0_i64..200, 0_i64..6), 1..90),
+            apart in 5_i64..60,
+        ) {
+            let spots: Vec<Spot> =
+                places.iter().map(|&(along, line)| spot(along, line * 10)).collect();
+            let apart = Micrometres::new(apart);
+            let all = pack(&spots, apart).chosen.len();
+            let fewer = pack(&spots[1..], apart).chosen.len();
+            prop_assert!(fewer <= all && all <= fewer + 1);
+        }
+
+        #[test]
+        fn a_wider_spacing_never_holds_more(
+            places in prop::collection::vec((0_i64..300, 0_i64..5), 1..120),
+            apart in 5_i64..80, wider in 0_i64..40,
+        ) {
+            let spots: Vec<Spot> =
+                places.iter().map(|&(along, line)| spot(along, line * 11)).collect();
+            let close = pack(&spots, Micrometres::new(apart)).chosen.len();
+            let loose = pack(&spots, Micrometres::new(apart + wider)).chosen.len();
+            prop_assert!(loose <= close);
+        }
+
+        #[test]
+        fn turning_or_mirroring_the_spots_changes_no_count(
+            places in prop::collection::vec((0_i64..60, 0_i64..60), 1..40),
+            apart in 5_i64..40,
+        ) {
+            let spots: Vec<Spot> = places.iter().map(|&(x, y)| spot(x, y)).collect();
+            let turned: Vec<Spot> = places.iter().map(|&(x, y)| spot(y, -x)).collect();
+            let apart = Micrometres::new(apart);
+            prop_assert_eq!(pack(&spots, apart).chosen.len(), pack(&turned, apart).chosen.len());
+        }
+    }
+}

@@ -1,0 +1,218 @@
+//! What is asked of a layout, checked.
+
+use super::open;
+use super::spot::Field;
+use crate::bed::Bed;
+use crate::given::words;
+use crate::quantity::Micrometres;
+
+/// The closest plants that are laid out one by one; closer ones are sown, not set.
+pub const LEAST_SPACING: Micrometres = Micrometres::from_inches(1);
+/// The widest spacing that is worked out: 20 ft, wider than any crop of a bed needs.
+pub const MOST_SPACING: Micrometres = Micrometres::from_inches(240);
+/// The most plants placed one by one in one bed.
+pub const MOST_PLANTS: u32 = 12_000;
+/// The most crops in one layout.
+pub const MOST_WANTS: usize = 24;
+/// The most plants already in a bed.
+pub const MOST_STANDING: usize = 2_500;
+
+words! {
+    /// Where a crop may be set.
+    pub enum SiteChoice {
+        /// At emitters only.
+        Emitters = "emitters",
+        /// Anywhere along the drip lines.
+        AlongLine = "along-line",
+        /// Anywhere in the bed.
+        Anywhere = "anywhere",
+    }
+}
+
+impl SiteChoice {
+    /// The usual place: at emitters, unless there are none or the crop stands closer than they do.
+    ///
+    /// Garlic, carrots, onions or leaf lettuce stand closer than emitters and get their water from
+    /// the wet strip, so an emitter is no place for each (common practice).
+    #[must_use]
+    pub fn usual(bed: &Bed, spacing: Micrometres) -> Self {
+        match bed.drip() {
+            Some(drip) if spacing >= drip.emitter_spacing() => Self::Emitters,
+            _ => Self::Anywhere,
+        }
+    }
+}
+
+/// The room kept between a plant's middle and every side of the bed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum EdgeMargin {
+    /// So much.
+    Of(Micrometres),
+    /// Half the spacing, so that each plant has its own square inside the bed.
+    HalfSpacing,
+}
+
+impl EdgeMargin {
+    /// The margin of a crop with this spacing.
+    #[must_use]
+    pub fn at(self, spacing: Micrometres) -> Micrometres {
+        match self {
+            Self::Of(margin) => margin,
+            Self::HalfSpacing => Micrometres::new(spacing.get().div_euclid(2)),
+        }
+    }
+}
+
+/// One crop to be set.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Want {
+    /// The least distance between two of its plants, middle to middle.
+    pub spacing: Micrometres,
+    /// How many there are, or as many as fit.
+    pub on_hand: Option<u32>,
+    /// Where they may be set.
+    pub sites: SiteChoice,
+    /// The room kept at the sides.
+    pub edge_margin: EdgeMargin,
+}
+
+/// A plant that is already in the bed and stays.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Standing {
+    /// From the left end.
+    pub along: Micrometres,
+    /// From the near side.
+    pub across: Micrometres,
+    /// The distance that plants of its kind keep.
+    pub spacing: Micrometres,
+}
+
+words! {
+    /// What is wished for when several crops share a bed.
+    #[derive(Default)]
+    pub enum Aim {
+        /// As many of the first as possible, then of the second given those, and so on.
+        #[default]
+        InOrder = "in-order",
+        /// As many plants as possible in all.
+        Most = "most",
+    }
+}
+
+/// Why a request cannot be worked out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fault {
+    /// Nothing is asked for.
+    NothingWanted,
+    /// More crops than [`MOST_WANTS`].
+    TooManyWants,
+    /// The spacing of this want lies outside [`LEAST_SPACING`] to [`MOST_SPACING`].
+    Spacing(usize),
+    /// The edge margin of this want is negative.
+    EdgeMargin(usize),
+    /// This want asks for emitters or drip lines, and the bed has none.
+    NoDrip(usize),
+    /// This want would be more than [`MOST_PLANTS`] plants.
+    TooManyPlants(usize),
+    /// More plants in the bed already than [`MOST_STANDING`].
+    TooManyStanding,
+    /// This plant stands outside the bed.
+    StandingOutside(usize),
+    /// The spacing of this plant in the bed lies outside 0 to [`MOST_SPACING`].
+    StandingSpacing(usize),
+}
+
+/// A bed, what is to go into it and what is in it, fit to be worked out.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Request<'a> {
+    bed: &'a Bed,
+    wants: Vec<Want>,
+    standing: Vec<Standing>,
+    aim: Aim,
+}
+
+impl<'a> Request<'a> {
+    /// The request, if it can be worked out.
+    ///
+    /// # Errors
+    /// All that is wrong with it, at once.
+    pub fn new(
+        bed: &'a Bed,
+        wants: &[Want],
+        standing: &[Standing],
+        aim: Aim,
+    ) -> Result<Self, Vec<Fault>> {
+        let mut faults = Vec::new();
+        if wants.is_empty() {
+            faults.push(Fault::NothingWanted);
+        }
+        if wants.len() > MOST_WANTS {
+            faults.push(Fault::TooManyWants);
+        }
+        for (at, want) in wants.iter().enumerate() {
+            faults.extend(fault_of(bed, want).map(|fault| fault(at)));
+        }
+        if standing.len() > MOST_STANDING {
+            faults.push(Fault::TooManyStanding);
+        }
+        let inside = |place: Micrometres, side| Micrometres::ZERO <= place && place <= side;
+        for (at, plant) in standing.iter().enumerate() {
+            if !inside(plant.along, bed.length()) || !inside(plant.across, bed.width()) {
+                faults.push(Fault::StandingOutside(at));
+            }
+            if !inside(plant.spacing, MOST_SPACING) {
+                faults.push(Fault::StandingSpacing(at));
+            }
+        }
+        if faults.is_empty() {
+            Ok(Self {
+                bed,
+                wants: wants.to_vec(),
+                standing: standing.to_vec(),
+                aim,
+            })
+        } else {
+            Err(faults)
+        }
+    }
+
+    /// The bed.
+    #[must_use]
+    pub fn bed(&self) -> &'a Bed {
+        self.bed
+    }
+
+    /// The crops, in order of wanting.
+    #[must_use]
+    pub fn wants(&self) -> &[Want] {
+        &self.wants
+    }
+
+    /// The plants that stay.
+    #[must_use]
+    pub fn standing(&self) -> &[Standing] {
+        &self.standing
+    }
+
+    /// What is wished for.
+    #[must_use]
+    pub fn aim(&self) -> Aim {
+        self.aim
+    }
+}
+
+/// What is wrong with one want, still without its place.
+fn fault_of(bed: &Bed, want: &Want) -> Option<fn(usize) -> Fault> {
+    if want.spacing < LEAST_SPACING || want.spacing > MOST_SPACING {
+        return Some(Fault::Spacing);
+    }
+    if want.edge_margin.at(want.spacing) < Micrometres::ZERO {
+        return Some(Fault::EdgeMargin);
+    }
+    if want.sites != SiteChoice::Anywhere && bed.drip().is_none() {
+        return Some(Fault::NoDrip);
+    }
+    let margin = want.edge_margin.at(want.spacing);
+    let most = Field::within(bed, margin).map_or(0, |field| open::at_most(&field, want.spacing));
+    (want.sites == SiteChoice::Anywhere && most > MOST_PLANTS).then_some(Fault::TooManyPlants)
+}

@@ -1,0 +1,166 @@
+//! The tidiest of the fullest layouts at emitters.
+//!
+//! Tried in this order, so that the answer is always the same: every k-th hole on all lines; the
+//! same on every second, then every third line; zig-zag, with every second line moved by half of k
+//! or by another number of holes; and each line moved on from the one before. Within each kind from
+//! the closest k to twice that, first holes from the left.
+
+use super::arrangement::{Comb, Shift};
+use super::sites::Site;
+use super::spot::too_near;
+use crate::quantity::Micrometres;
+
+/// The holes of one line that can be used.
+struct Line {
+    number: u16,
+    /// Hole numbers with their places in the caller's list.
+    holes: Vec<(u16, usize)>,
+}
+
+/// The first comb with at least `need` plants, and the places of its sites in the list.
+pub(super) fn find(
+    sites: &[Site],
+    pitch: Micrometres,
+    apart: Micrometres,
+    need: u32,
+) -> Option<(Comb, Vec<usize>)> {
+    let lines = by_line(sites);
+    let first_hole = first_hole(sites)?;
+    let pitch = pitch.get().max(1);
+    let closest = u16::try_from((apart.get() + pitch - 1).div_euclid(pitch).max(1)).ok()?;
+    let all = u16::try_from(lines.len()).ok()?;
+    let everies: Vec<Every> = (closest..=closest.saturating_mul(2))
+        .map(|every| Every::new(every, &lines))
+        .collect();
+
+    let kinds: [fn(u16) -> Vec<Shift>; 4] = [
+        |_| vec![Shift::None],
+        |every| {
+            if every % 2 == 0 {
+                vec![Shift::Alternate(every / 2)]
+            } else {
+                Vec::new()
+            }
+        },
+        |every| (1..every).map(Shift::Alternate).collect(),
+        |every| (1..every).map(Shift::Onward).collect(),
+    ];
+    for (kind, shifts) in kinds.iter().enumerate() {
+        // Lines left out altogether only where that is simple to say.
+        let most = if kind == 0 { all } else { all.min(2) };
+        for every_line in 1..=most {
+            for every in &everies {
+                for shift in shifts(every.every) {
+                    for first in first_hole..first_hole.saturating_add(every.every) {
+                        for first_line in 0..every_line {
+                            let comb = Comb {
+                                every: every.every,
+                                first,
+                                every_line,
+                                first_line,
+                                shift,
+                            };
+                            if every.count(&comb) < need {
+                                continue;
+                            }
+                            let places = places(&comb, &lines);
+                            if keeps_apart(sites, &places, apart) {
+                                return Some((comb, places));
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+    None
+}
+
+/// The leftmost hole number of any site.
+pub(super) fn first_hole(sites: &[Site]) -> Option<u16> {
+    sites.iter().map(|site| site.hole).min()
+}
+
+/// How many usable holes each line has, by hole number modulo k.
+struct Every {
+    every: u16,
+    on_lines: Vec<Vec<u32>>,
+}
+
+impl Every {
+    fn new(every: u16, lines: &[Line]) -> Self {
+        let on_lines = lines
+            .iter()
+            .map(|line| {
+                let mut counts = vec![0; usize::from(every)];
+                for (hole, _) in &line.holes {
+                    if let Some(count) = counts.get_mut(usize::from(hole % every)) {
+                        *count += 1;
+                    }
+                }
+                counts
+            })
+            .collect();
+        Self { every, on_lines }
+    }
+
+    fn count(&self, comb: &Comb) -> u32 {
+        used(comb, &self.on_lines)
+            .filter_map(|(counts, first)| counts.get(usize::from(first % self.every)))
+            .sum()
+    }
+}
+
+/// The lines that a comb uses, each with the hole it counts from.
+fn used<'a, T>(comb: &Comb, lines: &'a [T]) -> impl Iterator<Item = (&'a T, u16)> + use<'a, T> {
+    let comb = *comb;
+    lines
+        .iter()
+        .skip(usize::from(comb.first_line))
+        .step_by(usize::from(comb.every_line.max(1)))
+        .zip(0_u16..)
+        .map(move |(line, turn)| (line, comb.first_on(turn)))
+}
+
+fn places(comb: &Comb, lines: &[Line]) -> Vec<usize> {
+    let every = comb.every.max(1);
+    used(comb, lines)
+        .flat_map(|(line, first)| {
+            line.holes
+                .iter()
+                .filter(move |hole| hole.0 % every == first % every)
+                .map(|&(_, place)| place)
+        })
+        .collect()
+}
+
+fn by_line(sites: &[Site]) -> Vec<Line> {
+    let mut lines: Vec<Line> = Vec::new();
+    for (place, site) in sites.iter().enumerate() {
+        match lines.last_mut().filter(|line| line.number == site.line) {
+            Some(line) => line.holes.push((site.hole, place)),
+            None => lines.push(Line {
+                number: site.line,
+                holes: vec![(site.hole, place)],
+            }),
+        }
+    }
+    lines
+}
+
+/// Whether these sites keep their distance from each other.
+fn keeps_apart(sites: &[Site], places: &[usize], apart: Micrometres) -> bool {
+    let mut spots: Vec<_> = places
+        .iter()
+        .filter_map(|&place| sites.get(place))
+        .map(|site| site.spot)
+        .collect();
+    spots.sort_unstable();
+    spots.iter().enumerate().all(|(at, spot)| {
+        spots
+            .iter()
+            .skip(at + 1)
+            .take_while(|other| other.along - spot.along < apart)
+            .all(|other| !too_near(spot, other, apart))
+    })
+}
