@@ -3,11 +3,11 @@
 /**
  * Registers the service worker.
  *
- * @param {(apply: () => void) => void} onNewer Called when a newer version is ready: one that
- *   already waited, one found later, or one that another tab has just put to use. It may be
- *   called several times; each call replaces the one before, and every `apply` stays good.
- *   Calling `apply` changes this tab to the newest version by loading it anew, once. Other tabs
- *   are not loaded anew: they go on as they are, and get their own call.
+ * @param {(apply: (() => void) | null) => void} onNewer Called with a function when a newer
+ *   version is ready and waits: one that waited already, or one found later. Calling `apply`
+ *   changes this tab to it by loading the tab anew, once. Called with null when another tab has
+ *   put a newer version to use: this tab goes on as it is, and has it after any reload. It may be
+ *   called several times; the last call tells how things stand.
  * @returns {Promise<boolean>} Whether the app will open without a network from now on. False
  *   where the browser has no service worker (an insecure address, a private window of some
  *   browsers) or where fetching all files failed; the next visit tries again.
@@ -39,7 +39,7 @@ export async function keepOffline(onNewer) {
     if (asked) {
       location.reload();
     } else if (hadVersion) {
-      onNewer(apply);
+      onNewer(null);
     }
     hadVersion = true;
   });

@@ -1,4 +1,5 @@
 //! What phones ask of an app before they offer to keep it on the home screen.
+#![allow(clippy::unwrap_used, clippy::indexing_slicing)]
 
 use std::fs;
 use std::path::{Path, PathBuf};

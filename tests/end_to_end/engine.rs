@@ -207,11 +207,6 @@ impl Driver {
             std::thread::sleep(Duration::from_millis(20));
         }
     }
-
-    /// Ends driver and browser at once, as when a phone kills them.
-    pub(crate) fn kill(&mut self) {
-        self.group.end(Signal::KILL);
-    }
 }
 
 /// Where driver and browser write what they have to say.

@@ -7,9 +7,11 @@ mod axe;
 mod complaints;
 mod engine;
 mod harness;
+mod looks;
 mod offline;
 mod phone;
 mod screen;
+mod update;
 
 /// Makes one test of a journey for each engine named.
 macro_rules! journeys {

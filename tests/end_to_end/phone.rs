@@ -114,8 +114,8 @@ impl Phone {
     }
 
     /// The host's files, which a test may replace by those of a newer version.
-    pub(crate) fn host(&mut self) -> &mut Host {
-        &mut self.host
+    pub(crate) fn host(&self) -> &Host {
+        &self.host
     }
 
     /// Closes the browser in good order and opens it again with the same memory.
@@ -281,6 +281,11 @@ impl Phone {
         }
     }
 
+    /// The colours asked for.
+    pub(crate) fn scheme(&self) -> Scheme {
+        self.scheme
+    }
+
     /// Changes the colours asked for; only Chromium can be told while it runs.
     pub(crate) async fn ask_for(&mut self, scheme: Scheme) {
         assert_eq!(self.engine, Engine::Chromium);
@@ -317,7 +322,8 @@ async fn start(engine: Engine, memory: &Path, size: Size, scheme: Scheme) -> (Dr
     (driver, browser)
 }
 
-fn project() -> &'static Path {
+/// The project's folder.
+pub(crate) fn project() -> &'static Path {
     Path::new(env!("CARGO_MANIFEST_DIR")).parent().unwrap()
 }
 
@@ -403,7 +409,8 @@ impl Host {
     }
 }
 
-fn copy(from: &Path, to: &Path) {
+/// Copies a folder with all that is in it.
+pub(crate) fn copy(from: &Path, to: &Path) {
     fs::create_dir_all(to).unwrap();
     for entry in fs::read_dir(from).unwrap() {
         let entry = entry.unwrap();
