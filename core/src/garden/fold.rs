@@ -3,295 +3,280 @@
 use super::{Bed, Came, Dated, Garden, Happened, Planting, Start, holds::Holds};
 use crate::journal::{
     About, Entry, Journal, Ulid, What,
-    details::{self, Object, Planted, Seeded, Settings},
+    details::{self, CheckIn, Object, Planted, Seeded, Settings, StartSown},
     id::read_id,
 };
 use chrono::NaiveDateTime;
-use std::collections::BTreeMap;
 
 impl Garden {
     /// The garden as this record tells it.
     #[must_use]
     pub fn fold(journal: &Journal) -> Self {
         let holds = Holds::of(journal);
-        let mut folding = Folding {
-            garden: Self {
-                struck: holds.struck,
-                corrected: holds.corrected,
-                unplaced: holds.idle,
-                ..Self::default()
-            },
-            home: BTreeMap::new(),
-        };
+        let mut folding = Folding::new(journal);
+        // First the beds, so that one which is spoken of before its day has its place all the same.
+        for entry in &holds.entries {
+            if let (What::Bed(details::Bed { gone: false, .. }), Some(id)) =
+                (&entry.what, &entry.about.bed)
+            {
+                folding.bed_at(id);
+            }
+        }
+        folding.unplaced = holds.idle;
         for entry in holds.entries {
             folding.take(entry);
         }
-        let mut garden = folding.garden;
-        // A bed that the record speaks of before it was laid out comes when it was laid out.
-        garden
-            .beds
-            .sort_by_key(|bed| (bed.laid_out.is_none(), bed.laid_out));
-        garden
+        Self {
+            struck: holds.struck,
+            corrected: holds.corrected,
+            unplaced: folding.unplaced,
+            ..folding.garden
+        }
     }
 }
 
 /// The garden so far.
 struct Folding {
     garden: Garden,
-    /// The bed of each planting.
-    home: BTreeMap<Ulid, String>,
+    unplaced: Vec<Ulid>,
+    /// What each entry began, in order of ids.
+    begun: Vec<(Ulid, Begun)>,
 }
 
-/// What an entry is about, as far as it is known.
+/// What an entry began, by its place in the lists of beds and starts.
+#[derive(Clone, Copy, PartialEq)]
+enum Begun {
+    Nothing,
+    Start(usize),
+    PlantingIn(usize),
+}
+
+/// What an entry is about, as far as it is known: places in the lists of beds and starts.
 struct Subject {
-    bed: Option<String>,
-    start: Option<Ulid>,
+    bed: Option<usize>,
+    start: Option<usize>,
     planting: Option<Ulid>,
 }
 
 impl Folding {
-    fn take(&mut self, entry: Entry) {
-        let mut subject = self.subject(&entry.about);
-        if matches!(entry.what, What::StartSown(_)) {
-            subject.start = Some(entry.id);
+    fn new(journal: &Journal) -> Self {
+        let begun = journal
+            .entries()
+            .map(|entry| (entry.id, Begun::Nothing))
+            .collect();
+        Self {
+            garden: Garden::default(),
+            unplaced: Vec::new(),
+            begun,
         }
-        if !self.place(&entry, &subject) {
-            self.garden.unplaced.insert(entry.id);
-        }
-        self.garden.happened.push(Happened {
-            entry,
-            bed: subject.bed,
-            start: subject.start,
-        });
     }
 
-    fn subject(&self, about: &About) -> Subject {
-        let id = |text: &Option<String>| text.as_deref().and_then(read_id);
-        let planting = id(&about.planting).filter(|planting| self.home.contains_key(planting));
-        let home = planting.and_then(|planting| self.home.get(&planting).cloned());
-        let bed = home.or_else(|| about.bed.clone().filter(|bed| !bed.is_empty()));
-        let start = id(&about.start).filter(|start| self.garden.start(*start).is_some());
-        Subject {
+    fn begun(&self, id: &Option<String>) -> Begun {
+        let id = id.as_deref().and_then(read_id);
+        let at = id.and_then(|id| self.begun.binary_search_by_key(&id, |it| it.0).ok());
+        at.and_then(|at| self.begun.get(at))
+            .map_or(Begun::Nothing, |it| it.1)
+    }
+
+    fn begin(&mut self, id: Ulid, begun: Begun) {
+        let at = self.begun.binary_search_by_key(&id, |it| it.0).ok();
+        if let Some(it) = at.and_then(|at| self.begun.get_mut(at)) {
+            it.1 = begun;
+        }
+    }
+
+    fn take(&mut self, entry: Entry) {
+        let subject = self.subject(&entry.about);
+        let start = match entry.what {
+            What::StartSown(_) => Some(entry.id),
+            _ => subject
+                .start
+                .and_then(|at| self.garden.starts.get(at))
+                .map(|start| start.id),
+        };
+        let bed = match subject.bed.and_then(|at| self.garden.beds.get(at)) {
+            Some(bed) => Some(bed.id.clone()),
+            None => entry.about.bed.clone(),
+        };
+        self.garden.happened.push(Happened {
+            entry: entry.clone(),
             bed,
             start,
-            planting,
+        });
+        let id = entry.id;
+        let planting_unknown = entry.about.planting.is_some() && subject.planting.is_none();
+        if planting_unknown || !self.place(entry, &subject) {
+            self.unplaced.push(id);
         }
+    }
+
+    fn subject(&mut self, about: &About) -> Subject {
+        let start = match self.begun(&about.start) {
+            Begun::Start(at) => Some(at),
+            _ => None,
+        };
+        match (self.begun(&about.planting), &about.planting, &about.bed) {
+            (Begun::PlantingIn(bed), Some(planting), _) => Subject {
+                bed: Some(bed),
+                start,
+                planting: read_id(planting),
+            },
+            (_, None, Some(bed)) => Subject {
+                bed: Some(self.bed_at(bed)),
+                start,
+                planting: None,
+            },
+            _ => Subject {
+                bed: None,
+                start,
+                planting: None,
+            },
+        }
+    }
+
+    /// The place of a bed in the list, also of one that is not laid out yet: what happened there
+    /// is not lost.
+    fn bed_at(&mut self, id: &str) -> usize {
+        let beds = &mut self.garden.beds;
+        beds.iter().position(|bed| bed.id == id).unwrap_or_else(|| {
+            beds.push(Bed {
+                id: id.to_owned(),
+                name: id.to_owned(),
+                ..Bed::default()
+            });
+            beds.len() - 1
+        })
     }
 
     /// Works the entry into the garden; false when what it is about is not known.
-    fn place(&mut self, entry: &Entry, subject: &Subject) -> bool {
-        let Entry {
-            id,
-            when,
-            about,
-            what,
-        } = entry;
-        let (id, when) = (*id, *when);
-        if about.planting.is_some() && subject.planting.is_none() {
-            return false;
-        }
-        match what {
-            What::Place(fields) => lay_over(&mut self.garden.place, fields),
-            What::Settings(settings) => lay_settings_over(&mut self.garden.settings, settings),
-            What::StartSown(sown) => self.garden.starts.push(start(id, when, sown)),
-            What::Note(_) => {}
-            // These were applied before the fold.
-            What::StruckOut(_) | What::Corrected(_) => {}
-            What::Reading(reading) => {
-                let readings = match self.bed(subject) {
-                    Some(bed) => &mut bed.readings,
-                    None => &mut self.garden.readings,
-                };
-                readings.push(Dated {
-                    id,
-                    when,
-                    what: reading.clone(),
-                });
+    fn place(&mut self, entry: Entry, subject: &Subject) -> bool {
+        let Entry { id, when, what, .. } = entry;
+        let garden = &mut self.garden;
+        let start = subject.start.and_then(|at| garden.starts.get_mut(at));
+        let bed = subject.bed.and_then(|at| garden.beds.get_mut(at));
+        match (what, bed, start) {
+            (What::Note(_), ..) => {}
+            (What::Place(fields), ..) => lay_over(&mut garden.place, fields),
+            (What::Settings(settings), ..) => lay_settings_over(&mut garden.settings, settings),
+            (What::StartSown(sown), ..) => {
+                garden.starts.push(start_from(id, when, sown));
+                self.begin(id, Begun::Start(self.garden.starts.len() - 1));
             }
-            What::FrostSeen(frost) => {
-                let frosts = match self.bed(subject) {
-                    Some(bed) => &mut bed.frosts,
-                    None => &mut self.garden.frosts,
-                };
-                frosts.push(Dated {
-                    id,
-                    when,
-                    what: frost.clone(),
-                });
+            (What::Reading(what), bed, _) => {
+                let readings = bed.map_or(&mut garden.readings, |bed| &mut bed.readings);
+                readings.push(Dated { id, when, what });
             }
-            What::StartPrickedOut(_)
-            | What::StartMoved(_)
-            | What::StartLost(_)
-            | What::HardeningDone(_) => return self.tend(entry, subject),
-            What::CheckIn(look) => {
-                let look = Dated {
-                    id,
-                    when,
-                    what: look.clone(),
+            (What::FrostSeen(what), bed, _) => {
+                let frosts = bed.map_or(&mut garden.frosts, |bed| &mut bed.frosts);
+                frosts.push(Dated { id, when, what });
+            }
+            (What::CheckIn(what), bed, start) => {
+                let list = match (bed, start) {
+                    (Some(bed), _) => bed.check_ins_of(subject.planting),
+                    (None, Some(start)) => &mut start.check_ins,
+                    (None, None) => return false,
                 };
-                if let Some(planting) = subject.planting {
-                    let look = |it: &mut Planting| it.check_ins.push(look.clone());
-                    self.planting(planting).map(look);
-                } else if let Some(start) = self.start(subject) {
-                    start.check_ins.push(look);
-                } else if let Some(bed) = self.bed(subject) {
-                    bed.check_ins.push(look);
-                } else {
-                    return false;
-                }
+                list.push(Dated { id, when, what });
             }
             // What a tray was given is told by what happened to it.
-            What::Watered(_) | What::Fed(_) if subject.start.is_some() => {}
-            _ => return self.work(entry, subject),
-        }
-        true
-    }
-
-    /// What is done to a start.
-    fn tend(&mut self, entry: &Entry, subject: &Subject) -> bool {
-        let when = entry.when;
-        let Some(start) = self.start(subject) else {
-            return false;
-        };
-        match &entry.what {
-            What::StartPrickedOut(pricked) => {
-                start.pricked_out = Some(when);
-                start.left = pricked.count.or(start.left);
-                start.container = pricked.container.clone().or(start.container.take());
+            (What::Watered(_) | What::Fed(_), None, Some(_)) => {}
+            (What::Planted(planted), Some(bed), start) => {
+                bed.grow(planting_of_plants(id, when, planted, start));
+                self.begin(id, subject.bed.map_or(Begun::Nothing, Begun::PlantingIn));
             }
-            What::StartMoved(moved) => start.spots.push((when, moved.spot.clone())),
-            What::StartLost(lost) => start.left = less(start.left, lost.count),
-            What::HardeningDone(day) => {
-                start.hardening.push(Dated {
-                    id: entry.id,
-                    when,
-                    what: day.clone(),
-                });
-            }
-            _ => {}
-        }
-        true
-    }
-
-    /// What is done in a bed.
-    fn work(&mut self, entry: &Entry, subject: &Subject) -> bool {
-        let Entry { id, when, what, .. } = entry;
-        let (id, when) = (*id, *when);
-        let variety = self.start(subject).and_then(|start| start.variety.clone());
-        let Some(bed) = self.bed(subject) else {
-            return false;
-        };
-        match what {
-            What::Bed(laid) => lay_out(bed, when, laid),
-            What::Planted(planted) => {
-                bed.grow(planting_of_plants(
-                    id,
-                    when,
-                    planted,
-                    subject.start,
-                    variety,
-                ));
-                self.home.extend(subject.bed.clone().map(|bed| (id, bed)));
-                if let Some(start) = self.start(subject) {
-                    // Who plants without counting leaves an unknown number behind.
-                    start.left = planted
-                        .count
-                        .and_then(|count| less(start.left, Some(count)));
-                    start.plantings.push(id);
-                }
-            }
-            What::Seeded(seeded) => {
+            (What::Seeded(seeded), Some(bed), _) => {
                 bed.grow(planting_of_seed(id, when, seeded));
-                self.home.extend(subject.bed.clone().map(|bed| (id, bed)));
+                self.begin(id, subject.bed.map_or(Begun::Nothing, Begun::PlantingIn));
             }
-            What::ResidueLaid(laid) => bed.residue.push(Dated {
-                id,
-                when,
-                what: laid.clone(),
-            }),
-            What::Covered(cover) => {
-                bed.covered = Some(Dated {
-                    id,
-                    when,
-                    what: cover.clone(),
-                })
-            }
-            What::Uncovered(_) => bed.covered = None,
-            What::Watered(watered) => bed.watered.push(Dated {
-                id,
-                when,
-                what: watered.clone(),
-            }),
-            What::Fed(fed) => bed.fed.push(Dated {
-                id,
-                when,
-                what: fed.clone(),
-            }),
-            What::Reserved(kept) => bed.reserved.push(Dated {
-                id,
-                when,
-                what: kept.clone(),
-            }),
-            What::Harvest(harvest) => {
-                let crop = harvest.crop.as_deref();
-                bed.harvests.push(Dated {
-                    id,
-                    when,
-                    what: harvest.clone(),
-                });
-                if harvest.all {
-                    for planting in bed.meant(subject.planting, crop) {
-                        planting.picked_clean = Some(when);
-                    }
-                }
-                if let Some(plants) = harvest.plants {
-                    bed.take_out(when, subject.planting, crop, Some(plants));
-                }
-            }
-            What::Cleared(cleared) => {
-                bed.take_out(
-                    when,
-                    subject.planting,
-                    cleared.crop.as_deref(),
-                    cleared.plants,
-                );
-            }
-            _ => {}
+            (
+                what @ (What::StartPrickedOut(_)
+                | What::StartMoved(_)
+                | What::StartLost(_)
+                | What::HardeningDone(_)),
+                _,
+                Some(start),
+            ) => start.tend(id, when, what),
+            (what, Some(bed), _) => return bed.work(id, when, what, subject.planting),
+            (_, None, _) => return false,
         }
         true
     }
+}
 
-    /// The bed meant, also one that is not laid out yet: what happened there is not lost.
-    fn bed(&mut self, subject: &Subject) -> Option<&mut Bed> {
-        let id = subject.bed.as_ref()?;
-        let beds = &mut self.garden.beds;
-        let at = beds
-            .iter()
-            .position(|bed| bed.id == *id)
-            .unwrap_or_else(|| {
-                beds.push(Bed {
-                    id: id.clone(),
-                    name: id.clone(),
-                    ..Bed::default()
-                });
-                beds.len() - 1
-            });
-        beds.get_mut(at)
-    }
-
-    fn start(&mut self, subject: &Subject) -> Option<&mut Start> {
-        let id = subject.start?;
-        self.garden.starts.iter_mut().find(|start| start.id == id)
-    }
-
-    fn planting(&mut self, id: Ulid) -> Option<&mut Planting> {
-        let beds = self.garden.beds.iter_mut();
-        let mut all = beds.flat_map(|bed| bed.plantings.iter_mut().chain(&mut bed.past));
-        all.find(|planting| planting.id == id)
+impl Start {
+    fn tend(&mut self, id: Ulid, when: NaiveDateTime, what: What) {
+        match what {
+            What::StartPrickedOut(pricked) => {
+                self.pricked_out = Some(when);
+                self.left = pricked.count.or(self.left);
+                if pricked.container.is_some() {
+                    self.container = pricked.container;
+                }
+            }
+            What::StartMoved(moved) => self.spots.push((when, moved.spot)),
+            What::StartLost(lost) => self.left = less(self.left, lost.count),
+            What::HardeningDone(what) => self.hardening.push(Dated { id, when, what }),
+            _ => {}
+        }
     }
 }
 
 impl Bed {
+    /// Works in what was done here; false for what is not done in a bed.
+    fn work(&mut self, id: Ulid, when: NaiveDateTime, what: What, planting: Option<Ulid>) -> bool {
+        match what {
+            What::Bed(laid) => self.lay_out(when, laid),
+            What::ResidueLaid(what) => self.residue.push(Dated { id, when, what }),
+            What::Covered(what) => self.covered = Some(Dated { id, when, what }),
+            What::Uncovered(_) => self.covered = None,
+            What::Watered(what) => self.watered.push(Dated { id, when, what }),
+            What::Fed(what) => self.fed.push(Dated { id, when, what }),
+            What::Reserved(what) => self.reserved.push(Dated { id, when, what }),
+            What::Harvest(what) => {
+                let crop = what.crop.as_deref();
+                if what.all {
+                    for planting in self.meant(planting, crop) {
+                        planting.picked_clean = Some(when);
+                    }
+                }
+                if what.plants.is_some() {
+                    self.take_out(when, planting, crop, what.plants);
+                }
+                self.harvests.push(Dated { id, when, what });
+            }
+            What::Cleared(cleared) => {
+                self.take_out(when, planting, cleared.crop.as_deref(), cleared.plants);
+            }
+            _ => return false,
+        }
+        true
+    }
+
+    fn lay_out(&mut self, when: NaiveDateTime, laid: details::Bed) {
+        if laid.gone {
+            self.gone = Some(when);
+            return;
+        }
+        self.gone = None;
+        self.laid_out = self.laid_out.or(Some(when));
+        if let Some(name) = laid.name {
+            self.name = name;
+        }
+        if let Some(shape) = laid.bed {
+            self.shapes.push((when, shape.clone()));
+            self.shape = shape;
+        }
+    }
+
+    /// The looks at one planting here, in the ground or past, or those at the bed.
+    fn check_ins_of(&mut self, planting: Option<Ulid>) -> &mut Vec<Dated<CheckIn>> {
+        let mut plantings = self.plantings.iter_mut().chain(&mut self.past);
+        match planting.and_then(|id| plantings.find(|it| it.id == id)) {
+            Some(planting) => &mut planting.check_ins,
+            None => &mut self.check_ins,
+        }
+    }
+
     fn grow(&mut self, planting: Planting) {
         self.reserved.retain(|kept| {
             kept.what
@@ -359,58 +344,37 @@ fn less(left: Option<u32>, by: Option<u32>) -> Option<u32> {
 }
 
 /// Each field given replaces the one below it; null takes it out.
-fn lay_over(below: &mut Object, fields: &Object) {
+fn lay_over(below: &mut Object, fields: Object) {
     for (name, value) in fields {
         if value.is_null() {
-            below.remove(name);
+            below.remove(&name);
         } else {
-            below.insert(name.clone(), value.clone());
+            below.insert(name, value);
         }
     }
 }
 
-fn lay_settings_over(below: &mut Settings, settings: &Settings) {
-    let Settings {
-        units,
-        wheelbarrow,
-        nerve,
-    } = settings;
-    below.units = units.or(below.units);
-    below.nerve = nerve.or(below.nerve);
-    if wheelbarrow.is_some() {
-        below.wheelbarrow.clone_from(wheelbarrow);
+fn lay_settings_over(below: &mut Settings, settings: Settings) {
+    below.units = settings.units.or(below.units);
+    below.nerve = settings.nerve.or(below.nerve);
+    if settings.wheelbarrow.is_some() {
+        below.wheelbarrow = settings.wheelbarrow;
     }
 }
 
-fn lay_out(bed: &mut Bed, when: NaiveDateTime, laid: &details::Bed) {
-    if laid.gone {
-        bed.gone = Some(when);
-        return;
-    }
-    bed.gone = None;
-    bed.laid_out = bed.laid_out.or(Some(when));
-    if let Some(name) = &laid.name {
-        bed.name.clone_from(name);
-    }
-    if let Some(shape) = &laid.bed {
-        bed.shape.clone_from(shape);
-        bed.shapes.push((when, shape.clone()));
-    }
-}
-
-fn start(id: Ulid, when: NaiveDateTime, sown: &details::StartSown) -> Start {
+fn start_from(id: Ulid, when: NaiveDateTime, sown: StartSown) -> Start {
     Start {
         id,
-        name: sown.name.clone(),
-        crop: sown.crop.clone(),
-        variety: sown.variety.clone(),
+        name: sown.name,
+        crop: sown.crop,
+        variety: sown.variety,
         sown: when,
         count: sown.count,
         left: sown.count,
-        container: sown.container.clone(),
-        warmth: sown.warmth.clone(),
+        container: sown.container,
+        warmth: sown.warmth,
         seed_year: sown.seed_year,
-        spots: sown.spot.iter().map(|spot| (when, spot.clone())).collect(),
+        spots: sown.spot.into_iter().map(|spot| (when, spot)).collect(),
         pricked_out: None,
         check_ins: Vec::new(),
         hardening: Vec::new(),
@@ -418,40 +382,53 @@ fn start(id: Ulid, when: NaiveDateTime, sown: &details::StartSown) -> Start {
     }
 }
 
+/// A planting, and the start it came from lessened by it.
 fn planting_of_plants(
     id: Ulid,
-    when: NaiveDateTime,
-    planted: &Planted,
-    start: Option<Ulid>,
-    variety: Option<String>,
+    since: NaiveDateTime,
+    planted: Planted,
+    start: Option<&mut Start>,
 ) -> Planting {
-    Planting {
-        variety: planted.variety.clone().or(variety),
+    let mut planting = Planting {
+        variety: planted.variety,
         count: planted.count,
         left: planted.count,
-        spacing: planted.spacing.clone(),
-        at: planted.at.clone(),
-        ..bare_planting(id, when, Came::Planted(start), &planted.crop)
+        spacing: planted.spacing,
+        at: planted.at,
+        ..bare_planting(id, since, planted.crop)
+    };
+    if let Some(start) = start {
+        planting.came = Came::Planted(Some(start.id));
+        if planting.variety.is_none() {
+            planting.variety.clone_from(&start.variety);
+        }
+        // Who plants without counting leaves an unknown number behind.
+        start.left = planted
+            .count
+            .and_then(|count| less(start.left, Some(count)));
+        start.plantings.push(id);
     }
+    planting
 }
 
-fn planting_of_seed(id: Ulid, when: NaiveDateTime, seeded: &Seeded) -> Planting {
+fn planting_of_seed(id: Ulid, since: NaiveDateTime, seeded: Seeded) -> Planting {
     Planting {
-        variety: seeded.variety.clone(),
+        came: Came::Seeded,
+        variety: seeded.variety,
         count: seeded.count,
         left: seeded.count,
-        spacing: seeded.spacing.clone(),
-        at: seeded.at.clone(),
-        ..bare_planting(id, when, Came::Seeded, &seeded.crop)
+        spacing: seeded.spacing,
+        at: seeded.at,
+        ..bare_planting(id, since, seeded.crop)
     }
 }
 
-fn bare_planting(id: Ulid, since: NaiveDateTime, came: Came, crop: &str) -> Planting {
+fn bare_planting(id: Ulid, since: NaiveDateTime, crop: String) -> Planting {
     Planting {
         id,
-        came,
+        came: Came::Planted(None),
         since,
-        crop: crop.to_owned(),
+        crop,
         variety: None,
         count: None,
         left: None,

@@ -3,76 +3,94 @@
 //! Both act by the id of their target, in whatever order they came. An entry is struck while a
 //! strike-out that is not struck itself names it. Strike-outs that name one another in a circle
 //! cannot be settled that way; they change nothing.
+//!
+//! Entries are known here by their place in the order of ids, so that plain lists do for all that
+//! is noted of them.
 
 use crate::journal::{
     Entry, Journal, Ulid, What,
     details::{Corrected, StruckOut},
 };
-use std::collections::{BTreeMap, BTreeSet};
 
 /// What is left after every second thought.
 #[derive(Default)]
 pub(super) struct Holds {
     /// The entries that tell of the garden, as they read now, in order of (when, id).
     pub(super) entries: Vec<Entry>,
-    /// The entries struck.
-    pub(super) struck: BTreeSet<Ulid>,
-    /// The corrections that hold, by the entry they correct.
-    pub(super) corrected: BTreeMap<Ulid, Vec<Ulid>>,
+    /// The entries struck, in order of ids.
+    pub(super) struck: Vec<Ulid>,
+    /// The entries that read otherwise, each with the corrections that hold, in order of ids.
+    pub(super) corrected: Vec<(Ulid, Vec<Ulid>)>,
     /// Strike-outs and corrections that hold and change nothing.
-    pub(super) idle: BTreeSet<Ulid>,
+    pub(super) idle: Vec<Ulid>,
+}
+
+/// The entries of a record in order of ids.
+struct Record<'a>(Vec<&'a Entry>);
+
+impl Record<'_> {
+    fn find(&self, id: Ulid) -> Option<usize> {
+        self.0.binary_search_by_key(&id, |entry| entry.id).ok()
+    }
 }
 
 impl Holds {
     pub(super) fn of(journal: &Journal) -> Self {
-        let mut holds = Self::default();
-        let strikes = journal.entries().filter_map(|entry| match &entry.what {
-            What::StruckOut(StruckOut { target }) => Some((entry.id, *target)),
-            _ => None,
-        });
-        let strikes = strikes.collect::<BTreeMap<_, _>>();
-        let effective = effective(&strikes);
-        holds.struck = effective
-            .iter()
-            .filter_map(|id| strikes.get(id).copied())
-            .collect();
-
-        let mut corrections = BTreeMap::<Ulid, Vec<(Ulid, &Corrected)>>::new();
-        for entry in journal.entries() {
-            if let What::Corrected(corrected) = &entry.what
-                && !holds.struck.contains(&entry.id)
+        let record = Record(journal.entries().collect());
+        let counts = counting(&record);
+        let mut struck = vec![false; record.0.len()];
+        for (entry, counts) in record.0.iter().zip(&counts) {
+            if let (What::StruckOut(StruckOut { target }), true) = (&entry.what, counts)
+                && let Some(struck) = record.find(*target).and_then(|at| struck.get_mut(at))
             {
-                corrections
-                    .entry(corrected.target)
-                    .or_default()
-                    .push((entry.id, corrected));
+                *struck = true;
             }
         }
-        for entry in journal.entries() {
-            if holds.struck.contains(&entry.id) {
+
+        let mut holds = Self::default();
+        let mut corrections = vec![Vec::new(); record.0.len()];
+        for (at, entry) in record.0.iter().enumerate() {
+            if struck.get(at) == Some(&true) {
+                holds.struck.push(entry.id);
                 continue;
             }
-            match &entry.what {
+            let changes_something = match &entry.what {
                 What::StruckOut(StruckOut { target }) => {
-                    if !effective.contains(&entry.id) || journal.get(*target).is_none() {
-                        holds.idle.insert(entry.id);
-                    }
+                    counts.get(at) == Some(&true) && journal.get(*target).is_some()
                 }
-                What::Corrected(Corrected { target, .. }) => {
-                    let target = journal.get(*target).and_then(|held| held.entry());
-                    if !target.is_some_and(|target| tells_of_the_garden(&target.what)) {
-                        holds.idle.insert(entry.id);
-                    }
+                What::Corrected(correction) => {
+                    let target = record.find(correction.target);
+                    let told = |at: &usize| record.0.get(*at).is_some_and(|it| tells(&it.what));
+                    let target = target.filter(told).and_then(|at| corrections.get_mut(at));
+                    target
+                        .map(|corrections| corrections.push((entry.id, correction)))
+                        .is_some()
                 }
-                _ => {
-                    let mut entry = entry.clone();
-                    let corrections = corrections.remove(&entry.id).unwrap_or_default();
-                    holds.correct(&mut entry, &corrections);
-                    holds.entries.push(entry);
-                }
+                _ => true,
+            };
+            if !changes_something {
+                holds.idle.push(entry.id);
             }
         }
-        holds.entries.sort_by_key(|entry| (entry.when, entry.id));
+
+        let mut order = Vec::new();
+        let mut told = Vec::new();
+        for (at, entry) in record.0.iter().enumerate() {
+            if struck.get(at) == Some(&true) || !tells(&entry.what) {
+                continue;
+            }
+            let mut entry = (*entry).clone();
+            holds.correct(&mut entry, corrections.get(at).map_or(&[], Vec::as_slice));
+            // OK because `when` is read and written to the thousandth of a second.
+            order.push((entry.when.and_utc().timestamp_millis(), told.len() as i64));
+            told.push(Some(entry));
+        }
+        // Places in the order of ids break ties. (This sort serves the sites of plants, too.)
+        order.sort_unstable();
+        for (_, at) in order {
+            let entry = usize::try_from(at).ok().and_then(|at| told.get_mut(at));
+            holds.entries.extend(entry.and_then(Option::take));
+        }
         holds
     }
 
@@ -80,24 +98,21 @@ impl Holds {
     fn correct(&mut self, entry: &mut Entry, corrections: &[(Ulid, &Corrected)]) {
         let (mut when, mut about, mut what) = (None, None, None);
         let mut applied = Vec::new();
-        for (id, correction) in corrections.iter().rev() {
+        for (id, given) in corrections.iter().rev() {
             let mut helps = false;
-            if let (None, Some(given)) = (&when, correction.when) {
-                (when, helps) = (Some(given), true);
+            if when.is_none() && given.when.is_some() {
+                (when, helps) = (given.when, true);
             }
-            if let (None, Some(given)) = (&about, &correction.about) {
-                (about, helps) = (Some(given.clone()), true);
+            if about.is_none() && given.about.is_some() {
+                (about, helps) = (given.about.clone(), true);
             }
-            if let (None, Some(given)) = (&what, &correction.what)
-                && let Some(read) = What::from_object(entry.what.kind(), given)
+            if let (None, Some(fields)) = (&what, &given.what)
+                && let Ok(read) = What::of(entry.what.kind(), fields.clone())
             {
                 (what, helps) = (Some(read), true);
             }
-            if helps {
-                applied.push(*id);
-            } else {
-                self.idle.insert(*id);
-            }
+            let list = if helps { &mut applied } else { &mut self.idle };
+            list.push(*id);
         }
         entry.when = when.unwrap_or(entry.when);
         if let Some(about) = about {
@@ -108,52 +123,67 @@ impl Holds {
         }
         if !applied.is_empty() {
             applied.reverse();
-            self.corrected.insert(entry.id, applied);
+            self.corrected.push((entry.id, applied));
         }
     }
 }
 
-fn tells_of_the_garden(what: &What) -> bool {
+/// Whether an entry of this kind tells of the garden, not of another entry.
+fn tells(what: &What) -> bool {
     !matches!(what, What::StruckOut(_) | What::Corrected(_))
 }
 
-/// The strike-outs that are not struck themselves, among `strikes` (from strike-out to target).
+/// For each entry, whether it is a strike-out that counts: one that none that counts names.
 ///
-/// Each is settled once all that strike it are, or once one of them counts. A list of what is
+/// Each is settled once all that name it are, or once one of them counts. A list of what is
 /// yet to do stands in for recursion, since a chain of undoings may be as long as the record.
-fn effective(strikes: &BTreeMap<Ulid, Ulid>) -> BTreeSet<Ulid> {
-    let mut unsettled_strikers = BTreeMap::<Ulid, usize>::new();
-    for target in strikes
-        .values()
-        .filter(|target| strikes.contains_key(target))
-    {
-        *unsettled_strikers.entry(*target).or_default() += 1;
+fn counting(record: &Record<'_>) -> Vec<bool> {
+    let is_strike = |at: &usize| record.0.get(*at).is_some_and(|entry| strikes(&entry.what));
+    let targets = record.0.iter().map(|entry| match entry.what {
+        What::StruckOut(StruckOut { target }) => record.find(target).filter(is_strike),
+        _ => None,
+    });
+    let targets = targets.collect::<Vec<_>>();
+    let mut unsettled_strikers = vec![0_usize; targets.len()];
+    for target in targets.iter().flatten() {
+        if let Some(strikers) = unsettled_strikers.get_mut(*target) {
+            *strikers += 1;
+        }
     }
-    let is_free = |id: &&Ulid| !unsettled_strikers.contains_key(id);
-    let mut ready = strikes.keys().filter(is_free).copied().collect::<Vec<_>>();
-    let mut effective = ready.iter().copied().collect::<BTreeSet<_>>();
-    let mut settled = effective.clone();
-    while let Some(id) = ready.pop() {
-        let Some(target) = strikes
-            .get(&id)
-            .filter(|target| strikes.contains_key(target))
+    let mut counts = vec![None; targets.len()];
+    let mut ready = Vec::new();
+    for (at, counts) in counts.iter_mut().enumerate() {
+        if is_strike(&at) && unsettled_strikers.get(at) == Some(&0) {
+            *counts = Some(true);
+            ready.push(at);
+        }
+    }
+    while let Some(striker) = ready.pop() {
+        let Some(target) = targets.get(striker).copied().flatten() else {
+            continue;
+        };
+        let struck = counts.get(striker) == Some(&Some(true));
+        let (Some(counts), Some(strikers)) =
+            (counts.get_mut(target), unsettled_strikers.get_mut(target))
         else {
             continue;
         };
-        if settled.contains(target) {
+        if counts.is_some() {
             continue;
         }
-        if effective.contains(&id) {
-            settled.insert(*target);
-            ready.push(*target);
-        } else if let Some(left) = unsettled_strikers.get_mut(target) {
-            *left = left.saturating_sub(1);
-            if *left == 0 {
-                settled.insert(*target);
-                effective.insert(*target);
-                ready.push(*target);
-            }
+        *strikers -= 1;
+        if struck || *strikers == 0 {
+            *counts = Some(!struck);
+            ready.push(target);
         }
     }
-    effective
+    // What goes in a circle is never settled, and does not count.
+    counts
+        .into_iter()
+        .map(|counts| counts == Some(true))
+        .collect()
+}
+
+fn strikes(what: &What) -> bool {
+    matches!(what, What::StruckOut(_))
 }

@@ -17,7 +17,6 @@ use crate::journal::{
 };
 use crate::quantity::System;
 use chrono::NaiveDateTime;
-use std::collections::{BTreeMap, BTreeSet};
 
 /// Everything the record says about the garden.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -36,12 +35,12 @@ pub struct Garden {
     pub frosts: Vec<Dated<FrostSeen>>,
     /// All that happened, oldest first: the entries that hold, as they read now.
     pub happened: Vec<Happened>,
-    /// The entries that do not count because they were struck.
-    pub struck: BTreeSet<Ulid>,
-    /// The entries that read otherwise, each with the corrections that hold.
-    pub corrected: BTreeMap<Ulid, Vec<Ulid>>,
+    /// The entries that do not count because they were struck, in order of ids.
+    pub struck: Vec<Ulid>,
+    /// The entries that read otherwise, in order of ids, each with the corrections that hold.
+    pub corrected: Vec<(Ulid, Vec<Ulid>)>,
     /// The entries that changed nothing because what they are about is not known.
-    pub unplaced: BTreeSet<Ulid>,
+    pub unplaced: Vec<Ulid>,
 }
 
 /// One thing that happened.
@@ -221,6 +220,20 @@ impl Garden {
         })
     }
 
+    /// Whether this entry was struck.
+    #[must_use]
+    pub fn is_struck(&self, id: Ulid) -> bool {
+        self.struck.binary_search(&id).is_ok()
+    }
+
+    /// The corrections that hold for this entry, in order of their ids.
+    #[must_use]
+    pub fn corrections(&self, id: Ulid) -> &[Ulid] {
+        let at = self.corrected.binary_search_by_key(&id, |it| it.0).ok();
+        at.and_then(|at| self.corrected.get(at))
+            .map_or(&[], |it| it.1.as_slice())
+    }
+
     /// What happened in a bed, newest first.
     pub fn happened_in<'a>(&'a self, bed: &'a str) -> impl Iterator<Item = &'a Happened> {
         self.happened
@@ -286,17 +299,19 @@ impl Bed {
     /// the shape's `history`.
     #[must_use]
     pub fn grown(&self) -> Vec<Grown<'_>> {
-        let mut grown = self
-            .past
-            .iter()
-            .chain(&self.plantings)
-            .map(|it| Grown {
-                crop: &it.crop,
-                from: it.since,
-                to: it.ended,
-            })
-            .collect::<Vec<_>>();
-        grown.sort_by_key(|it| it.from);
+        let mut grown = Vec::new();
+        for it in self.past.iter().chain(&self.plantings) {
+            // By hand, since one more sort weighs more than a bed's few plantings take time.
+            let after = grown.partition_point(|before: &Grown<'_>| before.from <= it.since);
+            grown.insert(
+                after,
+                Grown {
+                    crop: &it.crop,
+                    from: it.since,
+                    to: it.ended,
+                },
+            );
+        }
         grown
     }
 }

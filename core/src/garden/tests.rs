@@ -5,6 +5,7 @@ use crate::journal::{
     when::{read_when, show_when},
 };
 use proptest::prelude::*;
+use std::collections::BTreeSet;
 
 /// Minutes in a day.
 const DAY: u32 = 1440;
@@ -405,13 +406,27 @@ fn what_it_is_about_must_be_known() {
             3,
             r#""kind":"corrected","what":{"target":"$6","when":"2026-03-01T00:00"}"#,
         ),
+        (
+            9,
+            3,
+            r#""kind":"reading","about":{"planting":"$88"},"what":{"low":"29 F"}"#,
+        ),
     ]);
-    let unplaced = garden.unplaced.iter().map(|id| id.0).collect::<Vec<_>>();
-    assert_eq!(unplaced, [3, 4, 5, 6, 7, 8]);
+    let unplaced = garden
+        .unplaced
+        .iter()
+        .map(|id| id.0)
+        .collect::<BTreeSet<_>>();
+    assert_eq!(unplaced, BTreeSet::from([3, 4, 5, 6, 7, 8, 9]));
     assert_eq!(
         garden.beds[0].plantings.len(),
         1,
         "nothing was cleared by a planting not known"
+    );
+    assert_eq!(
+        garden.readings,
+        [],
+        "nor was its reading taken for one of the whole garden"
     );
 }
 
@@ -436,7 +451,7 @@ fn a_strike_out_undoes_and_its_own_undoing_restores() {
         (plantings(2), plantings(3), plantings(4), plantings(5)),
         (1, 0, 1, 0)
     );
-    assert!(garden(&entries).struck.contains(&Ulid(2)));
+    assert!(garden(&entries).is_struck(Ulid(2)));
 }
 
 #[test]
@@ -464,6 +479,28 @@ fn one_strike_out_of_two_is_enough() {
 }
 
 #[test]
+fn one_undoing_of_two_is_enough_whichever_is_settled_first() {
+    let strike = |target: u128| {
+        format!(
+            r#""kind":"struck-out","what":{{"target":"{}"}}"#,
+            Ulid(target)
+        )
+    };
+    // 2 strikes the note; 3 and another strike 2; and 3 is struck itself.
+    for (other, third) in [(4, 5), (5, 4)] {
+        let garden = garden(&[
+            (1, 1, r#""kind":"note","what":{"text":"hail"}"#),
+            (2, 2, &strike(1)),
+            (3, 3, &strike(2)),
+            (other, 3, &strike(2)),
+            (third, 3, &strike(3)),
+        ]);
+        assert_eq!(garden.struck, [Ulid(2), Ulid(3)]);
+        assert_eq!(garden.happened.len(), 1);
+    }
+}
+
+#[test]
 fn strike_outs_in_a_circle_change_nothing_until_one_is_struck_from_outside() {
     let strike = |target: u128| {
         format!(
@@ -477,7 +514,7 @@ fn strike_outs_in_a_circle_change_nothing_until_one_is_struck_from_outside() {
     assert!(garden_now.struck.is_empty());
     assert_eq!(garden_now.unplaced.len(), 3);
     let garden_then = garden(&[&circle[..], &[(13, 2, &*outside)]].concat());
-    assert_eq!(garden_then.struck, BTreeSet::from([Ulid(10)]));
+    assert_eq!(garden_then.struck, [Ulid(10)]);
 }
 
 #[test]
@@ -546,7 +583,7 @@ fn corrections_of_different_parts_hold_together() {
         (bed.id.as_str(), planting.count, Some(planting.since)),
         ("shed", Some(5), day(3))
     );
-    assert_eq!(garden.corrected[&Ulid(2)], [Ulid(3), Ulid(4), Ulid(5)]);
+    assert_eq!(garden.corrections(Ulid(2)), [Ulid(3), Ulid(4), Ulid(5)]);
 }
 
 #[test]
@@ -583,9 +620,9 @@ fn a_new_bed_gets_an_id_no_bed_has() {
 /// What the record tells of the garden, without what it tells of itself.
 fn facts(garden: Garden) -> Garden {
     Garden {
-        struck: BTreeSet::new(),
-        corrected: BTreeMap::new(),
-        unplaced: BTreeSet::new(),
+        struck: Vec::new(),
+        corrected: Vec::new(),
+        unplaced: Vec::new(),
         ..garden
     }
 }
@@ -626,7 +663,7 @@ proptest! {
         let mut struck = journal;
         struck.add(&entry_text(90, 0, &format!(r#""kind":"struck-out","what":{{"target":"{target}"}}"#)));
         let garden = Garden::fold(&struck);
-        prop_assert!(garden.struck.contains(&target));
+        prop_assert!(garden.is_struck(target));
         prop_assert_eq!(facts(garden), facts(Garden::fold(&without)));
     }
 
@@ -640,7 +677,7 @@ proptest! {
             after.add(&entry_text(id, 0, &format!(r#""kind":"struck-out","what":{{"target":"{target}"}}"#)));
         }
         let (before, mut after) = (Garden::fold(&before), Garden::fold(&after));
-        prop_assert!(after.struck.remove(&Ulid(90)));
+        prop_assert_eq!(after.struck.pop(), Some(Ulid(90)));
         prop_assert_eq!(after, before);
     }
 
@@ -686,7 +723,7 @@ proptest! {
         prop_assert_eq!(ids.len(), order.len());
         for entry in journal.entries() {
             let of_itself = entry.text().contains("\"target\"");
-            let held = !of_itself && !garden.struck.contains(&entry.id);
+            let held = !of_itself && !garden.is_struck(entry.id);
             prop_assert_eq!(ids.contains(&entry.id), held);
         }
     }

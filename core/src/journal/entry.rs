@@ -1,14 +1,15 @@
 //! One entry: `{"v":1, "id", "when", "kind", "about"?, "what"}`.
 
 use super::{
-    details::{Corrected, Object},
+    details::{About, Corrected, Object},
+    fields::{Detail, Misfit},
     id::{Ulid, read_id},
     what::What,
     when::{read_when, show_when},
 };
 use chrono::{Datelike, NaiveDateTime};
 use serde::{Deserialize, Serialize, Serializer, ser::SerializeStruct};
-use serde_json::{Value, value::RawValue};
+use serde_json::Value;
 
 /// The version of entries written here.
 pub const VERSION: u64 = 1;
@@ -18,20 +19,6 @@ pub const LONGEST: usize = 400;
 const LONGEST_READ: usize = 10 * LONGEST;
 /// The years in which an entry may be written, so that a slip on the keypad is caught.
 const YEARS: core::ops::RangeInclusive<i32> = 1900..=2199;
-
-/// What an entry is about; every part may be absent.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-pub struct About {
-    /// The bed's id.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub bed: Option<String>,
-    /// The start's id: that of the entry in which it was sown.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub start: Option<String>,
-    /// The planting's id: that of the entry in which it was planted or seeded.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub planting: Option<String>,
-}
 
 impl About {
     /// About a bed.
@@ -59,10 +46,6 @@ impl About {
             planting: Some(id.to_string()),
             ..Self::default()
         }
-    }
-
-    fn is_empty(&self) -> bool {
-        *self == Self::default()
     }
 }
 
@@ -127,81 +110,70 @@ pub enum WhyNot {
     /// Its date is none.
     #[error("its date and time cannot be read")]
     BadWhen,
-    /// Its `what` does not have the fields of its kind.
+    /// Its `about` or `what` does not have the fields of its kind, or one no such entry can have.
     #[error("its details cannot be read: {0}")]
-    BadWhat(String),
-    /// A value that no such entry can have.
-    #[error("{0} {1}")]
-    Unfit(&'static str, String),
+    BadDetails(String),
 }
 
-/// The one field that every version has.
-#[derive(Deserialize)]
-struct Versioned {
-    v: u64,
-}
+/// An entry before it is understood.
+struct Raw(Object);
 
-/// The fields of an entry before they are understood.
-#[derive(Deserialize)]
-struct Raw<'a> {
-    #[serde(default)]
-    v: u64,
-    #[serde(default)]
-    id: String,
-    #[serde(default)]
-    when: String,
-    kind: String,
-    #[serde(default)]
-    about: Option<About>,
-    #[serde(borrow)]
-    what: &'a RawValue,
-}
-
-impl<'a> Raw<'a> {
-    fn read(text: &'a str) -> Result<Self, WhyNot> {
+impl Raw {
+    fn read(text: &str) -> Result<Self, WhyNot> {
         if text.len() > LONGEST_READ {
             return Err(WhyNot::TooLong);
         }
-        object::<Self>(text).map_err(|error| match object::<Versioned>(text) {
-            // A later version may have given the other fields another form.
-            Ok(Versioned { v }) if v > VERSION => WhyNot::Version(v),
-            _ => WhyNot::NotAnEntry(error.to_string()),
-        })
+        match serde_json::from_str(text) {
+            Ok(Value::Object(fields)) => Ok(Self(fields)),
+            Ok(_) => Err(WhyNot::NotAnEntry("it is no JSON object".to_owned())),
+            Err(error) => Err(WhyNot::NotAnEntry(error.to_string())),
+        }
     }
 
-    fn understand(self) -> Result<Draft, WhyNot> {
-        if self.v > VERSION {
-            return Err(WhyNot::Version(self.v));
+    /// The version; 0 when there is none.
+    fn version(&self) -> Result<u64, WhyNot> {
+        match self.0.get("v").map_or(Some(0), Value::as_u64) {
+            Some(version) if version <= VERSION => Ok(version),
+            Some(later) => Err(WhyNot::Version(later)),
+            None => Err(WhyNot::NotAnEntry("its version is no number".to_owned())),
         }
-        let what = What::from_text(&self.kind, self.what.get())?;
-        Ok(Draft {
-            about: self.about.unwrap_or_default(),
-            what,
-        })
+    }
+
+    fn text(&self, field: &str) -> &str {
+        self.0
+            .get(field)
+            .and_then(Value::as_str)
+            .unwrap_or_default()
+    }
+
+    fn draft(mut self) -> Result<Draft, WhyNot> {
+        let kind = self.text("kind").to_owned();
+        let about = match self.0.remove("about") {
+            None | Some(Value::Null) => About::default(),
+            Some(Value::Object(fields)) => About::read(fields).map_err(bad_details)?,
+            Some(_) => return Err(bad_details(("about", "has no fields"))),
+        };
+        let Some(Value::Object(fields)) = self.0.remove("what") else {
+            return Err(bad_details(("what", "is needed")));
+        };
+        let what = What::of(&kind, fields)?;
+        Ok(Draft { about, what })
     }
 }
 
-/// Reads a struct from a JSON object; serde alone would take an array for one, too.
-fn object<'a, T: Deserialize<'a>>(text: &'a str) -> serde_json::Result<T> {
-    if text.trim_start().starts_with('{') {
-        serde_json::from_str(text)
-    } else {
-        Err(serde::de::Error::custom("not a JSON object"))
-    }
+fn bad_details((field, why): Misfit) -> WhyNot {
+    WhyNot::BadDetails(format!("{field} {why}"))
 }
 
 impl What {
-    /// The `what` of an entry of this kind.
-    pub(crate) fn from_text(kind: &str, text: &str) -> Result<Self, WhyNot> {
-        if !text.starts_with('{') {
-            return Err(WhyNot::BadWhat("not a JSON object".to_owned()));
-        }
-        let Some(read) = Self::read(kind, text) else {
+    /// The `what` of an entry of this kind, if it can be one.
+    pub(crate) fn of(kind: &str, fields: Object) -> Result<Self, WhyNot> {
+        let Some(read) = Self::read(kind, fields) else {
             return Err(WhyNot::Kind(kind.to_owned()));
         };
-        let what = read.map_err(|error| WhyNot::BadWhat(error.to_string()))?;
+        let what = read.map_err(bad_details)?;
         match what.faults().into_iter().next() {
-            Some(fault) => Err(WhyNot::Unfit(fault.field, fault.why)),
+            Some(Fault { field, why }) => Err(WhyNot::BadDetails(format!("{field} {why}"))),
             None => Ok(what),
         }
     }
@@ -213,12 +185,12 @@ impl What {
 /// [`WhyNot`] says what kept it from being read. Fields not known here are passed over.
 pub fn read_entry(text: &str) -> Result<Entry, WhyNot> {
     let raw = Raw::read(text)?;
-    let id = read_id(&raw.id).ok_or(WhyNot::BadId)?;
-    if raw.v < VERSION {
+    if raw.version()? == 0 {
         return Err(WhyNot::NotAnEntry("it has no version".to_owned()));
     }
-    let when = read_when(&raw.when);
-    let Draft { about, what } = raw.understand()?;
+    let id = read_id(raw.text("id")).ok_or(WhyNot::BadId)?;
+    let when = read_when(raw.text("when"));
+    let Draft { about, what } = raw.draft()?;
     Ok(Entry {
         id,
         when: when.ok_or(WhyNot::BadWhen)?,
@@ -228,21 +200,25 @@ pub fn read_entry(text: &str) -> Result<Entry, WhyNot> {
 }
 
 /// The id inside a text, whatever else it holds; nothing when it is no JSON object with one.
+///
+/// Unlike an entry, it is found at any depth of nesting and beside any number.
 pub(super) fn id_inside(text: &str) -> Option<Ulid> {
     #[derive(Deserialize)]
     struct Named {
         id: String,
     }
-    object::<Named>(text)
-        .ok()
-        .and_then(|named| read_id(&named.id))
+    // A list would do for serde, too.
+    let named: Named = text
+        .starts_with('{')
+        .then(|| serde_json::from_str(text).ok())??;
+    read_id(&named.id)
 }
 
 impl Entry {
     /// The entry as one line of JSON, the form in which it is kept.
     #[must_use]
     pub fn text(&self) -> String {
-        // OK because every map key is a string and no number is NaN or infinite (`What::faults`).
+        // OK because every map key is a string.
         serde_json::to_string(self).unwrap_or_default()
     }
 
@@ -255,7 +231,7 @@ impl Entry {
         if to.what.kind() != self.what.kind() {
             return None;
         }
-        let what = (to.what != self.what).then(|| to.what.object()).flatten();
+        let what = (to.what != self.what).then(|| to.what.object());
         let when = (when != self.when).then_some(when);
         let about = (to.about != self.about).then(|| to.about.clone());
         let corrected = Corrected {
@@ -272,28 +248,15 @@ impl Entry {
     }
 }
 
-impl What {
-    /// The `what` of this kind that an object holds, if it holds one.
-    pub(crate) fn from_object(kind: &str, fields: &Object) -> Option<Self> {
-        let text = serde_json::to_string(fields).ok()?;
-        Self::from_text(kind, &text).ok()
-    }
-
-    fn object(&self) -> Option<Object> {
-        match serde_json::to_value(self) {
-            Ok(Value::Object(fields)) => Some(fields),
-            _ => None,
-        }
-    }
-}
-
 impl Draft {
     /// Reads a draft: an entry without `id` and `when`.
     ///
     /// # Errors
     /// [`WhyNot`] says what kept it from being read.
     pub fn read(text: &str) -> Result<Self, WhyNot> {
-        Raw::read(text)?.understand()
+        let raw = Raw::read(text)?;
+        raw.version()?;
+        raw.draft()
     }
 
     /// Everything that keeps this draft from being written; empty when nothing does.
@@ -339,11 +302,8 @@ impl Draft {
         let entry = self.clone().with(Ulid::nil(), NaiveDateTime::default());
         let length = entry.text().encode_utf16().count();
         if length > LONGEST {
-            let over = length - LONGEST;
-            faults.push(Fault::new(
-                "what",
-                &format!("is too long by {over} characters"),
-            ));
+            let why = format!("is too long: {LONGEST} characters can be kept, this makes {length}");
+            faults.push(Fault::new("what", &why));
         }
         faults
     }
@@ -382,6 +342,12 @@ fn whole_minutes(when: NaiveDateTime) -> NaiveDateTime {
         .unwrap_or(when)
 }
 
+impl Serialize for About {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        self.object().serialize(serializer)
+    }
+}
+
 impl Serialize for Entry {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         let mut fields = serializer.serialize_struct("Entry", 6)?;
@@ -403,7 +369,7 @@ impl Serialize for Draft {
 /// The fields that entry and draft share.
 fn rest<S: SerializeStruct>(mut fields: S, about: &About, what: &What) -> Result<S::Ok, S::Error> {
     fields.serialize_field("kind", what.kind())?;
-    if about.is_empty() {
+    if *about == About::default() {
         fields.skip_field("about")?;
     } else {
         fields.serialize_field("about", about)?;
@@ -463,7 +429,7 @@ mod tests {
             let text = format!(r#"{{"v":1,{}}}"#, rest.replace('$', ID));
             let draft = Draft::read(&text).unwrap();
             assert_eq!(serde_json::to_string(&draft).unwrap(), text);
-            let entry = draft.stamp(Ulid(7), at("2026-03-01T08:30:59.5")).unwrap();
+            let entry = draft.stamp(Ulid(7), at("2026-03-01T08:30:59")).unwrap();
             assert_eq!(entry.text(), sample(rest));
         }
     }
@@ -525,10 +491,6 @@ mod tests {
             why(&good.replace("\"v\":1,", "")),
             WhyNot::NotAnEntry(_)
         ));
-        assert!(matches!(
-            why(&good.replace("\"v\":1,", "\"v\":1,\"v\":1,")),
-            WhyNot::NotAnEntry(_)
-        ));
         assert_eq!(
             why(&good.replace("\"id\":\"0", "\"id\":\"9")),
             WhyNot::BadId
@@ -536,13 +498,13 @@ mod tests {
         assert_eq!(why(&good.replace("T08", " 08")), WhyNot::BadWhen);
         assert!(matches!(
             why(&good.replace("{\"text\":\"hail\"}", "[\"hail\"]")),
-            WhyNot::BadWhat(_)
+            WhyNot::BadDetails(_)
         ));
         assert!(matches!(
             why(&good.replace("\"text\"", "\"test\"")),
-            WhyNot::BadWhat(_)
+            WhyNot::BadDetails(_)
         ));
-        assert!(matches!(why(&note(7, " ")), WhyNot::Unfit("what.text", _)));
+        assert!(matches!(why(&note(7, " ")), WhyNot::BadDetails(_)));
         assert_eq!(why(&note(7, &"x".repeat(LONGEST_READ))), WhyNot::TooLong);
     }
 
@@ -625,7 +587,13 @@ mod tests {
         let longest = draft(LONGEST - bare).stamp(Ulid(7), when).unwrap();
         assert_eq!(longest.text().len(), LONGEST);
         let faults = draft(LONGEST - bare + 1).stamp(Ulid(7), when).unwrap_err();
-        assert_eq!(faults, [Fault::new("what", "is too long by 1 characters")]);
+        assert_eq!(
+            faults,
+            [Fault::new(
+                "what",
+                "is too long: 400 characters can be kept, this makes 401"
+            )]
+        );
     }
 
     #[test]

@@ -12,8 +12,12 @@ use serde_json::value::RawValue;
 const VERSION: u64 = 1;
 /// The largest file taken in, in bytes.
 pub const LARGEST: usize = 20_000_000;
-/// The most entries taken in from one file: more than twenty years of fifteen a day.
-const MOST: usize = 200_000;
+/// The most entries taken in from one file: nine years of fifteen a day, and as many as the
+/// longest ones make the largest file.
+const MOST: usize = 50_000;
+
+/// The most texts taken in from one file that name no entry: more than any accident leaves.
+const MOST_STRAYS: usize = 5_000;
 
 /// A copy that was opened. Nothing of it is in the own record yet.
 #[derive(Clone, Debug, PartialEq)]
@@ -99,14 +103,19 @@ pub fn read(text: &str) -> Result<Opened, BadFile> {
     let mut journal = Journal::default();
     for text in found.entries {
         journal.add(text);
+        if journal.strays().len() > MOST_STRAYS {
+            return Err(BadFile::TooLarge);
+        }
     }
     for text in found.set_aside {
-        let stray = serde_json::from_str::<Stray>(text);
-        let loose = || Stray {
+        let loose = |_| Stray {
             key: String::new(),
             text: text.to_owned(),
         };
-        journal.add_stray(stray.unwrap_or_else(|_| loose()));
+        journal.add_stray(serde_json::from_str(text).unwrap_or_else(loose));
+        if journal.strays().len() > MOST_STRAYS {
+            return Err(BadFile::TooLarge);
+        }
     }
     match end {
         Ok(()) => Ok(Opened {
@@ -266,7 +275,7 @@ mod tests {
         let file = r#"{"pegline":1,"entries":[42, "x", null, {"id":7}, {"id":"short"}]}"#;
         let opened = read(file).unwrap();
         assert_eq!(
-            (opened.journal.len(), opened.journal.strays().count()),
+            (opened.journal.len(), opened.journal.strays().len()),
             (0, 5)
         );
         assert_eq!(read(&write(&opened.journal)).unwrap(), opened);
@@ -329,6 +338,24 @@ mod tests {
             "0,".repeat(1_000_000)
         );
         assert_eq!(read(&file), Err(BadFile::TooLarge));
+    }
+
+    #[test]
+    fn more_strays_than_any_accident_leaves_are_refused() {
+        let numbers = (0..=MOST_STRAYS)
+            .rev()
+            .map(|n| n.to_string())
+            .collect::<Vec<_>>()
+            .join(",");
+        for list in ["entries", "set_aside"] {
+            let file = |items: &str| format!("{{\"pegline\":1,\"{list}\":[{items}]}}");
+            assert_eq!(read(&file(&numbers)), Err(BadFile::TooLarge));
+            let fewer = numbers.split_once(',').unwrap().1;
+            assert_eq!(
+                read(&file(fewer)).unwrap().journal.strays().len(),
+                MOST_STRAYS
+            );
+        }
     }
 
     #[test]

@@ -38,21 +38,6 @@ pub fn next_id(now_ms: u64, random: u128, last_own: Option<Ulid>) -> Ulid {
     }
 }
 
-/// Names inside other JSON, as text.
-pub(super) mod text {
-    use super::{Ulid, read_id};
-    use serde::{Deserialize, Deserializer, Serializer, de::Error};
-
-    pub(crate) fn serialize<S: Serializer>(id: &Ulid, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.collect_str(id)
-    }
-
-    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<Ulid, D::Error> {
-        let text = String::deserialize(from)?;
-        read_id(&text).ok_or_else(|| D::Error::custom("not the name of an entry"))
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -60,7 +45,7 @@ mod tests {
 
     #[test]
     fn the_example_of_the_specification_is_read() {
-        // ULID specification, "Monotonicity", first example.
+        // ULID specification, "Monotonicity", first two examples (from memory).
         let id = read_id("01BX5ZZKBKACTAV9WEVGEMMVRZ").unwrap();
         assert_eq!(id.to_string(), "01BX5ZZKBKACTAV9WEVGEMMVRZ");
         assert_eq!(id.0 + 1, read_id("01BX5ZZKBKACTAV9WEVGEMMVS0").unwrap().0);
@@ -68,7 +53,7 @@ mod tests {
 
     #[test]
     fn the_largest_name_of_the_specification_is_read_and_the_next_text_refused() {
-        // ULID specification, "Overflow Errors when Parsing Base32 Strings".
+        // ULID specification, "Overflow Errors when Parsing Base32 Strings" (from memory).
         assert_eq!(read_id("7ZZZZZZZZZZZZZZZZZZZZZZZZZ"), Some(Ulid(u128::MAX)));
         assert_eq!(read_id("80000000000000000000000000"), None);
     }

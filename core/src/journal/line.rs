@@ -155,7 +155,8 @@ mod tests {
 
     #[test]
     fn the_checksum_is_the_published_one() {
-        // ITU-T V.42 / ISO 8802-3 polynomial; check value of CRC-32/ISO-HDLC for "123456789".
+        // Catalogue of parametrised CRC algorithms (RevEng), CRC-32/ISO-HDLC: check value for the
+        // text 123456789 (from memory).
         assert_eq!(checksum("123456789"), "cbf43926");
     }
 
@@ -212,7 +213,7 @@ mod tests {
         let (key, value) = stray_line(&stray);
         let mut journal = Journal::default();
         assert_eq!(journal.add_line(&key, &value), Some(Added::Stray));
-        assert_eq!(journal.strays().collect::<Vec<_>>(), [&stray]);
+        assert_eq!(journal.strays().as_slice(), [stray]);
     }
 
     #[test]

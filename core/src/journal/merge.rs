@@ -9,20 +9,21 @@ use super::{
 };
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
-use std::collections::{BTreeMap, BTreeSet, btree_map};
+use std::collections::{BTreeMap, btree_map};
 
 /// A household's whole record.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Journal {
     held: BTreeMap<Ulid, Held>,
-    strays: BTreeSet<Stray>,
+    /// In order, without repeats.
+    strays: Vec<Stray>,
 }
 
 /// All texts that bear one id. Usually there is one.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Held {
-    /// Never empty; the least in byte order counts.
-    texts: BTreeSet<String>,
+    /// In byte order and never empty; the first counts.
+    texts: Vec<String>,
     kept: Kept,
 }
 
@@ -88,18 +89,20 @@ impl Held {
     fn new(text: String) -> Self {
         let kept = Kept::of(&text);
         Self {
-            texts: BTreeSet::from([text]),
+            texts: vec![text],
             kept,
         }
     }
 
     fn take_in(&mut self, text: &str) -> bool {
-        let counts = text < self.raw();
-        let is_new = self.texts.insert(text.to_owned());
-        if counts {
+        let Err(at) = self.texts.binary_search_by(|held| held.as_str().cmp(text)) else {
+            return false;
+        };
+        self.texts.insert(at, text.to_owned());
+        if at == 0 {
             self.kept = Kept::of(text);
         }
-        is_new
+        true
     }
 
     /// The text that counts, byte for byte as it came.
@@ -170,7 +173,9 @@ impl Journal {
 
     /// Keeps a text that names no entry.
     pub fn add_stray(&mut self, stray: Stray) -> Added {
-        self.strays.insert(stray);
+        if let Err(at) = self.strays.binary_search(&stray) {
+            self.strays.insert(at, stray);
+        }
         Added::Stray
     }
 
@@ -188,20 +193,33 @@ impl Journal {
                 }
             }
         }
-        self.strays.extend(other.strays.iter().cloned());
+        for stray in &other.strays {
+            self.add_stray(stray.clone());
+        }
     }
 
     /// What merging `other` would add, before it is done.
     #[must_use]
     pub fn adds(&self, other: &Self) -> Adds {
         let mut adds = Adds {
-            strays: other.strays.difference(&self.strays).count(),
+            strays: other
+                .strays
+                .iter()
+                .filter(|it| self.strays.binary_search(it).is_err())
+                .count(),
             ..Adds::default()
         };
         for (id, theirs) in &other.held {
             match self.held.get(id) {
                 None => adds.new.push(*id),
-                Some(ours) if theirs.texts.is_subset(&ours.texts) => adds.known += 1,
+                Some(ours)
+                    if theirs
+                        .texts
+                        .iter()
+                        .all(|text| ours.texts.binary_search(text).is_ok()) =>
+                {
+                    adds.known += 1
+                }
                 Some(_) => adds.twins.push(*id),
             }
         }
@@ -249,7 +267,7 @@ impl Journal {
     }
 
     /// The texts that name no entry.
-    pub fn strays(&self) -> impl Iterator<Item = &Stray> {
+    pub fn strays(&self) -> core::slice::Iter<'_, Stray> {
         self.strays.iter()
     }
 
@@ -276,6 +294,7 @@ mod tests {
     use super::*;
     use crate::journal::samples::{any_journal, any_text, note};
     use proptest::prelude::*;
+    use std::collections::BTreeSet;
 
     fn merged(one: &Journal, other: &Journal) -> Journal {
         let mut both = one.clone();
@@ -407,7 +426,7 @@ mod tests {
             let adds = a.adds(&b);
             let both = merged(&a, &b);
             prop_assert_eq!(a.len() + adds.new.len(), both.len());
-            prop_assert_eq!(a.strays().count() + adds.strays, both.strays().count());
+            prop_assert_eq!(a.strays().len() + adds.strays, both.strays().len());
             prop_assert_eq!(adds.new.len() + adds.twins.len() + adds.known, b.len());
             prop_assert_eq!(both.adds(&b).known, b.len());
         }

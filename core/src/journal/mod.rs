@@ -9,13 +9,14 @@
 //! - [`details`]: the fields of each kind;
 //! - [`sites`]: where plants stand, in a few characters;
 //! - [`merge`]: the record as a set, and its union with another;
-//! - [`file`]: the copy that is handed over;
-//! - [`line`]: the form in which a phone keeps one entry;
+//! - [`mod@file`]: the copy that is handed over;
+//! - [`mod@line`]: the form in which a phone keeps one entry;
 //! - [`id`]: names of entries;
-//! - [`when`]: local date and time as text.
+//! - [`when`]: local dates and times as text.
 
 pub mod details;
 pub mod entry;
+mod fields;
 pub mod file;
 pub mod id;
 pub mod line;
@@ -26,7 +27,8 @@ pub mod sites;
 pub mod what;
 pub mod when;
 
-pub use entry::{About, Draft, Entry, Fault, WhyNot, read_entry};
+pub use details::About;
+pub use entry::{Draft, Entry, Fault, WhyNot, read_entry};
 pub use id::{Ulid, next_id};
 pub use merge::{Added, Adds, Held, Journal, Kept, Stray};
 pub use sites::Sites;

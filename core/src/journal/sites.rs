@@ -22,7 +22,6 @@
 //! rounding of a row spread evenly over whole micrometres.
 
 use core::fmt;
-use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 /// The most plants one text may stand for.
 pub const MOST: usize = 5_000;
@@ -443,19 +442,6 @@ impl fmt::Display for Sites {
     }
 }
 
-impl Serialize for Sites {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.collect_str(self)
-    }
-}
-
-impl<'de> Deserialize<'de> for Sites {
-    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-        let text = String::deserialize(from)?;
-        text.parse().map_err(serde::de::Error::custom)
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -519,6 +505,23 @@ mod tests {
         let sites: Sites = "L1-3x2:1-11x6/2,6,10".parse().unwrap();
         assert_eq!(sites.count(), 9);
         assert_eq!(sites.holes()[6..], [hole(3, 2), hole(3, 6), hole(3, 10)]);
+    }
+
+    #[test]
+    fn a_run_is_spread_evenly_to_the_nearest_micrometre() {
+        let sites: Sites = "1:0-10x4".parse().unwrap();
+        let along = sites
+            .places()
+            .iter()
+            .map(|at| at.along_um)
+            .collect::<Vec<_>>();
+        assert_eq!(along, [0, 3_333, 6_667, 10_000]);
+    }
+
+    #[test]
+    fn the_same_hole_twice_is_one_plant() {
+        let sites = Sites::of_holes(&[hole(1, 2), hole(1, 1), hole(1, 2)]).unwrap();
+        assert_eq!((sites.to_string().as_str(), sites.count()), ("L1:1,2", 2));
     }
 
     #[test]

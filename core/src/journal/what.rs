@@ -10,6 +10,7 @@ use super::{
         StartPrickedOut, StartSown, StruckOut, Uncovered, Watered,
     },
     entry::Fault,
+    fields::{Detail, Misfit},
 };
 use serde::{Serialize, Serializer};
 
@@ -31,20 +32,25 @@ macro_rules! kinds {
             }
 
             /// Reads the `what` of an entry of this kind; nothing for a kind not known here.
-            pub(crate) fn read(kind: &str, text: &str) -> Option<serde_json::Result<Self>> {
+            pub(super) fn read(kind: &str, fields: Object) -> Option<Result<Self, Misfit>> {
                 Some(match kind {
-                    $($name => serde_json::from_str(text).map(Self::$kind),)+
+                    $($name => <$body>::read(fields).map(Self::$kind),)+
                     _ => return None,
                 })
             }
-        }
 
-        impl Serialize for What {
-            fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-                match self { $(Self::$kind(body) => body.serialize(serializer),)+ }
+            /// The fields of this kind that are given.
+            pub(super) fn object(&self) -> Object {
+                match self { $(Self::$kind(body) => body.object(),)+ }
             }
         }
     };
+}
+
+impl Serialize for What {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        self.object().serialize(serializer)
+    }
 }
 
 kinds! {

@@ -115,7 +115,7 @@ pub fn list<'a>(app: &App, happened: impl Iterator<Item = &'a Happened>) -> Mark
                     (words(app, it))
                     small {
                         (telling::day(it.entry.when.date(), Some(today)))
-                        @if app.garden().corrected.contains_key(&it.entry.id) { ", corrected" }
+                        @if !app.garden().corrections(it.entry.id).is_empty() { ", corrected" }
                     }
                 } }
             }
