@@ -1,5 +1,8 @@
 //! Amounts for a bed.
 
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
+
 use pegline_core::amounts::{
     Material, Stock, containers, depth, in_grid, in_row, of_area, spread, weight,
 };

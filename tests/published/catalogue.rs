@@ -2,6 +2,9 @@
 //!
 //! Where our figure differs from a published one, the row says DIFFERENCE and why.
 
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
+
 use pegline_core::catalogue::{
     Crop, Deeper, Facet, Hardening, Hardiness, Range, Span, crop, crops,
 };

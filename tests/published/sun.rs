@@ -1,5 +1,8 @@
 //! Day length, short days and radiation above the air.
 
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
+
 use chrono::{Datelike, NaiveDate, TimeDelta, Utc};
 use pegline_core::place::sun::{Latitude, day_length, extraterrestrial_radiation, short_days};
 use pegline_core::quantity::unit::radiant_exposure::megajoule_per_square_meter;
