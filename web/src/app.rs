@@ -121,7 +121,13 @@ impl App {
     pub fn event(&mut self, name: &str, action: &str, fields: &Value, now: Now) -> Markup {
         self.now = now;
         match name {
-            "route" => self.go(Route::read(action)),
+            "route" => {
+                let to = Route::read(action);
+                // The address follows where writing has led; what was said there stays.
+                if to != self.route || self.answer.is_none() && self.said.is_none() {
+                    self.go(to);
+                }
+            }
             "input" | "change" => {
                 self.form.take(fields);
                 if name == "change" {
@@ -224,8 +230,10 @@ impl App {
         let mut form = Form::default();
         match route {
             Route::Question { bed: Some(bed), .. } => form.set("bed", bed.as_str()),
-            Route::Question { bed: None, .. } => {
-                if let [only] = self.beds().as_slice() {
+            Route::Question { bed: None, topic } => {
+                if topic != "day-length"
+                    && let [only] = self.beds().as_slice()
+                {
                     form.set("bed", only.id.as_str());
                 }
             }

@@ -128,7 +128,7 @@ pub fn field(form: &Form, faults: &[Fault], system: System, field: &Field<'_>) -
 /// A fault beside its field: why, and what is allowed.
 fn fault_words(fault: &Fault) -> String {
     let why = pegline_core::telling::capital(&fault.why);
-    if fault.given.is_empty() {
+    if fault.given.is_empty() || fault.why.contains(&fault.given) {
         format!("{why}. Give {}.", fault.allowed)
     } else {
         format!("“{}”: {}. Give {}.", fault.given, fault.why, fault.allowed)

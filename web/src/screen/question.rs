@@ -26,7 +26,7 @@ pub fn screen(app: &App, topic: &str) -> Markup {
     let answer = app.answer();
     let bed = bed_name(app);
     page(
-        title,
+        if answer.is_some() { title } else { "Pegline" },
         &bed,
         app.route(),
         &html! {
@@ -233,7 +233,7 @@ fn how_many_form(app: &App) -> Markup {
         (crops())
         (bed_size(app))
         details {
-            summary { "More about it" }
+            summary { "More choices" }
             (field(form, faults, system, &Field {
                 name: "plants.0.sites", label: "Where the plants may go",
                 kind: Kind::Choice(&[("", "as usual for the crop"), ("emitters", "at the holes"), ("along-line", "along the lines"), ("anywhere", "anywhere")]),
