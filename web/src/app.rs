@@ -309,9 +309,8 @@ impl App {
             return;
         };
         let drafts = answer.telling.next.clone();
-        let words = record::done(&drafts, &self.garden);
         let bed = drafts.iter().find_map(|draft| draft.about.bed.clone());
-        if self.write(drafts, words) {
+        if self.write(drafts, None) {
             self.form = Form::default();
             self.answer = None;
             if let Some(bed) = bed {
@@ -329,8 +328,7 @@ impl App {
             Err(refusal) => self.faults = refusal.refused,
             Ok(draft) => {
                 let id = draft.about.bed.clone().unwrap_or_default();
-                let words = record::done(std::slice::from_ref(&draft), &self.garden);
-                if self.write(vec![draft], words) {
+                if self.write(vec![draft], None) {
                     self.left.clear();
                     self.arrive(Route::Bed(id));
                 }
@@ -346,7 +344,7 @@ impl App {
             Err(refusal) => self.faults = refusal.refused,
             Ok(drafts) => {
                 self.faults.clear();
-                self.write(drafts, "Settings kept".to_owned());
+                self.write(drafts, Some("Settings kept"));
             }
         }
     }
@@ -377,7 +375,7 @@ impl App {
             Ok(None) => self.said = Some("Nothing was changed".to_owned()),
             Ok(Some(draft)) => {
                 self.faults.clear();
-                if self.write(vec![draft], "Corrected".to_owned()) {
+                if self.write(vec![draft], Some("Corrected")) {
                     self.left.clear();
                     self.arrive(Route::Book);
                 }
@@ -390,15 +388,15 @@ impl App {
         let text = json!({"v": 1, "kind": kind, "about": about, "what": what}).to_string();
         match Draft::read(&text) {
             Ok(draft) => {
-                let words = record::done(std::slice::from_ref(&draft), &self.garden);
-                self.write(vec![draft], words);
+                self.write(vec![draft], None);
             }
             Err(why) => self.faults = vec![page_fault(kind, &why.to_string())],
         }
     }
 
-    /// Stamps drafts and writes them, all or none; whether it was done.
-    fn write(&mut self, drafts: Vec<Draft>, words: String) -> bool {
+    /// Stamps drafts and writes them, all or none; whether it was done. Without `words` it is said
+    /// what was written, with the names the record has from then on.
+    fn write(&mut self, drafts: Vec<Draft>, words: Option<&str>) -> bool {
         let moment = match self.moment() {
             Ok(moment) => moment,
             Err(fault) => {
@@ -409,7 +407,7 @@ impl App {
         };
         let mut entries = Vec::new();
         let mut last = self.last_own;
-        for draft in drafts {
+        for draft in drafts.clone() {
             let id = next_id(self.now.millis, self.now.chance(), last);
             last = Some(id);
             match draft.stamp(id, moment) {
@@ -424,10 +422,19 @@ impl App {
                 }
             }
         }
-        self.keep(&entries, last, words)
+        if !self.keep(&entries, last) {
+            return false;
+        }
+        let words = words.map_or_else(|| record::done(&drafts, &self.garden), str::to_owned);
+        self.said = Some(if self.is_demo {
+            format!("{words} (invented garden: not kept)")
+        } else {
+            words
+        });
+        true
     }
 
-    fn keep(&mut self, entries: &[Entry], last: Option<Ulid>, words: String) -> bool {
+    fn keep(&mut self, entries: &[Entry], last: Option<Ulid>) -> bool {
         let lines: Vec<_> = entries
             .iter()
             .map(|entry| {
@@ -447,11 +454,6 @@ impl App {
             self.journal.add_entry(entry);
         }
         self.garden = Garden::fold(&self.journal);
-        self.said = Some(if self.is_demo {
-            format!("{words} (invented garden: not kept)")
-        } else {
-            words
-        });
         if !self.is_demo && self.store.lasts() && self.persisted.is_none() {
             self.effects.push(Effect::Persist);
         }

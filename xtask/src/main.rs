@@ -3,6 +3,7 @@
 mod ask;
 mod command;
 mod dist;
+mod schema;
 mod serve;
 mod setup;
 mod size;
@@ -24,6 +25,8 @@ struct Cli {
 enum Chore {
     /// Answer a question in JSON from standard input; exit code 2 where it is refused.
     Ask(ask::Options),
+    /// Write the JSON Schema of questions and answers.
+    Schema,
     /// Build the app and serve it on this machine.
     Serve(serve::Options),
     /// Build the app into `dist/`, ready for any host of plain files.
@@ -40,6 +43,7 @@ fn main() -> ExitCode {
             Ok(code) => return code,
             Err(sentence) => Err(sentence),
         },
+        Chore::Schema => schema::run(),
         Chore::Serve(options) => serve::run(&options),
         Chore::Dist => dist::run(),
         Chore::Test(options) => test::run(&options),

@@ -3,6 +3,9 @@
 //! The door knows which topic a question belongs to and hands it over; it names no topic's field.
 //! Adding a topic is one line in [`topics!`] and a module that has `Asked`, `Answer` and `answer`.
 
+#[cfg(feature = "schema")]
+mod schema;
+
 use chrono::NaiveDate;
 use serde_json::Value;
 
@@ -12,6 +15,9 @@ use crate::{
     quantity::System,
     telling::Telling,
 };
+
+#[cfg(feature = "schema")]
+pub use schema::schema;
 
 /// What every topic may know beside its own fields.
 #[derive(Clone, Copy, Debug)]

@@ -358,6 +358,27 @@ impl Serialize for Entry {
     }
 }
 
+#[cfg(feature = "schema")]
+impl schemars::JsonSchema for Draft {
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        "Draft".into()
+    }
+
+    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        schemars::json_schema!({
+            "type": "object",
+            "description": "An entry that can be written into the record: it lacks only its id and when it happened.",
+            "properties": {
+                "v": { "const": VERSION },
+                "kind": { "enum": What::KINDS },
+                "about": { "type": "object" },
+                "what": { "type": "object" },
+            },
+            "required": ["v", "kind", "what"],
+        })
+    }
+}
+
 impl Serialize for Draft {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         let mut fields = serializer.serialize_struct("Draft", 4)?;
