@@ -4,7 +4,10 @@ use schemars::{JsonSchema, SchemaGenerator};
 use serde_json::{Map, Value, json};
 
 use super::{Common, schemas};
-use crate::{given::Refusal, telling::Telling};
+use crate::{
+    given::{Refusal, UNIT_SUFFIXES},
+    telling::Telling,
+};
 
 /// The schema of every question and answer, in JSON Schema 2020-12.
 ///
@@ -24,6 +27,7 @@ pub fn schema() -> Value {
             "description": own.get("description"),
             "properties": merged(&[&common["properties"], &own["properties"], &json!({ "topic": topic })]),
             "required": ["topic"],
+            "patternProperties": si_numbers(),
             "additionalProperties": false,
         }));
         answers.push(json!({
@@ -31,7 +35,7 @@ pub fn schema() -> Value {
         }));
     }
     let mut definitions = Value::Object(with.take_definitions(true));
-    drop_required_of_questions(&mut definitions);
+    loosen_questions(&mut definitions);
     json!({
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "Pegline's door",
@@ -65,8 +69,17 @@ fn merged(parts: &[&Value]) -> Value {
     Value::Object(all)
 }
 
+/// A quantity may come as an SI number with its unit at the end of the field's name.
+fn si_numbers() -> Value {
+    let units: Vec<&str> = UNIT_SUFFIXES
+        .iter()
+        .map(|(suffix, _)| suffix.trim_start_matches('_'))
+        .collect();
+    json!({ format!("_({})$", units.join("|")): { "type": ["number", "string", "null"] } })
+}
+
 /// A group that takes no further fields is a part of a question, and those are all optional.
-fn drop_required_of_questions(definitions: &mut Value) {
+fn loosen_questions(definitions: &mut Value) {
     for definition in definitions
         .as_object_mut()
         .into_iter()
@@ -76,6 +89,7 @@ fn drop_required_of_questions(definitions: &mut Value) {
             && fields.get("additionalProperties") == Some(&Value::Bool(false))
         {
             fields.remove("required");
+            fields.insert("patternProperties".to_owned(), si_numbers());
         }
     }
 }

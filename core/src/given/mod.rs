@@ -13,6 +13,8 @@ mod words;
 pub use fault::{Fault, Faults, Refusal};
 pub use read::{Readable, Share, Text};
 pub use shape::FromGiven;
+#[cfg(feature = "schema")]
+pub(crate) use shape::UNIT_SUFFIXES;
 pub(crate) use shape::{Object, asked};
 pub(crate) use words::words;
 

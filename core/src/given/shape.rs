@@ -10,7 +10,7 @@ use super::{Faults, Given, LONGEST};
 const LONGEST_LIST: usize = 500;
 
 /// Units that may stand at the end of a field's name, the value then being a bare SI number.
-const UNIT_SUFFIXES: [(&str, &str); 12] = [
+pub(crate) const UNIT_SUFFIXES: [(&str, &str); 12] = [
     ("_l_per_h", "l/h"),
     ("_m2", "m2"),
     ("_m3", "m3"),
