@@ -50,15 +50,21 @@ export async function keepOffline(onNewer) {
     return false;
   }
 
+  const offer = (worker) => {
+    // News of a worker may come late; one that answers already does not wait.
+    if (worker !== workers.controller) {
+      onNewer(apply);
+    }
+  };
   if (registration.waiting) {
-    onNewer(apply);
+    offer(registration.waiting);
   }
   const watch = () => {
     const worker = registration.installing;
     const older = registration.active;
     worker?.addEventListener("statechange", () => {
       if (worker.state === "installed" && older) {
-        onNewer(apply);
+        offer(worker);
       }
     });
   };

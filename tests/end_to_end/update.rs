@@ -21,6 +21,8 @@ journeys! {
 
 const READY: &str = "A newer version is ready";
 const TAKE: &str = "Take it now";
+/// What the page says once its scripts run.
+const STARTED: &str = "Ask at the bed";
 const ELSEWHERE: &str = "A newer version runs in another tab";
 
 /// The style sheet that marks a version, and the mark of the one first installed.
@@ -134,6 +136,7 @@ fn another_tab_is_told_and_left_alone(engine: Engine) {
             .unwrap();
         phone.open("").await;
         kept(phone).await;
+        phone.sees(STARTED).await;
         phone.script("window.untouched = true", &[]).await;
         phone.browser.switch_to_window(first).await.unwrap();
 

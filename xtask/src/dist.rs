@@ -48,14 +48,10 @@ pub(crate) fn run() -> Outcome {
         bindgen()?
             .arg("bindgen")
             .arg(compiled)
-            .args([
-                "--target",
-                "web",
-                "--no-typescript",
-                "--out-name",
-                "pegline",
-                "--out-dir",
-            ])
+            .args(["--target", "web", "--no-typescript"])
+            // Names of functions are a quarter of the file, and a phone shows them to nobody.
+            .args(["--remove-name-section", "--remove-producers-section"])
+            .args(["--out-name", "pegline", "--out-dir"])
             .arg(&fresh),
         "The compiled app could not be prepared for browsers",
     )?;

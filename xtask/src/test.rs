@@ -137,14 +137,16 @@ fn browser_unit() -> Outcome {
 
 fn end_to_end() -> Outcome {
     let geckodriver = setup::browsers()?;
+    let chromedriver = setup::chromedriver()?;
     dist::run()?;
-    let mut test: Command = command::cargo();
-    test.args(["test", "--package", "pegline-tests", "--test", "end_to_end"])
-        .args(BROWSERS)
-        .env("CHROMEDRIVER", setup::chromedriver()?)
-        .env("GECKODRIVER", geckodriver);
     command::run(
-        &mut test,
+        command::cargo()
+            .args(["test", "--package", "pegline-tests", "--test", "end_to_end"])
+            .args(BROWSERS)
+            .env("CHROMEDRIVER", chromedriver)
+            .env("GECKODRIVER", geckodriver)
+            // More browsers at once than this only get in each other's way.
+            .env("RUST_TEST_THREADS", "2"),
         "A journey failed; target/screenshots/ shows how far it came",
     )
 }
