@@ -19,7 +19,8 @@ function nested(form) {
     path.forEach((part, depth) => {
       const last = depth === path.length - 1;
       const next = last ? value : /^\d+$/.test(path[depth + 1]) ? [] : {};
-      // A chooser may bear the name of the group it can stand for.
+      // A chooser may bear the name of the group it stands for: what is chosen counts.
+      if (at === null || (!last && typeof at[part] === "string" && at[part] !== "")) return void (at = null);
       if (last || typeof at[part] !== "object") at[part] = next;
       at = at[part];
     });
@@ -30,7 +31,9 @@ function nested(form) {
 function show(markup) {
   morphing = true;
   try {
-    Idiomorph.morph(root, markup, { morphStyle: "innerHTML", ignoreActiveValue: true });
+    // What is being typed stays; a link that was tapped must not keep its words on the next screen.
+    const typing = document.activeElement?.matches("input, select, textarea") ?? false;
+    Idiomorph.morph(root, markup, { morphStyle: "innerHTML", ignoreActiveValue: typing });
   } finally {
     morphing = false;
   }
@@ -95,6 +98,20 @@ async function handOver(name, text, type) {
   }
 }
 
+// A field that is left may get a fault below it, and that moves the page: never while a finger is
+// down, or the button under it would be missed.
+let left = null;
+let pressed = false;
+
+function soon() {
+  setTimeout(() => {
+    if (pressed || !left) return;
+    const { name, form } = left;
+    left = null;
+    send("change", name, nested(form));
+  }, 120);
+}
+
 const control = (event) => event.target.closest?.("[data-action]");
 const formOf = (element) => element.closest("form");
 
@@ -106,6 +123,7 @@ function listen() {
   });
   root.addEventListener("submit", (event) => {
     event.preventDefault();
+    left = null;
     const action = event.submitter?.dataset.action ?? event.target.dataset.action;
     send("submit", action, nested(event.target));
   });
@@ -116,13 +134,19 @@ function listen() {
   root.addEventListener("change", (event) => {
     if (event.target.type === "file") return takeIn(event.target);
     const form = formOf(event.target);
-    if (form?.dataset.live) send("change", event.target.name, nested(form));
+    if (!form?.dataset.live) return;
+    left = { name: event.target.name, form };
+    soon();
   });
+  for (const [name, down] of [["pointerdown", true], ["pointerup", false], ["pointercancel", false]]) {
+    addEventListener(name, () => { pressed = down; soon(); }, true);
+  }
   root.addEventListener("click", (event) => {
     const button = control(event);
     if (!button || button.type === "submit" || button.tagName === "FORM" || button.type === "file") return;
     event.preventDefault();
     const action = button.dataset.action;
+    left = null;
     if (action.startsWith("field:")) return document.getElementById(action.slice(6))?.focus();
     const form = formOf(button);
     send("click", action, form ? nested(form) : {});

@@ -45,12 +45,6 @@ impl Form {
         all
     }
 
-    /// Takes fields away, such as the size of a bed once another is chosen.
-    pub fn drop_group(&mut self, group: &str) {
-        let inside = format!("{group}.");
-        self.raw.retain(|name, _| !name.starts_with(&inside));
-    }
-
     /// Sets one field.
     pub fn set(&mut self, name: &str, text: impl Into<String>) {
         self.raw.insert(name.to_owned(), text.into());
@@ -77,8 +71,12 @@ impl Form {
     }
 }
 
-/// Puts a text at a dotted name; a group takes the place of a text of the same name.
+/// Puts a text at a dotted name. A chooser may bear the name of the group it stands for: while
+/// something is chosen there the group does not count.
 fn put(at: &mut Value, name: &str, text: &str) {
+    if at.as_str().is_some_and(|chosen| !chosen.is_empty()) {
+        return;
+    }
     let (part, rest) = name
         .split_once('.')
         .map_or((name, None), |(part, rest)| (part, Some(rest)));
@@ -216,11 +214,13 @@ mod tests {
     }
 
     #[test]
-    fn a_group_takes_the_place_of_the_chooser_of_the_same_name() {
+    fn a_group_counts_while_nothing_is_chosen_in_its_place() {
         let mut form = Form::default();
         form.set("bed", "");
         form.set("bed.length", "8 ft");
         assert_eq!(form.nested(), json!({"bed": {"length": "8 ft"}}));
+        form.set("bed", "fence-bed");
+        assert_eq!(form.nested(), json!({"bed": "fence-bed"}));
     }
 
     #[test]

@@ -71,7 +71,7 @@ pub fn plan(show: &Plan<'_>) -> Markup {
     let size = stake_size(show, scale);
     html! {
         div.plan-scroll tabindex=[scrolls.then_some("0")] {
-            svg.plan xmlns="http://www.w3.org/2000/svg" viewBox=(view) role="img" aria-label=(show.words)
+            svg.plan.wide[scrolls] xmlns="http://www.w3.org/2000/svg" viewBox=(view) role="img" aria-label=(show.words)
                 width=[scrolls.then(|| px(LEFT + wide + 6.0))] height=[scrolls.then(|| px(ABOVE + high + below))] {
                 rect.bed x=(px(LEFT)) y=(px(ABOVE)) width=(px(wide)) height=(px(high)) stroke-width="2.5" {}
                 @if let Some(drip) = bed.drip() {
@@ -146,7 +146,7 @@ fn stake_size(show: &Plan<'_>, scale: f64) -> f64 {
             nearest = nearest.min((one.along - other.along).hypot(one.across - other.across));
         }
     }
-    (nearest * scale * 0.28).clamp(2.5, 7.5)
+    (nearest * scale * 0.2).clamp(2.2, 7.5)
 }
 
 /// A stake as seen from the side, its point in the soil at (x, y).

@@ -323,7 +323,7 @@ fn bed_choice(app: &App) -> Markup {
 fn bed_size(app: &App) -> Markup {
     html! {
         @if app.form().text("bed").is_empty() {
-            fieldset id=(control_id("bed")) tabindex="-1" {
+            fieldset id=[app.beds().is_empty().then(|| control_id("bed"))] tabindex="-1" {
                 h2 { "The bed" }
                 (bed_fields(app))
             }
