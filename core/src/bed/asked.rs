@@ -172,6 +172,20 @@ pub struct Past {
     pub year: u32,
 }
 
+/// Reads the bed of a question, which can't be answered without one.
+pub(crate) fn needed(
+    asked: Option<&BedAsked>,
+    garden: &Garden,
+    system: System,
+    faults: &mut Faults,
+) -> Option<Meant> {
+    if asked.is_none() {
+        let allowed = "a bed of the record by its name, or a length and a width";
+        faults.add("bed", "", allowed, "the bed is needed for an answer");
+    }
+    asked?.read(garden, system, faults)
+}
+
 impl BedAsked {
     /// Reads the bed, from the record where it is named.
     pub fn read(&self, garden: &Garden, system: System, faults: &mut Faults) -> Option<Meant> {

@@ -10,7 +10,7 @@ mod fault;
 mod shape;
 
 pub use asked::{BedAsked, Described, Meant, Past, Side};
-pub(crate) use asked::{Need, micrometres};
+pub(crate) use asked::{Need, micrometres, needed};
 pub use drip::{
     Drip, DripMeasures, END_STRIP, LEAST_EMITTER_SPACING, Line, LineMeasures, LinesMeasured,
     MOST_EMITTERS, MOST_LINES,

@@ -11,9 +11,9 @@ use super::{
 };
 use crate::{
     ask::Asking,
-    bed::BedAsked,
+    bed::{self, BedAsked},
     catalogue::{self, Facet},
-    given::{Faults, Given, Readable, Text, asked},
+    given::{Faults, Given, Text, asked},
     quantity::{Micrometres, show_spacing},
     telling::{Sure, Telling},
 };
@@ -57,18 +57,7 @@ pub(crate) fn answer(
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
     let system = asking.system;
-    let meant = match &asked.bed {
-        Some(bed) => bed.read(asking.garden, system, faults),
-        None => {
-            faults.add(
-                "bed",
-                "",
-                Text::allowed(),
-                "which bed is needed for an answer",
-            );
-            None
-        }
-    };
+    let meant = bed::needed(asked.bed.as_ref(), asking.garden, system, faults);
     let row = asked
         .crop
         .need(faults)

@@ -11,8 +11,8 @@ use super::{
 };
 use crate::{
     ask::Asking,
-    bed::{BedAsked, Meant},
-    given::{Faults, Given, Readable, Text, asked},
+    bed::{self, BedAsked, Meant},
+    given::{Faults, Given, asked},
     quantity::{Length, Micrometres, System, show_spacing},
     telling::Telling,
 };
@@ -140,18 +140,7 @@ pub(crate) fn answer(
     asking: &Asking<'_>,
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
-    let meant = match &asked.bed {
-        Some(bed) => bed.read(asking.garden, asking.system, faults),
-        None => {
-            faults.add(
-                "bed",
-                "",
-                Text::allowed(),
-                "which bed is needed for an answer",
-            );
-            None
-        }
-    };
+    let meant = bed::needed(asked.bed.as_ref(), asking.garden, asking.system, faults);
     let aim = asked.aim.read(faults).unwrap_or_default();
     if asked.plants.is_empty() {
         faults.add(
