@@ -1,0 +1,4 @@
+//! Chances: the distributions that answers with odds rest on.
+
+pub mod binomial;
+pub mod normal;

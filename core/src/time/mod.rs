@@ -1,0 +1,8 @@
+//! Dates: ranges of them, and the day of the year that models of the seasons run on.
+
+mod day_of_year;
+mod range;
+
+pub(crate) use day_of_year::DAYS_A_YEAR;
+pub use day_of_year::DayOfYear;
+pub use range::Range;
