@@ -8,4 +8,17 @@
 
 mod amounts;
 mod catalogue;
+mod chance;
+mod frost_dates;
+mod soil;
+mod stations;
 mod sun;
+
+/// Fails, saying what was compared, unless the two are within `tolerance`.
+#[track_caller]
+pub(crate) fn near(what: &str, found: f64, published: f64, tolerance: f64) {
+    assert!(
+        (found - published).abs() <= tolerance + 1e-9,
+        "{what}: found {found}, published {published} ± {tolerance}"
+    );
+}
