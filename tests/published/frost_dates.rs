@@ -181,20 +181,26 @@ fn about_one_year_in_five_is_outside_the_model_s_spread() {
     near("share outside", outside / all, 0.2, 0.07);
 }
 
-/// Without the standard deviations, and with only the coldest and hottest month: how much worse the stations' medians get.
+/// Where only the coldest and the hottest month are known, the stations' median dates move by 9 days (root mean square;
+/// up to 14 where frost comes every winter, 25 at Houston, where it doesn't), and the spread is widened by that.
 #[test]
 fn fewer_numbers_move_the_median_dates_by_as_much_as_is_said() {
-    let mut worst: f64 = 0.0;
+    let mut moves: Vec<f64> = Vec::new();
     for station in stations::ALL {
         let full = frosts(&station);
         let few = FrostDates::from_air(&station.air_from_extremes(), celsius(0.0), false);
         for (full, few) in [(full.first, few.first), (full.last, few.last)] {
-            if let (Some(full), Some(few)) = (days(full)[1], days(few)[1]) {
-                println!("{}: {full} {few}", station.name);
-                worst = worst.max((full - few).abs());
-            }
+            let ([early, Some(full), _], [wide_early, Some(few), _]) = (days(full), days(few))
+            else {
+                continue;
+            };
+            println!("{}: {full} {few}", station.name);
+            moves.push(few - full);
+            assert!(few - wide_early.unwrap() >= 9.0, "{early:?}");
         }
     }
-    println!("worst {worst} days");
-    assert!(worst <= 14.0, "{worst}");
+    let rms = (moves.iter().map(|days| days * days).sum::<f64>() / moves.len() as f64).sqrt();
+    println!("{moves:?}: rms {rms:.1} days");
+    near("rms", rms, 9.0, 1.0);
+    assert!(moves.iter().filter(|days| days.abs() > 14.0).count() <= 1);
 }

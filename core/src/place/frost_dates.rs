@@ -9,7 +9,7 @@
 
 use uom::si::temperature_interval::degree_celsius as kelvin;
 
-use super::air::{Air, HALF_A_YEAR, celsius};
+use super::air::{Air, HALF_A_YEAR, KnownBy, celsius};
 use crate::{chance::normal::chance_below, quantity::Temperature, time::DayOfYear};
 
 /// How much one autumn night counts beside its neighbours.
@@ -61,7 +61,7 @@ impl FrostDates {
         let spring = year.map(|earlier| SPRING_UNTIL - south - f64::from(earlier));
         let [first, half_first, last_first] = passes(autumn, &chance, AUTUMN_POWER);
         let [late, half_last, early] = passes(spring, &chance, SPRING_POWER);
-        Self {
+        let dates = Self {
             last: Spread {
                 tenth: early,
                 half: half_last,
@@ -71,6 +71,13 @@ impl FrostDates {
                 tenth: first,
                 half: half_first,
                 nine_tenths: last_first,
+            },
+        };
+        match air.known_by() {
+            KnownBy::Months => dates,
+            KnownBy::Extremes => Self {
+                last: dates.last.widened(EXTREMES_DAYS),
+                first: dates.first.widened(EXTREMES_DAYS),
             },
         }
     }
@@ -94,6 +101,10 @@ impl FrostDates {
     }
 }
 
+/// How far the middle date moves where only the coldest and the hottest month are known, days: root mean
+/// square over nine places (derived). The spread is widened by as much.
+const EXTREMES_DAYS: f64 = 9.0;
+
 const FIRST_SPREAD_DAYS: f64 = 18.0;
 const LAST_SPREAD_DAYS: f64 = 19.0;
 
@@ -103,6 +114,20 @@ impl Spread {
             tenth: Some(middle.plus(-days)),
             half: Some(middle),
             nine_tenths: Some(middle.plus(days)),
+        }
+    }
+
+    /// The same with a further error of that many days, independent of the years' own.
+    fn widened(self, days: f64) -> Self {
+        let from_half = |day: Option<DayOfYear>, sign: f64| {
+            let (day, half) = (day?, self.half?);
+            let width = (day.number() - half.number()).hypot(days);
+            Some(half.plus(sign * width))
+        };
+        Self {
+            tenth: from_half(self.tenth, -1.0).or(self.tenth),
+            half: self.half,
+            nine_tenths: from_half(self.nine_tenths, 1.0),
         }
     }
 

@@ -25,7 +25,7 @@ const PRIOR_SD_C: f64 = 2.0;
 
 /// What is added to it where only the coldest and the hottest month are known, °C: the root mean
 /// square difference of the two curves at 4 in, August to January, over nine places (derived).
-const EXTREMES_SD_C: f64 = 1.2;
+const EXTREMES_SD_C: f64 = 0.9;
 
 /// How far one reading is from the usual for its bed and date, one standard deviation, °C.
 const READING_SD_C: f64 = 1.5;
