@@ -9,7 +9,10 @@
 mod amounts;
 mod catalogue;
 mod chance;
+mod emergence;
+mod emergence_tables;
 mod frost_dates;
+mod garlic;
 mod soil;
 mod stations;
 mod sun;
