@@ -6,6 +6,8 @@ mod check;
 mod emit;
 #[path = "src/catalogue/fold.rs"]
 mod fold;
+#[path = "build/germination.rs"]
+mod germination;
 #[path = "build/reader.rs"]
 mod reader;
 #[path = "build/tables.rs"]
@@ -46,13 +48,16 @@ fn build() -> Result<(), Vec<String>> {
     let sources: tables::Sources = read("sources.toml")?;
     let classes: tables::Classes = read("classes.toml")?;
     let crops: tables::Crops = read("crops.toml")?;
+    let germination: germination::Kinds = read("germination.toml")?;
     let faults = check::source_faults(&sources);
     if !faults.is_empty() {
         return Err(faults);
     }
+    let germination = germination::written(&germination, &crops)?;
     let crops = check::crops(&crops, &classes, &sources)?;
     write("sources.rs", &emit::sources(&sources))?;
     write("classes.rs", &emit::classes(&classes))?;
+    write("germination.rs", &germination)?;
     write("crops.rs", &emit::crops(&crops))
 }
 
