@@ -2,9 +2,11 @@
 
 use chrono::NaiveDate;
 use pegline_core::{
+    amounts::{in_row, weight},
+    catalogue,
     garlic::{
-        chill::{Cold, Kind, Verdict},
-        seed,
+        chill::{Cold, Verdict},
+        kind::Kind,
         window::{self, Inputs, Planting, Winter},
     },
     place::{
@@ -15,7 +17,10 @@ use pegline_core::{
     quantity::Length,
     time::Range,
 };
-use uom::si::{length::centimeter, mass::pound};
+use uom::si::{
+    length::{centimeter, foot, inch},
+    mass::pound,
+};
 
 use crate::{
     near,
@@ -270,13 +275,15 @@ fn the_winter_s_cold_is_judged_as_advised() {
 /// 20 and 2.5 lb at 80.
 #[test]
 fn a_hundred_feet_takes_four_pounds() {
-    for (in_a_pound, pounds) in [(50.0, 4.0), (20.0, 10.0), (80.0, 2.5)] {
-        near(
-            "seed",
-            seed::mass(200, in_a_pound).get::<pound>(),
-            pounds,
-            1e-9,
-        );
+    let (row, spacing) = (Length::new::<foot>(100.0), Length::new::<inch>(6.0));
+    let cloves = in_row(row, spacing);
+    assert_eq!(cloves, 200);
+    let each = catalogue::crop("garlic")
+        .ok()
+        .unwrap()
+        .piece_mass()
+        .unwrap();
+    for (each, pounds) in [(each.usual, 4.0), (each.most, 10.0), (each.least, 2.5)] {
+        near("seed", weight(cloves, each).get::<pound>(), pounds, 1e-9);
     }
-    near("usual", seed::CLOVES_PER_POUND, 50.0, 0.0);
 }

@@ -7,6 +7,7 @@
 
 use uom::si::length::centimeter;
 
+use super::kind::Kind;
 use crate::{
     given::words,
     place::{air::of_celsius, soil::SoilYear},
@@ -19,16 +20,6 @@ const ENOUGH_AT_7_C: u32 = 42;
 pub(super) const ENOUGH_AT_10_C: u32 = 56;
 /// Fewer days at or below 45 °F than this are next to none: a week.
 const NEXT_TO_NONE: u32 = 7;
-
-words! {
-    /// The two kinds of garlic.
-    pub enum Kind {
-        /// Hardneck (var. *ophioscorodon*): a scape, few large cloves, wants a cold winter.
-        Hardneck = "hardneck",
-        /// Softneck (var. *sativum*): no scape, many cloves, keeps longer, content with a mild winter.
-        Softneck = "softneck",
-    }
-}
 
 words! {
     /// Whether the winter's cold will split the bulb.

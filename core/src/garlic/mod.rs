@@ -1,8 +1,8 @@
-//! Garlic: when to plant, whether the winter is cold enough, in which bed, and how much seed.
+//! Garlic: when to plant, whether the winter is cold enough, and in which bed.
 //!
-//! When: [`window`]. Cold: [`chill`]. Where: [`which_bed`]. How much: [`seed`].
+//! When: [`window`]. Cold: [`chill`]. Where: [`which_bed`]. The kinds: [`kind`].
 
 pub mod chill;
-pub mod seed;
+pub mod kind;
 pub mod which_bed;
 pub mod window;

@@ -1,16 +1,13 @@
 //! Which bed for the garlic.
 //!
 //! First what rules a bed out: white rot ever seen (it lives 20 to 30 years in the soil: *Pacific Northwest Plant Disease
-//! Management Handbook*, 2024), an allium within the rotation (three years: Cornell University), not free when the window opens. Then what
+//! Management Handbook*, 2024), an allium within the rotation (the catalogue's years for the onion family), not free when the window opens. Then what
 //! makes one better: drained, in sun in spring, and the coldest by its own readings (common practice).
 
 use chrono::{Datelike, NaiveDate};
 use uom::si::temperature_interval::degree_celsius as kelvin;
 
-use crate::quantity::TemperatureInterval;
-
-/// Years without an allium before garlic.
-pub const ROTATION_YEARS: i32 = 3;
+use crate::{catalogue::Family, quantity::TemperatureInterval};
 
 /// What is known of a bed.
 #[derive(Clone, Copy, Debug)]
@@ -53,7 +50,7 @@ pub fn out(bed: &Candidate<'_>, plant_on: NaiveDate, closes: NaiveDate) -> Optio
         return Some(Out::Wet);
     }
     if let Some(year) = bed.last_allium
-        && plant_on.year() - year <= ROTATION_YEARS
+        && plant_on.year() - year < i32::from(Family::Onion.gap_years())
     {
         return Some(Out::Allium(year));
     }
