@@ -111,6 +111,8 @@ topics! {
     */
     /// How long a day is, and when days are short.
     DayLength = "day-length" in crate::place::day_length;
+    /// How warm the soil is.
+    SoilTemperature = "soil-temperature" in crate::place::soil_temperature;
     /// The rows of a catalogue table.
     Catalogue = "catalogue" in crate::catalogue::rows;
 }

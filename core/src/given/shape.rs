@@ -164,18 +164,31 @@ fn with_unit(name: &str) -> Option<(&str, &'static str)> {
         .find_map(|(suffix, unit)| name.strip_suffix(suffix).map(|stem| (stem, *unit)))
 }
 
-/// The field `name` given as a bare SI number with the unit at the end of its name.
+/// The field `name` given as a bare SI number, or a list of them, with the unit at the end of its name.
 fn si_number(map: &Map<String, Value>, name: &str) -> Option<(Value, String)> {
     map.iter().find_map(|(key, value)| {
         let (stem, unit) = with_unit(key)?;
-        let text = match value {
-            Value::Number(number) => number.to_string(),
-            Value::String(text) => text.trim().to_owned(),
-            _ => return None,
+        (stem == name).then_some(())?;
+        let value = match value {
+            Value::Array(items) => items.iter().map(|item| unit_added(item, unit)).collect(),
+            value => unit_added(value, unit),
         };
-        (stem == name && !text.is_empty())
-            .then(|| (Value::String(format!("{text} {unit}")), key.clone()))
+        (!value.is_null()).then(|| (value, key.clone()))
     })
+}
+
+/// A number's text with its unit; null where there is none.
+fn unit_added(value: &Value, unit: &str) -> Value {
+    let text = match value {
+        Value::Number(number) => number.to_string(),
+        Value::String(text) => text.trim().to_owned(),
+        _ => String::new(),
+    };
+    if text.is_empty() {
+        Value::Null
+    } else {
+        Value::String(format!("{text} {unit}"))
+    }
 }
 
 fn join(field: &str, name: &str) -> String {

@@ -3,9 +3,12 @@
 pub mod air;
 pub mod day_length;
 pub mod frost_dates;
+pub mod known_soil;
 mod latitude;
 pub mod readings;
+pub mod site;
 pub mod soil;
+pub mod soil_temperature;
 pub mod sun;
 
 pub use latitude::Latitude;

@@ -1,8 +1,10 @@
 //! Dates: ranges of them, and the day of the year that models of the seasons run on.
 
 mod day_of_year;
+mod month_day;
 mod range;
 
 pub(crate) use day_of_year::DAYS_A_YEAR;
 pub use day_of_year::DayOfYear;
+pub use month_day::MonthDay;
 pub use range::Range;
