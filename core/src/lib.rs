@@ -26,5 +26,6 @@ pub mod place;
 pub mod quantity;
 pub mod record;
 pub mod source;
+pub mod sow_now;
 pub mod telling;
 pub mod time;

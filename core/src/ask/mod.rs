@@ -30,6 +30,17 @@ pub struct Asking<'a> {
     pub system: System,
 }
 
+impl Asking<'_> {
+    /// Today's date, for a topic that has no answer without it; its absence is a fault.
+    pub(crate) fn need_today(&self, faults: &mut Faults) -> Option<NaiveDate> {
+        if self.today.is_none() && !faults.has("today") {
+            let allowed = <NaiveDate as Readable>::allowed();
+            faults.add("today", "", allowed, "this is needed for an answer");
+        }
+        self.today
+    }
+}
+
 asked! {
     /// What every question has.
     struct Common {
@@ -113,6 +124,12 @@ topics! {
     DayLength = "day-length" in crate::place::day_length;
     /// How warm the soil is.
     SoilTemperature = "soil-temperature" in crate::place::soil_temperature;
+    /// When to plant garlic, where, and how much of it.
+    GarlicWindow = "garlic-window" in crate::garlic;
+    /// Whether to sow now, and how many seeds.
+    SowNow = "sow-now" in crate::sow_now;
+    /// Whether seed is still to come up.
+    Emergence = "emergence" in crate::emergence;
     /// The rows of a catalogue table.
     Catalogue = "catalogue" in crate::catalogue::rows;
 }

@@ -1,8 +1,15 @@
-//! Seed in the ground: whether to sow, how many, and whether it is still to come up.
+//! Topic `emergence`: whether seed in the ground is still to come up.
 //!
-//! The published tables: [`germination`]. Whether the soil is right: [`sowing`]. From sowing to emergence: [`course`]. What seed's age takes: [`seed_age`].
+//! The published tables: [`germination`]. Whether the soil is right for sowing: [`sowing`]. From sowing to emergence: [`course`]. What
+//! seed's age takes: [`seed_age`].
 
 pub mod course;
 pub mod germination;
+mod question;
 pub mod seed_age;
 pub mod sowing;
+mod telling;
+
+pub use question::{Answer, Asked};
+pub(crate) use question::{Seed, answer, sowing_depth};
+pub(crate) use telling::of_the_kind;

@@ -1,13 +1,15 @@
 //! Whether the soil is right for sowing, and when it will be.
 
 use chrono::{Duration, NaiveDate};
-use uom::si::{frequency::cycle_per_day, temperature_interval::degree_celsius as kelvin};
+use uom::si::{
+    frequency::cycle_per_day, temperature_interval::degree_celsius as kelvin, time::day,
+};
 
 use super::germination::Germination;
 use crate::{
     place::air::{celsius, of_celsius},
-    quantity::{Temperature, TemperatureInterval},
-    time::Range,
+    quantity::{Temperature, TemperatureInterval, Time},
+    time::{DAYS_A_YEAR, DayOfYear, Range},
 };
 
 /// Seed that needs more than four weeks to come up is better sown later (common practice)
@@ -44,33 +46,74 @@ pub fn suits(kind: &Germination, soil: Temperature) -> Suits {
     }
 }
 
-/// When the soil suits: from the first day until the last of that stretch, within a year from `from`.
-///
-/// Early and likely: the first day in soil warmer or colder by its standard deviation, whichever comes sooner, and in the usual soil. Late:
-/// the last day of the stretch in the usual soil; `None` where it goes on for longer than a year. The whole is `None` where the soil never suits.
-pub fn when(
-    kind: &Germination,
-    from: NaiveDate,
-    soil: &dyn Fn(NaiveDate) -> Temperature,
-    sd: TemperatureInterval,
-) -> Option<Range> {
-    let day = |days: i64| from + Duration::days(days);
-    let well = |days: i64, warmer: f64| {
-        suits(kind, of_celsius(celsius(soil(day(days))) + warmer)) == Suits::Well
-    };
-    let first = |warmer: f64| (0..YEAR).find(|days| well(*days, warmer));
-    let likely = first(0.0)?;
-    let sd = sd.get::<kelvin>();
-    let early = [first(-sd), first(sd)]
-        .into_iter()
-        .flatten()
-        .fold(likely, i64::min);
-    let end = (likely..likely + YEAR).find(|days| !well(*days, 0.0));
-    Some(Range {
-        early: Some(day(early)),
-        likely: Some(day(likely)),
-        late: end.map(|end| day(end - 1)),
-    })
+/// What frost leaves of the year to a crop that it kills.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct FrostFree {
+    /// The usual last frost of spring.
+    pub last_frost: DayOfYear,
+    /// The usual first frost of autumn.
+    pub first_frost: DayOfYear,
+    /// The fewest days from sowing to the first harvest.
+    pub ready: Time,
+}
+
+impl FrostFree {
+    /// Whether seed sown on `date`, up after `days`, comes up after the last frost and bears before the first (common practice).
+    fn lets(&self, date: NaiveDate, days: f64) -> bool {
+        let since_frost = |number: f64| (number - self.last_frost.number()).rem_euclid(DAYS_A_YEAR);
+        let up = since_frost(DayOfYear::of(date).number() + days);
+        let bears = up - days + self.ready.get::<day>();
+        bears <= since_frost(self.first_frost.number())
+    }
+}
+
+/// A kind of seed and where it is to be sown.
+#[derive(Clone, Copy)]
+pub struct Spot<'a> {
+    /// The kind of seed.
+    pub kind: &'a Germination,
+    /// The soil's temperature on each day.
+    pub soil: &'a dyn Fn(NaiveDate) -> Temperature,
+    /// One standard deviation of it.
+    pub soil_sd: TemperatureInterval,
+    /// The season, for a crop outdoors that frost kills.
+    pub frost_free: Option<FrostFree>,
+}
+
+impl Spot<'_> {
+    /// Whether the season lets it be sown on a day, whatever the soil.
+    pub fn in_season(&self, date: NaiveDate) -> bool {
+        let rate = self.kind.rate((self.soil)(date)).get::<cycle_per_day>();
+        self.frost_free
+            .is_none_or(|season| rate > 0.0 && season.lets(date, 1.0 / rate))
+    }
+
+    /// Whether it can be sown on a day, in soil warmer than usual by `warmer`.
+    fn fits(&self, date: NaiveDate, warmer: f64) -> bool {
+        let soil = of_celsius(celsius((self.soil)(date)) + warmer);
+        suits(self.kind, soil) == Suits::Well && self.in_season(date)
+    }
+
+    /// When it can be sown: from the first day until the last of that stretch, within a year from `from`.
+    ///
+    /// Likely: the first day in the usual soil; early: in soil warmer or colder by its standard deviation, where that is sooner. Late: the
+    /// last day of the stretch in the usual soil; `None` where it goes on for longer than a year. The whole is `None` where no day does.
+    pub fn when(&self, from: NaiveDate) -> Option<Range> {
+        let on = |days: i64| from + Duration::days(days);
+        let first = |warmer: f64| (0..YEAR).find(|days| self.fits(on(*days), warmer));
+        let likely = first(0.0)?;
+        let sd = self.soil_sd.get::<kelvin>();
+        let early = [first(-sd), first(sd)]
+            .into_iter()
+            .flatten()
+            .fold(likely, i64::min);
+        let end = (likely..likely + YEAR).find(|days| !self.fits(on(*days), 0.0));
+        Some(Range {
+            early: Some(on(early)),
+            likely: Some(on(likely)),
+            late: end.map(|end| on(end - 1)),
+        })
+    }
 }
 
 const YEAR: i64 = 365;
@@ -102,6 +145,21 @@ mod tests {
         }
     }
 
+    #[test]
+    fn beans_are_sown_to_come_up_after_frost_and_to_bear_before_it() {
+        let season = FrostFree {
+            last_frost: DayOfYear::new(128.0),
+            first_frost: DayOfYear::new(281.0),
+            ready: Time::new::<day>(50.0),
+        };
+        let on = |number: u32| NaiveDate::from_yo_opt(2026, number).unwrap();
+        assert!(!season.lets(on(100), 10.0));
+        assert!(season.lets(on(120), 10.0));
+        assert!(season.lets(on(230), 10.0));
+        assert!(!season.lets(on(235), 10.0));
+        assert!(!season.lets(on(320), 10.0));
+    }
+
     proptest! {
         #[test]
         fn on_the_first_day_the_soil_suits_and_the_day_before_it_does_not(
@@ -114,7 +172,13 @@ mod tests {
                 of_celsius(mean - swing * (std::f64::consts::TAU * (days - 15.0) / 365.25).cos())
             };
             let from = new_year + Duration::days(start);
-            let range = when(kind, from, &soil, TemperatureInterval::new::<kelvin>(1.0));
+            let spot = Spot {
+                kind,
+                soil: &soil,
+                soil_sd: TemperatureInterval::new::<kelvin>(1.0),
+                frost_free: None,
+            };
+            let range = spot.when(from);
             if let Some(range) = range {
                 let likely = range.likely.unwrap();
                 prop_assert!(from <= range.early.unwrap() && range.early.unwrap() <= likely);

@@ -1,8 +1,15 @@
-//! Garlic: when to plant, whether the winter is cold enough, and in which bed.
+//! Topic `garlic-window`: when to plant garlic, whether the winter is cold enough, in which bed, and how much seed.
 //!
-//! When: [`window`]. Cold: [`chill`]. Where: [`which_bed`]. The kinds: [`kind`].
+//! When: [`window`]. Cold: [`chill`]. The kinds: [`kind`]. Where: [`which_bed`]. What comes after: [`steps`].
 
 pub mod chill;
 pub mod kind;
+mod question;
+mod record;
+pub mod steps;
+mod telling;
 pub mod which_bed;
 pub mod window;
+
+pub(crate) use question::answer;
+pub use question::{Answer, Asked, BedChoice};

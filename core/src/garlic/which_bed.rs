@@ -10,7 +10,7 @@ use uom::si::temperature_interval::degree_celsius as kelvin;
 use crate::{catalogue::Family, quantity::TemperatureInterval};
 
 /// What is known of a bed.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, Default)]
 pub struct Candidate<'a> {
     /// What it is called.
     pub name: &'a str,
@@ -99,12 +99,7 @@ mod tests {
     fn bed(name: &str) -> Candidate<'_> {
         Candidate {
             name,
-            white_rot: false,
-            last_allium: None,
-            free_on: None,
-            drained: None,
-            spring_sun: None,
-            colder_by: None,
+            ..Candidate::default()
         }
     }
 

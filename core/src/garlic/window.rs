@@ -282,9 +282,21 @@ pub fn prechill_from(planted: NaiveDate) -> NaiveDate {
     planted - Duration::days(56)
 }
 
+/// The day to plant chilled seed: the best day, or, where eight weeks of chilling no longer fit before it, after six weeks from
+/// today; `None` where that is past the window's close.
+pub fn plant_chilled(best: NaiveDate, closes: NaiveDate, today: NaiveDate) -> Option<NaiveDate> {
+    const SHORTEST_CHILLING: i64 = 42;
+    let plant = if today <= prechill_from(best) {
+        best
+    } else {
+        best.max(today + Duration::days(SHORTEST_CHILLING))
+    };
+    (plant <= closes).then_some(plant)
+}
+
 /// From the gardener's own usual first frost alone, where nothing else is known of the place: open from the frost, best ten
 /// days after it, four weeks in all. For winters that freeze (Berlin 2016; Dawling 2016; common practice).
-pub fn from_first_frost(first_frost: DayOfYear, south: bool, today: NaiveDate) -> Window {
+pub fn from_first_frost(first_frost: DayOfYear, south: bool, today: NaiveDate) -> Planting {
     let year = planting_year(today, south);
     let summer = DayOfYear::new(200.0 - if south { HALF_A_YEAR } else { 0.0 });
     let frost = first_frost.from_start(summer).number();
@@ -296,17 +308,18 @@ pub fn from_first_frost(first_frost: DayOfYear, south: bool, today: NaiveDate) -
         }
         .in_year(year)
     };
-    Window {
+    let window = Window {
         winter: Winter::Freeze,
         opens: edge(frost),
         best: edge(frost + 10.0),
         closes: edge(frost + 28.0),
+    };
+    Planting {
+        window: Some(window),
+        freeze_up: None,
+        thaw: None,
+        now: now(&window, None, None, today),
     }
-}
-
-/// How today stands to a window of which no soil is known.
-pub fn now_without_soil(window: &Window, today: NaiveDate) -> Option<Now> {
-    now(window, None, None, today)
 }
 
 #[cfg(test)]

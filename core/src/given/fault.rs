@@ -43,6 +43,11 @@ impl Faults {
         }
     }
 
+    /// Whether a fault of that field was noted.
+    pub fn has(&self, field: &str) -> bool {
+        self.0.iter().any(|fault| fault.field == field)
+    }
+
     /// Whether anything is wrong so far.
     pub fn is_empty(&self) -> bool {
         self.0.is_empty()

@@ -216,9 +216,10 @@ macro_rules! asked {
                 field: &str,
                 faults: &mut $crate::given::Faults,
             ) -> Self {
-                let object =
-                    $crate::given::Object::open(value, field, &[$(stringify!($field)),*], faults);
-                Self { $($field: object.take(stringify!($field), faults)),* }
+                // A field whose name is a word of Rust's own is written with r# before it.
+                let known = [$(stringify!($field).trim_start_matches("r#")),*];
+                let object = $crate::given::Object::open(value, field, &known, faults);
+                Self { $($field: object.take(stringify!($field).trim_start_matches("r#"), faults)),* }
             }
         }
     };

@@ -27,4 +27,5 @@ pub use request::{
     Request, SiteChoice, Standing, Want,
 };
 pub use sites::on_two;
+pub(crate) use wanted::edge_margin;
 pub use wanted::spots;

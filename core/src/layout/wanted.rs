@@ -230,7 +230,7 @@ pub(super) fn crop_and_spacing(
 }
 
 /// The bed's own margin, else the habit's with drip, else half the spacing.
-pub(super) fn edge_margin(bed: &Bed, row: Option<&'static Crop>) -> EdgeMargin {
+pub(crate) fn edge_margin(bed: &Bed, row: Option<&'static Crop>) -> EdgeMargin {
     // What is in no row is taken as neither upright nor sprawling.
     let habit = row
         .map_or(catalogue::Habit::Usual, Crop::habit)

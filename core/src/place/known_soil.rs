@@ -249,11 +249,13 @@ impl SoilAsked {
         }
     }
 
-    /// Reads it; given days correct the place's year where the place is known, and stand alone where it is not.
+    /// Reads it; given days correct the place's year where the place is known, and stand alone where it is not. Where nothing is
+    /// given the place's year is taken, corrected by the bed's `recorded` readings.
     pub fn read(
         &self,
         site: &Site,
         at: Length,
+        recorded: &[Reading],
         today: NaiveDate,
         faults: &mut Faults,
     ) -> Option<KnownSoil> {
@@ -297,7 +299,7 @@ impl SoilAsked {
                     air,
                     soil,
                     Mulch::Bare,
-                    &[],
+                    recorded,
                     today,
                 )))
             }

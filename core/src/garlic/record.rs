@@ -1,0 +1,106 @@
+//! What the record knows of each bed, as the choice of a bed for garlic asks it.
+
+use chrono::{Datelike, NaiveDate, TimeDelta};
+use uom::si::temperature_interval::degree_celsius as kelvin;
+
+use super::which_bed::Candidate;
+use crate::{
+    catalogue::{self, Family},
+    garden::{Bed, Garden},
+    journal::What,
+    place::{
+        air::Air,
+        known_soil::{BedSoil, in_the_record},
+        soil::{Mulch, Texture},
+    },
+    quantity::TemperatureInterval,
+};
+
+/// How a note of white rot begins, as this topic itself writes it.
+pub(super) const WHITE_ROT: &str = "White rot";
+
+/// The beds of the record.
+pub(super) fn candidates<'a>(
+    garden: &'a Garden,
+    air: Option<&Air>,
+    texture: Texture,
+    today: NaiveDate,
+) -> Vec<(&'a Bed, Candidate<'a>)> {
+    let beds = garden.beds.iter().filter(|bed| bed.gone.is_none());
+    beds.map(|bed| {
+        let candidate = Candidate {
+            name: &bed.name,
+            white_rot: white_rot_noted(garden, &bed.id),
+            last_allium: last_allium(bed, today),
+            free_on: free_on(bed, today),
+            drained: None,
+            spring_sun: None,
+            colder_by: air.and_then(|air| colder_by(bed, air, texture, today)),
+        };
+        (bed, candidate)
+    })
+    .collect()
+}
+
+/// Whether white rot was ever noted of a bed.
+fn white_rot_noted(garden: &Garden, bed: &str) -> bool {
+    garden.happened_in(bed).any(|happened| {
+        matches!(&happened.entry.what, What::Note(note) if note.text.starts_with(WHITE_ROT))
+    })
+}
+
+/// Whether a crop, or a family, is of the onion family.
+pub(super) fn is_allium(what: &str) -> bool {
+    Family::read(what) == Some(Family::Onion)
+        || catalogue::crop(what).is_ok_and(|crop| crop.family() == Family::Onion)
+}
+
+fn last_allium(bed: &Bed, today: NaiveDate) -> Option<i32> {
+    let grown = bed.grown();
+    let grown = grown.iter().filter(|grown| is_allium(grown.crop));
+    let recorded = grown
+        .map(|grown| grown.to.map_or(today.year(), |to| to.date().year()))
+        .max();
+    let told = bed
+        .shape
+        .get("history")
+        .and_then(|history| history.as_array());
+    let told = told.into_iter().flatten().filter_map(|past| {
+        let what = past.get("crop").or_else(|| past.get("family"))?.as_str()?;
+        let year = past.get("year")?;
+        let year = year
+            .as_i64()
+            .or_else(|| year.as_str()?.trim().parse().ok())?;
+        is_allium(what).then(|| i32::try_from(year).ok())?
+    });
+    told.max().max(recorded)
+}
+
+/// When the bed is free: after what grows there by the longest usual days to its harvest, or after what it is kept for.
+fn free_on(bed: &Bed, today: NaiveDate) -> Option<NaiveDate> {
+    let grown = bed.plantings.iter().filter_map(|planting| {
+        let crop = catalogue::crop(&planting.crop).ok()?;
+        let most: TimeDelta = crop.days_to_harvest()?.most;
+        Some(planting.since.date().checked_add_signed(most)?.max(today))
+    });
+    let kept = bed.reserved.iter().filter_map(|reserved| {
+        let for_garlic = reserved.what.crop.as_deref() == Some("garlic");
+        reserved
+            .what
+            .until
+            .filter(|until| !for_garlic && *until >= today)
+    });
+    grown.chain(kept).max()
+}
+
+/// How much colder than usual for the place its fresh readings show it.
+fn colder_by(
+    bed: &Bed,
+    air: &Air,
+    texture: Texture,
+    today: NaiveDate,
+) -> Option<TemperatureInterval> {
+    let correction = BedSoil::new(air, texture, Mulch::Bare, &in_the_record(bed), today).correction;
+    (correction.counted > 0)
+        .then(|| TemperatureInterval::new::<kelvin>(-correction.shift.get::<kelvin>()))
+}
