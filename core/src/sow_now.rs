@@ -5,6 +5,8 @@
 //! is asked only for a bed; indoors the thermometer there.
 
 mod telling;
+#[cfg(test)]
+mod tests;
 
 use chrono::NaiveDate;
 use uom::si::{
@@ -15,7 +17,7 @@ use uom::si::{
 use crate::{
     ask::Asking,
     bed::{BedAsked, Meant},
-    catalogue::{Crop, Hardiness},
+    catalogue::{Crop, Hardiness, Start},
     chance::binomial,
     emergence::{
         Seed,
@@ -252,7 +254,9 @@ pub(crate) fn answer(
         soil_sd: sd,
     });
     let share = course.share * age.map_or(1.0, |years| seed_age::left(seed.crop.id(), years));
-    let counted = course.days.is_some() && share >= LEAST_SHARE;
+    let sown_in = at(sown);
+    let within = seed.kind.minimum() <= sown_in && sown_in <= seed.kind.maximum();
+    let counted = within && course.days.is_some() && share >= LEAST_SHARE;
     let answer = Answer {
         seeds: counted
             .then(|| binomial::tries_for(wanted, share, NINE_IN_TEN, 100 * MOST_WANTED))
@@ -323,13 +327,20 @@ fn frost_free(crop: &Crop, place: Where, site: &Site) -> Option<FrostFree> {
     let dates = site
         .frost_dates()
         .filter(|_| killed && place == Where::Bed)?;
+    // The catalogue counts a crop that is set out from its setting out.
+    let raised = match crop.starts() {
+        [Start::Sow, ..] => 0.0,
+        _ => crop
+            .weeks_to_plant()
+            .map_or(0.0, |weeks| weeks.least.num_days() as f64),
+    };
     let ready = crop
         .days_to_harvest()
         .map_or(READY_DAYS, |days| days.least.num_days() as f64);
     Some(FrostFree {
         last_frost: dates.last.half?,
         first_frost: dates.first.half?,
-        ready: Time::new::<day>(ready),
+        ready: Time::new::<day>(ready + raised),
     })
 }
 

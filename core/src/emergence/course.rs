@@ -54,6 +54,8 @@ pub struct Course {
     pub days: Option<f64>,
     /// The share of good fresh seed that comes up, 0 to 1: the mean over the days it takes.
     pub share: f64,
+    /// The share that is worth keeping: what is expected, or half of the best where the soil lets less come up (considered).
+    pub worth: f64,
     /// After this, sowing again is wiser than waiting.
     pub resow_after: Option<NaiveDate>,
 }
@@ -78,14 +80,17 @@ pub fn follow(sowing: &Sowing<'_>) -> Course {
             .map(|(late, days)| late.max(days));
     }
     let date = |days: f64| sown + Duration::days(days.round() as i64);
+    let share = mean_share(sowing.kind, &soils, likely);
     Course {
         expected: Range {
-            early: early.is_finite().then(|| date(early)),
+            // Where the usual soil brings it up never, the first warm spell means nothing.
+            early: likely.map(|likely| date(early.min(likely))),
             likely: likely.map(date),
             late: late.map(date),
         },
         days: likely,
-        share: mean_share(sowing.kind, &soils, likely),
+        share,
+        worth: share.max(0.5 * sowing.kind.best_share()),
         resow_after: likely.map(|days| date((GIVE_UP * days).max(late.unwrap_or(0.0)))),
     }
 }
@@ -122,9 +127,9 @@ words! {
     }
 }
 
-/// Of what is expected, this much up counts as up (considered).
+/// Of what is worth keeping, this much up counts as up (considered).
 const UP: f64 = 0.8;
-/// Of what is expected, this much up at the end leaves gaps to fill and is not sown again whole (considered).
+/// Of what is worth keeping, this much up at the end leaves gaps to fill and is not sown again whole (considered).
 const GAPS: f64 = 0.5;
 
 impl Course {
@@ -132,8 +137,8 @@ impl Course {
     pub fn verdict(&self, up: Option<f64>, today: NaiveDate) -> Verdict {
         let given_up = self.resow_after.is_some_and(|until| today > until);
         match up {
-            Some(up) if up > 0.0 && up >= UP * self.share => Verdict::Up,
-            Some(up) if given_up && up > 0.0 && up >= GAPS * self.share => Verdict::Up,
+            Some(up) if up > 0.0 && up >= UP * self.worth => Verdict::Up,
+            Some(up) if given_up && up > 0.0 && up >= GAPS * self.worth => Verdict::Up,
             _ if given_up => Verdict::Resow,
             _ => Verdict::Wait,
         }
@@ -195,6 +200,16 @@ mod tests {
         let tomato = course("tomato", 3.0, 1.0, trial_depth());
         assert_eq!((tomato.days, tomato.expected.late), (None, None));
         assert_eq!(tomato.verdict(None, after(100)), Verdict::Wait);
+    }
+
+    #[test]
+    fn the_few_that_heat_lets_up_are_not_enough() {
+        let lettuce = course("lettuce-leaf", 31.0, 1.0, trial_depth());
+        assert!(lettuce.share < 0.12);
+        assert_eq!(lettuce.verdict(Some(0.1), after(2)), Verdict::Wait);
+        let end = lettuce.resow_after.unwrap() + Duration::days(1);
+        assert_eq!(lettuce.verdict(Some(0.1), end), Verdict::Resow);
+        assert_eq!(lettuce.verdict(Some(0.5), end), Verdict::Up);
     }
 
     #[test]

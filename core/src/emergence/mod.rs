@@ -13,3 +13,6 @@ mod telling;
 pub use question::{Answer, Asked};
 pub(crate) use question::{Seed, answer, sowing_depth};
 pub(crate) use telling::of_the_kind;
+
+#[cfg(test)]
+mod tests;

@@ -53,15 +53,22 @@ fn headline(found: &Found<'_>) -> String {
     let seen = found.up.filter(|up| *up > 0.0).and(percent);
     match found.verdict {
         Verdict::Up => match seen {
-            Some(percent) if found.up < Some(0.8 * found.course.share) => {
+            Some(percent) if found.up < Some(0.8 * found.course.worth) => {
                 format!("{percent} % up, and no more will come: fill the gaps.")
             }
             _ => "It is up.".to_owned(),
         },
-        Verdict::Resow => match seen {
-            Some(percent) => format!("{percent} % up, and no more will come: sow again."),
-            None => "Sow again: it should have come by now.".to_owned(),
-        },
+        Verdict::Resow => {
+            let again = match suits(found.seed.kind, found.soil.at(found.depth, found.today)) {
+                Suits::TooWarm => "sow again when the soil is cooler",
+                Suits::TooCold => "sow again when the soil is warmer",
+                Suits::Well => "sow again",
+            };
+            match seen {
+                Some(percent) => format!("{percent} % up, and no more will come: {again}."),
+                None => format!("It should have come by now: {again}."),
+            }
+        }
         Verdict::Wait => {
             let expected = found.course.expected;
             let Some(likely) = expected.likely else {
@@ -128,10 +135,12 @@ fn because(found: &Found<'_>) -> Vec<String> {
     } else {
         format!("The soil was at about {first} when it was sown and is at {now} now.")
     });
-    lines.push(format!(
-        "Of a hundred good fresh seeds about {} come up at that.",
-        show_number(found.course.share * 100.0, 0)
-    ));
+    lines.push(if found.course.share < 0.01 {
+        "Hardly any seed comes up at that.".to_owned()
+    } else {
+        let share = show_number(found.course.share * 100.0, 0);
+        format!("Of a hundred good fresh seeds about {share} come up at that.")
+    });
     lines.extend(of_the_kind(found.seed));
     if let KnownSoil::Bed(soil) = found.soil {
         lines.extend(of_readings(soil, system));

@@ -13,3 +13,6 @@ pub mod window;
 
 pub(crate) use question::answer;
 pub use question::{Answer, Asked, BedChoice};
+
+#[cfg(test)]
+mod tests;

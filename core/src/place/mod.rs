@@ -12,3 +12,6 @@ pub mod soil_temperature;
 pub mod sun;
 
 pub use latitude::Latitude;
+
+#[cfg(test)]
+mod site_tests;

@@ -9,6 +9,7 @@ use uom::si::{
 };
 
 use super::{
+    air::of_celsius,
     known_soil::{BedSoil, ReadingAsked, depth, in_the_record},
     readings::FRESH_DAYS,
     site::SiteAsked,
@@ -118,6 +119,13 @@ pub(crate) fn answer(
             _ => Source::MulchMccallaDuley1946,
         });
     }
+    if temperature < of_celsius(0.0) {
+        telling.sure = Sure::Low;
+        telling.because.insert(
+            0,
+            "Below freezing this is a guess: snow, and the freezing itself, hold soil near 32 °F (0 °C).".to_owned(),
+        );
+    }
     telling.look_for.push(format!(
         "A thermometer at {deep} shows the day's mean at about nine in the morning; write down the time when you \
          read it at another."
@@ -151,18 +159,11 @@ pub(crate) fn of_readings(bed: &BedSoil, system: System) -> Option<String> {
         "as warm as usual".to_owned()
     } else {
         let by = TemperatureInterval::new::<kelvin>(shift.abs()).show(system);
-        format!(
-            "{by} {} than usual",
-            if shift > 0.0 { "warmer" } else { "colder" }
-        )
+        let how = if shift > 0.0 { "warmer" } else { "colder" };
+        format!("{by} {how} than usual")
     };
-    let (readings, them) = (
-        count(counted, "reading", "readings"),
-        if counted == 1 { "takes" } else { "take" },
-    );
-    Some(format!(
-        "{readings} {them} this soil for {than_usual} here."
-    ))
+    let readings = count(counted, "reading", "readings");
+    Some(format!("By {readings} this soil is {than_usual} here."))
 }
 
 /// What would make the answer surer, where little is known of the place.

@@ -98,20 +98,27 @@ fn because(found: &Found<'_>) -> Vec<String> {
         let until = expected
             .late
             .map_or(String::new(), |late| format!(" to {}", on(late)));
-        let then = if found.answer.verdict == Verdict::Now {
-            "It shows"
-        } else {
-            "Sown then, it shows"
+        let then = match found.answer.verdict {
+            Verdict::Now => "It shows",
+            Verdict::Wait => "Sown then, it shows",
+            Verdict::Warmer | Verdict::Cooler => "Sown all the same, it shows",
         };
         let days = count(days.round() as u32, "day", "days");
         lines.push(format!("{then} in about {days}, {}{until}.", on(early)));
     }
     let (from, to) = found.seed.kind.optimum_range();
     let share = of_a_hundred(found.answer.share_up);
-    lines.push(if found.answer.seeds.is_some() {
-        format!("Of a hundred such seeds about {share} come up; that many give the plants nine times in ten.")
-    } else {
-        format!("Of a hundred such seeds about {share} come up.")
+    lines.push(match found.answer.seeds {
+        Some(seeds) => {
+            let (seeds, plants) = (
+                count(seeds, "seed gives", "seeds give"),
+                count(found.wanted, "plant", "plants"),
+            );
+            format!(
+                "Of a hundred such seeds about {share} come up: {seeds} {plants} nine times in ten."
+            )
+        }
+        None => format!("Of a hundred such seeds about {share} come up."),
     });
     lines.extend(of_the_age(found));
     if found.answer.verdict != Verdict::Now || found.usual {
@@ -148,7 +155,7 @@ fn of_the_age(found: &Found<'_>) -> Option<String> {
             )
         });
         format!(
-            "Seed of {} years comes up about {} times in a hundred as well as fresh{keeps}.",
+            "At {} years about {} of a hundred that came up fresh still do{keeps}.",
             show_number(years, 1),
             of_a_hundred(left)
         )
