@@ -287,3 +287,40 @@ fn a_hundred_feet_takes_four_pounds() {
         near("seed", weight(cloves, each).get::<pound>(), pounds, 1e-9);
     }
 }
+
+/// The same six windows through the door, as any other program asks for them.
+#[test]
+fn the_door_gives_the_worked_windows() {
+    for Row {
+        station,
+        opens,
+        best,
+        closes,
+        days_at_10,
+        ..
+    } in ROWS
+    {
+        let question = serde_json::json!({
+            "topic": "garlic-window", "today": "2026-08-01", "kind": "hardneck",
+            "site": { "latitude": "42 N", "soil": "sand", "monthly_low_c": station.low,
+                      "monthly_high_c": station.high, "monthly_low_sd_c": station.low_sd },
+        });
+        let answer = pegline_core::ask::ask(&question, &pegline_core::garden::Garden::default());
+        let answer = serde_json::to_value(answer.unwrap()).unwrap();
+        for (edge, (month, day)) in [("opens", opens), ("best", best), ("closes", closes)] {
+            let likely = answer["window"][edge]["likely"].as_str().unwrap();
+            let off = likely.parse::<NaiveDate>().unwrap() - date(2026, month, day);
+            assert!(
+                off.num_days().abs() <= 1,
+                "{} {edge}: {likely}",
+                station.name
+            );
+        }
+        near(
+            station.name,
+            answer["chill_weeks"].as_f64().unwrap(),
+            days_at_10 / 7.0,
+            0.25,
+        );
+    }
+}
