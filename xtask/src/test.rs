@@ -1,6 +1,5 @@
 //! Every check, in the order in which a mistake is found soonest.
 
-use std::process::Command;
 use std::time::{Duration, Instant};
 
 use clap::ValueEnum;
