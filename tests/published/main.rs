@@ -13,6 +13,7 @@ mod emergence;
 mod emergence_tables;
 mod frost_dates;
 mod garlic;
+mod layout;
 mod soil;
 mod stations;
 mod sun;

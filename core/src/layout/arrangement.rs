@@ -108,6 +108,15 @@ pub struct Arrangement {
 }
 
 impl Arrangement {
+    /// A form that is used whole.
+    pub(super) fn of(form: Form) -> Self {
+        Self {
+            form,
+            from_left: false,
+            with_gaps: false,
+        }
+    }
+
     /// The words, lengths printed by `show`.
     #[must_use]
     pub fn words(&self, show: &dyn Fn(Micrometres) -> String) -> String {
@@ -261,4 +270,208 @@ fn ordinal(number: u16) -> String {
         _ => "th",
     };
     format!("{number}{ending}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn inches(length: Micrometres) -> String {
+        format!("{} in", length.get() / 25_400)
+    }
+
+    fn words(form: Form) -> String {
+        Arrangement::of(form).words(&inches)
+    }
+
+    fn comb(every: u16, every_line: u16, shift: Shift, lines: &[u16]) -> Form {
+        let first_line = u16::from(lines[0] > 1);
+        let comb = Comb {
+            every,
+            first: 1,
+            every_line,
+            first_line,
+            shift,
+        };
+        Form::Comb {
+            comb,
+            first_hole: 1,
+            lines: lines.to_vec(),
+        }
+    }
+
+    fn rows(rows: u32, in_row: u32, stagger: Stagger, run_across: bool) -> Form {
+        let rows = Rows {
+            run_across,
+            rows,
+            in_row,
+            stagger,
+        };
+        Form::Rows {
+            rows,
+            step: Micrometres::from_inches(12),
+            gap: Micrometres::from_inches(10),
+        }
+    }
+
+    #[test]
+    fn combs_are_said_as_one_counts_along_the_hose() {
+        let all = [1, 2, 3, 4];
+        assert_eq!(
+            words(comb(1, 1, Shift::None, &all)),
+            "every emitter on all lines"
+        );
+        assert_eq!(
+            words(comb(3, 1, Shift::None, &[1])),
+            "every 3rd emitter on line 1"
+        );
+        assert_eq!(
+            words(comb(2, 2, Shift::None, &[1, 3])),
+            "every 2nd emitter, alternate lines"
+        );
+        assert_eq!(
+            words(comb(2, 2, Shift::None, &[2, 4])),
+            "every 2nd emitter, alternate lines from line 2"
+        );
+        assert_eq!(
+            words(comb(4, 3, Shift::None, &[1, 4])),
+            "every 4th emitter, every 3rd line"
+        );
+        assert_eq!(
+            words(comb(4, 1, Shift::Alternate(2), &all)),
+            "every 4th emitter, zig-zag: from hole 1, on the next line from hole 3"
+        );
+        assert_eq!(
+            words(comb(5, 1, Shift::Onward(2), &all)),
+            "every 5th emitter, from hole 1, on each next line 2 holes farther on"
+        );
+    }
+
+    #[test]
+    fn a_comb_that_starts_late_says_where() {
+        let comb = Comb {
+            every: 2,
+            first: 3,
+            every_line: 1,
+            first_line: 0,
+            shift: Shift::None,
+        };
+        let form = Form::Comb {
+            comb,
+            first_hole: 2,
+            lines: vec![1, 2],
+        };
+        assert_eq!(words(form), "every 2nd emitter on all lines, from hole 3");
+    }
+
+    #[test]
+    fn a_zig_zag_names_the_leftmost_hole_of_each_line() {
+        let shift = Shift::Alternate(3);
+        let comb = Comb {
+            every: 4,
+            first: 3,
+            every_line: 1,
+            first_line: 0,
+            shift,
+        };
+        let form = Form::Comb {
+            comb,
+            first_hole: 1,
+            lines: vec![1, 2],
+        };
+        assert_eq!(
+            words(form),
+            "every 4th emitter, zig-zag: from hole 3, on the next line from hole 2"
+        );
+    }
+
+    #[test]
+    fn rows_say_how_they_lie() {
+        assert_eq!(
+            words(rows(1, 1, Stagger::Square, false)),
+            "one plant in the middle"
+        );
+        assert_eq!(
+            words(rows(1, 5, Stagger::Square, false)),
+            "one row of 5 along the bed, 12 in from plant to plant"
+        );
+        assert_eq!(
+            words(rows(4, 8, Stagger::Square, false)),
+            "4 rows of 8 along the bed, 12 in from plant to plant, 10 in from row to row, plant \
+             beside plant"
+        );
+        assert_eq!(
+            words(rows(9, 16, Stagger::OneFewer, false)),
+            "9 rows of 16 and 15 in turn along the bed, 12 in from plant to plant, 10 in from row \
+             to row, each row set between the plants of the one before"
+        );
+        assert_eq!(
+            words(rows(4, 3, Stagger::MovedOn, true)),
+            "4 rows of 3 across the bed, 12 in from plant to plant, 10 in from row to row, every \
+             second row moved right by half a step"
+        );
+    }
+
+    #[test]
+    fn uneven_places_along_a_line_are_listed() {
+        let inch = Micrometres::from_inches;
+        let form = Form::Along(vec![
+            AlongLine {
+                line: 1,
+                along: vec![inch(3), inch(21), inch(39)],
+            },
+            AlongLine {
+                line: 2,
+                along: vec![inch(4), inch(30), inch(50)],
+            },
+            AlongLine {
+                line: 4,
+                along: vec![inch(9)],
+            },
+        ]);
+        assert_eq!(
+            words(form),
+            "Line 1: 3 plants, from 3 in every 18 in. Line 2: at 4 in, 30 in, 50 in. Line 4: 1 \
+             plant at 9 in."
+        );
+    }
+
+    #[test]
+    fn what_is_left_out_is_said_last() {
+        let form = comb(2, 1, Shift::None, &[1, 2]);
+        let arrangement = Arrangement {
+            form,
+            from_left: true,
+            with_gaps: true,
+        };
+        assert_eq!(
+            arrangement.words(&inches),
+            "every 2nd emitter on all lines, leaving out the places too near to what is there, \
+             filled from the left end"
+        );
+        let form = Form::Along(vec![AlongLine {
+            line: 1,
+            along: vec![Micrometres::ZERO],
+        }]);
+        let arrangement = Arrangement {
+            form,
+            from_left: true,
+            with_gaps: false,
+        };
+        assert_eq!(
+            arrangement.words(&inches),
+            "Line 1: 1 plant at 0 in. Filled from the left end."
+        );
+    }
+
+    #[test]
+    fn ordinals_end_as_they_are_spoken() {
+        let ordinals: Vec<String> = [1, 2, 3, 4, 11, 12, 13, 21, 112].map(ordinal).into();
+        assert_eq!(
+            ordinals,
+            [
+                "1st", "2nd", "3rd", "4th", "11th", "12th", "13th", "21st", "112th"
+            ]
+        );
+    }
 }

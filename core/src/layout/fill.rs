@@ -1,11 +1,9 @@
-//! One crop laid into a bed, then the next one beside it.
+//! Several crops laid into a bed, one after the other.
 
-use super::arrangement::{AlongLine, Arrangement, Form, OnLine};
+use super::arrangement::Arrangement;
+use super::one::{lay, most};
 use super::request::{Aim, EdgeMargin, Request, SiteChoice, Standing, Want};
-use super::sites::{Site, along_lines, at_emitters};
-use super::spot::{Field, Kept, Spot};
-use super::{open, pack, tidy};
-use crate::bed::{Bed, TOLERANCE};
+use super::spot::Kept;
 use crate::quantity::Micrometres;
 
 /// One plant's place.
@@ -40,41 +38,6 @@ pub struct Layout {
     pub arrangements: Vec<Arrangement>,
 }
 
-/// The layout of one want alone.
-pub(super) struct Laid {
-    pub(super) plants: Vec<Plant>,
-    /// No layout of this want alone holds more.
-    pub(super) bound: u32,
-    pub(super) steps: u64,
-    pub(super) arrangement: Arrangement,
-}
-
-/// A plant, and where on the drip lines it is.
-#[derive(Clone, Copy)]
-pub(super) struct Plant {
-    pub(super) spot: Spot,
-    line: Option<u16>,
-    hole: Option<u16>,
-}
-
-impl Plant {
-    fn at(site: &Site) -> Self {
-        Self {
-            spot: site.spot,
-            line: Some(site.line),
-            hole: Some(site.hole).filter(|&at| at > 0),
-        }
-    }
-
-    fn open(spot: Spot) -> Self {
-        Self {
-            spot,
-            line: None,
-            hole: None,
-        }
-    }
-}
-
 /// Lays out what is wanted.
 ///
 /// One crop at emitters is laid out with the true maximum, proved; so is one along the lines
@@ -106,9 +69,9 @@ pub fn fill(request: &Request<'_>) -> Layout {
         let alone = if at == 0 {
             laid.bound
         } else {
-            let (alone, steps) = at_most(request, want);
-            layout.steps += steps;
-            alone
+            let alone = most(request.bed(), want, &Kept::new(request.standing()));
+            layout.steps += alone.steps;
+            alone.bound
         };
         layout.proved &= count == alone;
         layout.bound = layout.bound.saturating_add(alone);
@@ -132,9 +95,13 @@ pub fn fill(request: &Request<'_>) -> Layout {
         }
     }
     if request.wants().len() > 1 {
-        let (together, steps) = most_together(request);
-        layout.bound = layout.bound.min(together);
-        layout.steps += steps;
+        let together = most(
+            request.bed(),
+            &smallest(request),
+            &Kept::new(request.standing()),
+        );
+        layout.bound = layout.bound.min(together.bound);
+        layout.steps += together.steps;
         let total: u32 = layout.counts.iter().sum();
         layout.proved |= request.aim() == Aim::Most && total == layout.bound;
     }
@@ -144,8 +111,9 @@ pub fn fill(request: &Request<'_>) -> Layout {
     layout
 }
 
-/// The most plants of any kind: were all as small as the smallest, and kept as near the sides.
-fn most_together(request: &Request<'_>) -> (u32, u64) {
+/// A crop of which at least as many fit as of all wants together: as small as the smallest, and
+/// kept as near to the sides.
+fn smallest(request: &Request<'_>) -> Want {
     let wants = request.wants();
     let spacing = wants
         .iter()
@@ -161,255 +129,21 @@ fn most_together(request: &Request<'_>) -> (u32, u64) {
         Some(first) if wants.iter().all(|want| want.sites == first) => first,
         _ => SiteChoice::Anywhere,
     };
-    at_most(
-        request,
-        &Want {
-            spacing,
-            on_hand: None,
-            sites,
-            edge_margin: EdgeMargin::Of(margin),
-        },
-    )
-}
-
-/// What no layout of one want alone exceeds, and the work it took to know.
-fn at_most(request: &Request<'_>, want: &Want) -> (u32, u64) {
-    let most = want.on_hand.unwrap_or(u32::MAX);
-    if want.sites == SiteChoice::Anywhere {
-        let field = Field::within(request.bed(), want.edge_margin.at(want.spacing));
-        return (
-            field
-                .map_or(0, |field| open::at_most(&field, want.spacing))
-                .min(most),
-            0,
-        );
+    Want {
+        spacing,
+        on_hand: None,
+        sites,
+        edge_margin: EdgeMargin::Of(margin),
     }
-    let laid = lay(request.bed(), want, &Kept::new(request.standing()));
-    (laid.bound, laid.steps)
-}
-
-/// Lays out one want beside what stays.
-pub(super) fn lay(bed: &Bed, want: &Want, kept: &Kept) -> Laid {
-    let margin = want.edge_margin.at(want.spacing);
-    let laid = match want.sites {
-        SiteChoice::Emitters => lay_at_emitters(bed, want, margin, kept),
-        SiteChoice::AlongLine => lay_along_lines(bed, want, margin, kept),
-        SiteChoice::Anywhere => lay_on_open_ground(bed, want, margin, kept),
-    };
-    let most = want.on_hand.unwrap_or(u32::MAX);
-    let mut laid = Laid {
-        bound: laid.bound.min(most),
-        ..laid
-    };
-    if laid.plants.len() > most as usize {
-        laid.plants.sort_by_key(|plant| plant.spot);
-        laid.plants.truncate(most as usize);
-        laid.arrangement.from_left = true;
-    }
-    if laid.plants.is_empty() {
-        laid.arrangement = Arrangement {
-            form: Form::Empty,
-            from_left: false,
-            with_gaps: false,
-        };
-    }
-    laid
-}
-
-fn lay_at_emitters(bed: &Bed, want: &Want, margin: Micrometres, kept: &Kept) -> Laid {
-    let all = at_emitters(bed, margin);
-    let sites: Vec<Site> = all
-        .iter()
-        .copied()
-        .filter(|site| !kept.off(&site.spot, want.spacing))
-        .collect();
-    let pitch = bed
-        .drip()
-        .map_or(want.spacing, |drip| drip.emitter_spacing());
-    // Emitters lie where they lie, so a distance short of the spacing by the tolerance counts.
-    let apart = want.spacing - TOLERANCE;
-    let with_gaps = sites.len() < all.len();
-    let comb = |need| {
-        let (comb, places) = tidy::find(&sites, pitch, apart, need)?;
-        let plants: Vec<Plant> = places
-            .iter()
-            .filter_map(|&at| sites.get(at))
-            .map(Plant::at)
-            .collect();
-        let mut lines: Vec<u16> = plants.iter().filter_map(|plant| plant.line).collect();
-        lines.dedup();
-        let first_hole = tidy::first_hole(&sites)?;
-        let form = Form::Comb {
-            comb,
-            first_hole,
-            lines,
-        };
-        Some((
-            plants,
-            Arrangement {
-                form,
-                from_left: false,
-                with_gaps,
-            },
-        ))
-    };
-    if let Some(few) = want.on_hand
-        && let Some((plants, arrangement)) = comb(few)
-    {
-        return Laid {
-            plants,
-            bound: few,
-            steps: 0,
-            arrangement,
-        };
-    }
-    let spots: Vec<Spot> = sites.iter().map(|site| site.spot).collect();
-    let packing = pack::pack(&spots, apart);
-    let need = packing.chosen.len() as u32;
-    let (plants, arrangement) = comb(need).unwrap_or_else(|| {
-        let chosen: Vec<Site> = packing
-            .chosen
-            .iter()
-            .filter_map(|&at| sites.get(at).copied())
-            .collect();
-        let form = Form::Holes(
-            by_line(&chosen)
-                .map(|(line, sites)| OnLine {
-                    line,
-                    holes: sites.iter().map(|site| site.hole).collect(),
-                })
-                .collect(),
-        );
-        let plants = chosen.iter().map(Plant::at).collect();
-        (
-            plants,
-            Arrangement {
-                form,
-                from_left: false,
-                with_gaps: false,
-            },
-        )
-    });
-    Laid {
-        plants,
-        bound: packing.bound,
-        steps: packing.steps,
-        arrangement,
-    }
-}
-
-fn lay_along_lines(bed: &Bed, want: &Want, margin: Micrometres, kept: &Kept) -> Laid {
-    let along = along_lines(bed, margin, want.spacing, kept);
-    let spots: Vec<Spot> = along.sites.iter().map(|site| site.spot).collect();
-    let packing = pack::pack(&spots, want.spacing);
-    let mut chosen: Vec<Site> = packing
-        .chosen
-        .iter()
-        .filter_map(|&at| along.sites.get(at).copied())
-        .collect();
-    settle(&mut chosen, bed, margin, want.spacing, kept);
-    chosen.sort_by_key(|site| (site.line, site.spot.along));
-    let bound = if along.whole {
-        packing.bound.min(along.at_most)
-    } else {
-        along.at_most
-    };
-    let form = Form::Along(
-        by_line(&chosen)
-            .map(|(line, sites)| AlongLine {
-                line,
-                along: sites.iter().map(|site| site.spot.along).collect(),
-            })
-            .collect(),
-    );
-    let arrangement = Arrangement {
-        form,
-        from_left: false,
-        with_gaps: false,
-    };
-    let plants = chosen.iter().map(Plant::at).collect();
-    Laid {
-        plants,
-        bound,
-        steps: packing.steps,
-        arrangement,
-    }
-}
-
-/// Moves plants that were searched from the very edge of the tolerance back inside the margin,
-/// where the right end and the plants that stay allow it.
-fn settle(chosen: &mut [Site], bed: &Bed, margin: Micrometres, spacing: Micrometres, kept: &Kept) {
-    let Some(field) = Field::within(bed, margin).map(|field| field.loose()) else {
-        return;
-    };
-    let moved = |site: &Site| Spot {
-        along: site.spot.along + TOLERANCE,
-        ..site.spot
-    };
-    let can = chosen
-        .iter()
-        .map(moved)
-        .all(|spot| field.holds(&spot) && !kept.off(&spot, spacing));
-    if can {
-        for site in chosen {
-            site.spot = moved(site);
-        }
-    }
-}
-
-fn lay_on_open_ground(bed: &Bed, want: &Want, margin: Micrometres, kept: &Kept) -> Laid {
-    let empty = Arrangement {
-        form: Form::Empty,
-        from_left: false,
-        with_gaps: false,
-    };
-    let Some(field) = Field::within(bed, margin) else {
-        return Laid {
-            plants: Vec::new(),
-            bound: 0,
-            steps: 0,
-            arrangement: empty,
-        };
-    };
-    let found = open::lay(&field, want.spacing, kept);
-    let steps = found.spots.len() as u64;
-    let form = found.rows.map_or(Form::Scattered, |(rows, over)| {
-        let (row, breadth) = if rows.run_across {
-            (over.width, over.length)
-        } else {
-            (over.length, over.width)
-        };
-        Form::Rows {
-            rows,
-            step: rows.step(row),
-            gap: rows.gap(breadth),
-        }
-    });
-    let arrangement = Arrangement {
-        form,
-        from_left: false,
-        with_gaps: found.with_gaps,
-    };
-    let plants = found.spots.into_iter().map(Plant::open).collect();
-    Laid {
-        plants,
-        bound: found.at_most,
-        steps,
-        arrangement,
-    }
-}
-
-/// Sites that are sorted by line, line by line.
-fn by_line(sites: &[Site]) -> impl Iterator<Item = (u16, &[Site])> {
-    sites
-        .chunk_by(|one, other| one.line == other.line)
-        .filter_map(|sites| Some((sites.first()?.line, sites)))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::bed::{Bed, TOLERANCE};
+    use crate::layout::arrangement::Form;
     use crate::layout::fixture::{drip_bed, inch, known_bed, open_bed, want};
+    use crate::layout::spot::Spot;
 
     fn one(bed: &Bed, want: Want) -> Layout {
         fill(&Request::new(bed, &[want], &[], Aim::InOrder).unwrap())
@@ -520,7 +254,24 @@ mod tests {
             (layout.counts.as_slice(), layout.proved),
             ([13].as_slice(), true)
         );
-        println!("{}", words(&layout));
+        assert_eq!(
+            words(&layout),
+            "Line 1: holes 1, 5, 9, 13, 16. Line 2: holes 3, 7, 11. Line 3: holes 1, 5, 9, 13, 16."
+        );
+    }
+
+    #[test]
+    fn few_plants_without_a_rule_are_listed_alone() {
+        let twelve = Want {
+            on_hand: Some(12),
+            ..want(18, SiteChoice::AlongLine, 3)
+        };
+        let along = one(&known_bed(), twelve);
+        assert_eq!(along.counts, [12]);
+        let Form::Along(lines) = &along.arrangements[0].form else {
+            panic!()
+        };
+        assert_eq!(lines.iter().map(|on| on.along.len()).sum::<usize>(), 12);
     }
 
     #[test]
@@ -546,22 +297,17 @@ mod tests {
             across: inch(18),
             spacing: inch(24),
         };
-        for sites in [
-            SiteChoice::Emitters,
-            SiteChoice::AlongLine,
-            SiteChoice::Anywhere,
+        for (sites, least, proved) in [
+            (SiteChoice::Emitters, 18, true),
+            (SiteChoice::AlongLine, 26, true),
+            (SiteChoice::Anywhere, 31, false),
         ] {
             let bed = known_bed();
             let request =
                 Request::new(&bed, &[want(12, sites, 3)], &[stays], Aim::InOrder).unwrap();
             let layout = fill(&request);
-            println!(
-                "{sites:?} {:?} {} {} {}",
-                layout.counts,
-                layout.bound,
-                layout.proved,
-                words(&layout)
-            );
+            assert!(layout.counts[0] >= least, "{sites:?}: {:?}", layout.counts);
+            assert_eq!(layout.proved, proved);
             let there = Spot {
                 along: stays.along,
                 across: stays.across,
@@ -578,20 +324,49 @@ mod tests {
     }
 
     #[test]
-    fn crops_in_order_share_a_bed() {
+    fn emitters_that_a_plant_keeps_are_left_out_of_the_comb() {
+        let bed = known_bed();
+        let stays = Standing {
+            along: inch(48),
+            across: inch(18),
+            spacing: inch(24),
+        };
+        let want = want(12, SiteChoice::Emitters, 3);
+        let layout = fill(&Request::new(&bed, &[want], &[stays], Aim::InOrder).unwrap());
+        assert_eq!(
+            words(&layout),
+            "every 2nd emitter on all lines, leaving out the places too near to what is there"
+        );
+    }
+
+    #[test]
+    fn a_second_crop_takes_the_end_that_the_first_leaves_free() {
         let bed = open_bed(96, 48);
         let cabbages = Want {
             on_hand: Some(6),
             ..want(18, SiteChoice::Anywhere, 3)
         };
-        let request = Request::new(
-            &bed,
-            &[cabbages, want(6, SiteChoice::Anywhere, 3)],
-            &[],
-            Aim::InOrder,
-        )
-        .unwrap();
+        let garlic = want(6, SiteChoice::Anywhere, 3);
+        let layout = fill(&Request::new(&bed, &[cabbages, garlic], &[], Aim::InOrder).unwrap());
+        assert_eq!(layout.counts[0], 6);
+        // Nine rows of eleven and ten in turn on the free 60 in, and what fits between the cabbages.
+        assert!(layout.counts[1] >= 95, "{:?}", layout.counts);
+        assert_eq!(layout.bound, 6 + 138);
+        assert!(!layout.proved);
+    }
+
+    #[test]
+    fn two_crops_that_both_go_in_whole_are_proved() {
+        let bed = known_bed();
+        let few = |count, spacing| Want {
+            on_hand: Some(count),
+            ..want(spacing, SiteChoice::Emitters, 3)
+        };
+        let request = Request::new(&bed, &[few(4, 18), few(8, 9)], &[], Aim::InOrder).unwrap();
         let layout = fill(&request);
-        println!("{:?} {} {}", layout.counts, layout.bound, layout.proved);
+        assert_eq!(
+            (layout.counts, layout.proved, layout.bound),
+            (vec![4, 8], true, 12)
+        );
     }
 }

@@ -1,10 +1,11 @@
 //! The other way round: so many plants, how far from each other can they stand?
 
-use super::fill::{Layout, fill, lay};
+use super::fill::{Layout, fill};
+use super::one::most;
 use super::open;
 use super::request::{LEAST_SPACING, MOST_PLANTS, MOST_SPACING, Request, SiteChoice, Want};
 use super::sites::{Site, at_emitters};
-use super::spot::{Field, Kept, Spot};
+use super::spot::{Kept, Spot};
 use crate::quantity::Micrometres;
 
 /// How closely a spacing on free ground is found: a tenth of a millimetre.
@@ -39,21 +40,28 @@ pub fn loosest(request: &Request<'_>, count: u32) -> Option<Loosest> {
         ..*first
     };
     let bed = request.bed();
-    let fits =
-        |spacing: Micrometres| lay(bed, &want(spacing), &kept).plants.len() >= count as usize;
+    let fits = |spacing: Micrometres| most(bed, &want(spacing), &kept).count >= count;
     let may_fit = |spacing: Micrometres| match first.sites {
-        SiteChoice::Anywhere => Field::within(bed, first.edge_margin.at(spacing))
-            .is_some_and(|field| open::at_most(&field, spacing) >= count),
+        SiteChoice::Anywhere => open::at_most(bed, first.edge_margin.at(spacing), spacing) >= count,
         SiteChoice::Emitters | SiteChoice::AlongLine => {
-            lay(bed, &want(spacing), &kept).bound >= count
+            most(bed, &want(spacing), &kept).bound >= count
         }
     };
-    let (spacing, bound) = if first.sites == SiteChoice::Emitters {
-        let distances = distances(request, first);
-        (last(&distances, &fits)?, last(&distances, &may_fit)?)
-    } else {
-        let bound = widest(MOST_SPACING, &may_fit)?;
-        (widest(bound, &fits)?, bound)
+    let (spacing, bound) = match first.sites {
+        SiteChoice::Emitters => {
+            let distances = distances(request, first);
+            let spacing = last(&distances, &fits)?;
+            let next = distances.get(distances.partition_point(|&at| at <= spacing));
+            // Mostly the next distance is refuted outright, and the bound needs no search.
+            match next.is_some_and(|&next| may_fit(next)) {
+                true => (spacing, last(&distances, &may_fit)?),
+                false => (spacing, spacing),
+            }
+        }
+        SiteChoice::AlongLine | SiteChoice::Anywhere => {
+            let bound = widest(MOST_SPACING, &may_fit)?;
+            (widest(bound, &fits)?, bound)
+        }
     };
     let bound = bound.max(spacing);
     let request = Request::new(bed, &[want(spacing)], request.standing(), request.aim()).ok()?;
@@ -86,10 +94,7 @@ pub fn at_spacings(request: &Request<'_>, spacings: &[Micrometres]) -> Vec<(Micr
                 on_hand: None,
                 ..*first
             };
-            (
-                spacing,
-                lay(request.bed(), &want, &kept).plants.len() as u32,
-            )
+            (spacing, most(request.bed(), &want, &kept).count)
         })
         .collect()
 }
@@ -132,8 +137,8 @@ fn distances(request: &Request<'_>, want: &Want) -> Vec<Micrometres> {
                 along: plant.along,
                 across: plant.across,
             };
-            let apart = Micrometres::new(spot.square_to(&there).isqrt());
-            distances.push(apart * 2 - plant.spacing);
+            let twice = Micrometres::new((spot.square_to(&there) * 4).isqrt());
+            distances.push(twice - plant.spacing);
         }
     }
     distances.push(MOST_SPACING);

@@ -1,4 +1,18 @@
 //! How many plants fit in a bed, and where each goes.
+//!
+//! | file | what it knows |
+//! |---|---|
+//! | `request` | what is asked, and its limits |
+//! | `spot` | distances, the one tolerance, what plants that stay keep free |
+//! | `sites` | emitters inside the margin; places along the lines |
+//! | `pack` | the most sites with no two too near, proved |
+//! | `patterns`, `open` | rows without drip, and around what stays |
+//! | `tidy`, `arrangement` | the tidiest of the fullest layouts, and its words |
+//! | `one`, `fill`, `loosest` | one crop; several; the widest spacing |
+//!
+//! At emitters a count is the true maximum, with proof for every bed of up to six lines ever tried
+//! and for nearly all of up to twelve; the answer says when it is not. On open ground it is the best
+//! of many patterns, next to a bound.
 
 mod arrangement;
 mod fill;
@@ -7,6 +21,7 @@ mod fixture;
 pub mod how_far;
 pub mod how_many;
 mod loosest;
+mod one;
 mod open;
 mod pack;
 pub mod patterns;

@@ -9,6 +9,7 @@ use std::collections::BTreeMap;
 
 use super::patterns::{self, Rows, Stagger, best};
 use super::spot::{Field, Kept, Spot, too_near};
+use crate::bed::Bed;
 use crate::quantity::Micrometres;
 
 /// The most points of the fine grid on which gaps are filled.
@@ -28,27 +29,31 @@ pub(super) struct Open {
     pub(super) at_most: u32,
 }
 
-/// As many plants as can be found on a field.
-pub(super) fn lay(field: &Field, spacing: Micrometres, kept: &Kept) -> Open {
-    let loose = field.loose();
-    let at_most = at_most(field, spacing);
-    // The edges give way only where that gains a plant.
-    let exact = best(field.length, field.width, spacing);
+/// As many plants as can be found inside an edge margin, or nothing where it leaves no room.
+pub(super) fn lay(
+    bed: &Bed,
+    margin: Micrometres,
+    spacing: Micrometres,
+    kept: &Kept,
+) -> Option<Open> {
+    let loose = Field::loosely_within(bed, margin)?;
+    let at_most = patterns::at_most(loose.length, loose.width, spacing);
     let wider = best(loose.length, loose.width, spacing);
-    let (rows, over) = if wider.count() > exact.count() {
-        (wider, loose)
-    } else {
-        (exact, *field)
-    };
+    // The edges give way only where that gains a plant.
+    let (rows, over) = Field::within(bed, margin)
+        .map(|field| (best(field.length, field.width, spacing), field))
+        .filter(|(exact, _)| exact.count() == wider.count())
+        .unwrap_or((wider, loose));
+    let field = &over;
     let spots = rows.spots(&over);
     let free = without(&spots, spacing, kept);
     if free.len() == spots.len() {
-        return Open {
+        return Some(Open {
             spots,
             rows: Some((rows, over)),
             with_gaps: false,
             at_most,
-        };
+        });
     }
 
     let fine = fine_grid(field, spacing, kept);
@@ -82,13 +87,14 @@ pub(super) fn lay(field: &Field, spacing: Micrometres, kept: &Kept) -> Open {
     for start in moved_grids(field, spacing) {
         consider(without(&start, spacing, kept), None, true);
     }
-    found
+    Some(found)
 }
 
-/// What no layout on a field exceeds, the edges given way by the tolerance.
-pub(super) fn at_most(field: &Field, spacing: Micrometres) -> u32 {
-    let loose = field.loose();
-    patterns::at_most(loose.length, loose.width, spacing)
+/// What no layout inside an edge margin exceeds, the edges given way by the tolerance.
+pub(super) fn at_most(bed: &Bed, margin: Micrometres, spacing: Micrometres) -> u32 {
+    Field::loosely_within(bed, margin).map_or(0, |field| {
+        patterns::at_most(field.length, field.width, spacing)
+    })
 }
 
 /// The spots that no plant that stays keeps off.

@@ -1,7 +1,6 @@
 //! What is asked of a layout, checked.
 
 use super::open;
-use super::spot::Field;
 use crate::bed::Bed;
 use crate::given::words;
 use crate::quantity::Micrometres;
@@ -213,6 +212,7 @@ fn fault_of(bed: &Bed, want: &Want) -> Option<fn(usize) -> Fault> {
         return Some(Fault::NoDrip);
     }
     let margin = want.edge_margin.at(want.spacing);
-    let most = Field::within(bed, margin).map_or(0, |field| open::at_most(&field, want.spacing));
-    (want.sites == SiteChoice::Anywhere && most > MOST_PLANTS).then_some(Fault::TooManyPlants)
+    let too_many = want.sites == SiteChoice::Anywhere
+        && open::at_most(bed, margin, want.spacing) > MOST_PLANTS;
+    too_many.then_some(Fault::TooManyPlants)
 }

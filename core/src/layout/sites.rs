@@ -28,10 +28,9 @@ pub(super) struct Site {
 
 /// The emitters inside a margin, with the tolerance given once.
 pub(super) fn at_emitters(bed: &Bed, margin: Micrometres) -> Vec<Site> {
-    let (Some(drip), Some(field)) = (bed.drip(), Field::within(bed, margin)) else {
+    let (Some(drip), Some(field)) = (bed.drip(), Field::loosely_within(bed, margin)) else {
         return Vec::new();
     };
-    let field = field.loose();
     let mut sites = Vec::new();
     for (number, line) in (1_u16..).zip(drip.lines()) {
         for (hole, along) in (1_u16..).zip(drip.emitters(line)) {
@@ -73,10 +72,9 @@ pub(super) fn along_lines(
         whole: true,
         at_most: 0,
     };
-    let (Some(drip), Some(field)) = (bed.drip(), Field::within(bed, margin)) else {
+    let (Some(drip), Some(field)) = (bed.drip(), Field::loosely_within(bed, margin)) else {
         return none;
     };
-    let field = field.loose();
     let lines = usable(drip, &field);
     let (Some(first), Some(last)) = (lines.first(), lines.last()) else {
         return none;

@@ -95,12 +95,10 @@ pub(super) struct Field {
 
 impl Field {
     /// The part inside this margin, or nothing where the margins leave no room.
-    ///
-    /// Sides that meet within the tolerance leave a field without width.
     pub(super) fn within(bed: &Bed, margin: Micrometres) -> Option<Self> {
         let inside = |side: Micrometres| {
             let left = side - margin * 2;
-            (left >= -TOLERANCE * 2).then_some(left.max(Micrometres::ZERO))
+            (left >= Micrometres::ZERO).then_some(left)
         };
         Some(Self {
             length: inside(bed.length())?,
@@ -112,16 +110,9 @@ impl Field {
         })
     }
 
-    /// The same, grown by the tolerance on every side.
-    pub(super) fn loose(&self) -> Self {
-        Self {
-            corner: Spot {
-                along: self.corner.along - TOLERANCE,
-                across: self.corner.across - TOLERANCE,
-            },
-            length: self.length + TOLERANCE * 2,
-            width: self.width + TOLERANCE * 2,
-        }
+    /// The part inside this margin less the tolerance, never outside the bed.
+    pub(super) fn loosely_within(bed: &Bed, margin: Micrometres) -> Option<Self> {
+        Self::within(bed, (margin - TOLERANCE).max(Micrometres::ZERO))
     }
 
     /// Whether a spot lies inside, sides included.

@@ -5,9 +5,11 @@
 //! or by another number of holes; and each line moved on from the one before. Within each kind from
 //! the closest k to twice that, first holes from the left.
 
+use core::ops::RangeInclusive;
+
 use super::arrangement::{Comb, Shift};
 use super::sites::Site;
-use super::spot::too_near;
+use super::spot::{Spot, too_near};
 use crate::quantity::Micrometres;
 
 /// The holes of one line that can be used.
@@ -17,12 +19,12 @@ struct Line {
     holes: Vec<(u16, usize)>,
 }
 
-/// The first comb with at least `need` plants, and the places of its sites in the list.
+/// The first comb with a number of plants in this range, and the places of its sites in the list.
 pub(super) fn find(
     sites: &[Site],
     pitch: Micrometres,
     apart: Micrometres,
-    need: u32,
+    plants: RangeInclusive<u32>,
 ) -> Option<(Comb, Vec<usize>)> {
     let lines = by_line(sites);
     let first_hole = first_hole(sites)?;
@@ -30,7 +32,7 @@ pub(super) fn find(
     let closest = u16::try_from((apart.get() + pitch - 1).div_euclid(pitch).max(1)).ok()?;
     let all = u16::try_from(lines.len()).ok()?;
     let everies: Vec<Every> = (closest..=closest.saturating_mul(2))
-        .map(|every| Every::new(every, &lines))
+        .map(|every| Every::new(every, &lines, sites))
         .collect();
 
     let kinds: [fn(u16) -> Vec<Shift>; 4] = [
@@ -60,7 +62,10 @@ pub(super) fn find(
                                 first_line,
                                 shift,
                             };
-                            if every.count(&comb) < need {
+                            // The cheap looks first: hardly any comb passes them.
+                            let may_do = plants.contains(&every.count(&comb))
+                                && every.starts_apart(&comb, apart);
+                            if !may_do {
                                 continue;
                             }
                             let places = places(&comb, &lines);
@@ -81,33 +86,58 @@ pub(super) fn first_hole(sites: &[Site]) -> Option<u16> {
     sites.iter().map(|site| site.hole).min()
 }
 
-/// How many usable holes each line has, by hole number modulo k.
+/// The usable holes of each line by hole number modulo k: how many, and the first two.
 struct Every {
     every: u16,
-    on_lines: Vec<Vec<u32>>,
+    on_lines: Vec<Vec<Class>>,
+}
+
+#[derive(Clone, Default)]
+struct Class {
+    count: u32,
+    firsts: Vec<Spot>,
 }
 
 impl Every {
-    fn new(every: u16, lines: &[Line]) -> Self {
+    fn new(every: u16, lines: &[Line], sites: &[Site]) -> Self {
         let on_lines = lines
             .iter()
             .map(|line| {
-                let mut counts = vec![0; usize::from(every)];
-                for (hole, _) in &line.holes {
-                    if let Some(count) = counts.get_mut(usize::from(hole % every)) {
-                        *count += 1;
+                let mut classes = vec![Class::default(); usize::from(every)];
+                for &(hole, place) in &line.holes {
+                    let class = classes.get_mut(usize::from(hole % every));
+                    if let (Some(class), Some(site)) = (class, sites.get(place)) {
+                        class.count += 1;
+                        if class.firsts.len() < 2 {
+                            class.firsts.push(site.spot);
+                        }
                     }
                 }
-                counts
+                classes
             })
             .collect();
         Self { every, on_lines }
     }
 
-    fn count(&self, comb: &Comb) -> u32 {
+    /// The classes that a comb plants, line by line.
+    fn planted(&self, comb: &Comb) -> impl Iterator<Item = &Class> {
         used(comb, &self.on_lines)
-            .filter_map(|(counts, first)| counts.get(usize::from(first % self.every)))
-            .sum()
+            .filter_map(|(classes, first)| classes.get(usize::from(first % self.every)))
+    }
+
+    fn count(&self, comb: &Comb) -> u32 {
+        self.planted(comb).map(|class| class.count).sum()
+    }
+
+    /// Whether the first plants of each line keep their distance from those of the next.
+    fn starts_apart(&self, comb: &Comb, apart: Micrometres) -> bool {
+        self.planted(comb)
+            .zip(self.planted(comb).skip(1))
+            .all(|(line, next)| {
+                line.firsts
+                    .iter()
+                    .all(|one| next.firsts.iter().all(|other| !too_near(one, other, apart)))
+            })
     }
 }
 

@@ -1,0 +1,340 @@
+//! One crop laid into a bed, beside what stays.
+
+use super::arrangement::{AlongLine, Arrangement, Form, OnLine};
+use super::pack::{Packing, pack};
+use super::request::{SiteChoice, Want};
+use super::sites::{Along, Site, along_lines, at_emitters};
+use super::spot::{Field, Kept, Spot};
+use super::{open, tidy};
+use crate::bed::{Bed, TOLERANCE};
+use crate::quantity::Micrometres;
+
+/// How many of one want fit, without saying where.
+pub(super) struct Most {
+    /// As many as were found.
+    pub(super) count: u32,
+    /// No layout of this want alone holds more.
+    pub(super) bound: u32,
+    /// Work done.
+    pub(super) steps: u64,
+}
+
+/// The layout of one want alone.
+pub(super) struct Laid {
+    /// The plants, in no order that matters.
+    pub(super) plants: Vec<Plant>,
+    /// No layout of this want alone holds more.
+    pub(super) bound: u32,
+    /// Work done.
+    pub(super) steps: u64,
+    /// The form.
+    pub(super) arrangement: Arrangement,
+}
+
+/// A plant, and where on the drip lines it is.
+#[derive(Clone, Copy)]
+pub(super) struct Plant {
+    /// Where it is.
+    pub(super) spot: Spot,
+    /// The drip line, for a plant on one.
+    pub(super) line: Option<u16>,
+    /// The emitter, for a plant at one.
+    pub(super) hole: Option<u16>,
+}
+
+impl Plant {
+    fn at(site: &Site) -> Self {
+        let hole = Some(site.hole).filter(|&at| at > 0);
+        Self {
+            spot: site.spot,
+            line: Some(site.line),
+            hole,
+        }
+    }
+
+    fn open(spot: Spot) -> Self {
+        Self {
+            spot,
+            line: None,
+            hole: None,
+        }
+    }
+}
+
+/// How many of one want fit beside what stays.
+pub(super) fn most(bed: &Bed, want: &Want, kept: &Kept) -> Most {
+    let margin = want.edge_margin.at(want.spacing);
+    let all = match want.sites {
+        SiteChoice::Emitters => {
+            let packing = AtEmitters::new(bed, want, kept).pack();
+            let count = packing.chosen.len() as u32;
+            Most {
+                count,
+                bound: packing.bound,
+                steps: packing.steps,
+            }
+        }
+        SiteChoice::AlongLine => {
+            let along = along_lines(bed, margin, want.spacing, kept);
+            let packing = pack_along(&along, want.spacing);
+            let count = packing.chosen.len() as u32;
+            Most {
+                count,
+                bound: packing.bound,
+                steps: packing.steps,
+            }
+        }
+        SiteChoice::Anywhere => {
+            let found = open::lay(bed, margin, want.spacing, kept);
+            let count = found.as_ref().map_or(0, |found| found.spots.len() as u32);
+            let bound = found.map_or(0, |found| found.at_most);
+            Most {
+                count,
+                bound,
+                steps: u64::from(count),
+            }
+        }
+    };
+    let few = want.on_hand.unwrap_or(u32::MAX);
+    Most {
+        count: all.count.min(few),
+        bound: all.bound.min(few),
+        ..all
+    }
+}
+
+/// A fullest layout, before plants that are not there are left out.
+struct Full {
+    plants: Vec<Plant>,
+    /// The rule that the places follow, if they do; else they are listed.
+    rule: Option<Form>,
+    /// Whether places of the rule are left out for what stays.
+    with_gaps: bool,
+    bound: u32,
+    steps: u64,
+}
+
+/// Lays out one want beside what stays.
+pub(super) fn lay(bed: &Bed, want: &Want, kept: &Kept) -> Laid {
+    let margin = want.edge_margin.at(want.spacing);
+    let mut full = match want.sites {
+        SiteChoice::Emitters => lay_at_emitters(bed, want, kept),
+        SiteChoice::AlongLine => lay_along_lines(bed, want, margin, kept),
+        SiteChoice::Anywhere => lay_on_open_ground(bed, want, margin, kept),
+    };
+    let few = want.on_hand.unwrap_or(u32::MAX);
+    let from_left = full.plants.len() > few as usize;
+    if from_left {
+        full.plants.sort_by_key(|plant| plant.spot);
+        full.plants.truncate(few as usize);
+    }
+    let arrangement = match full.rule {
+        _ if full.plants.is_empty() => Arrangement::of(Form::Empty),
+        Some(form) => Arrangement {
+            form,
+            from_left,
+            with_gaps: full.with_gaps,
+        },
+        None => Arrangement::of(list(&mut full.plants)),
+    };
+    let bound = full.bound.min(few);
+    Laid {
+        plants: full.plants,
+        bound,
+        steps: full.steps,
+        arrangement,
+    }
+}
+
+/// The places line by line, at emitters or between.
+fn list(plants: &mut [Plant]) -> Form {
+    plants.sort_by_key(|plant| (plant.line, plant.spot.along));
+    let lines = || {
+        plants
+            .chunk_by(|one, other| one.line == other.line)
+            .filter_map(|plants| Some((plants.first()?.line?, plants)))
+    };
+    if plants.iter().any(|plant| plant.line.is_none()) {
+        Form::Scattered
+    } else if plants.iter().all(|plant| plant.hole.is_some()) {
+        Form::Holes(
+            lines()
+                .map(|(line, plants)| OnLine {
+                    line,
+                    holes: plants.iter().filter_map(|plant| plant.hole).collect(),
+                })
+                .collect(),
+        )
+    } else {
+        Form::Along(
+            lines()
+                .map(|(line, plants)| AlongLine {
+                    line,
+                    along: plants.iter().map(|plant| plant.spot.along).collect(),
+                })
+                .collect(),
+        )
+    }
+}
+
+/// The emitters that one want may use.
+struct AtEmitters {
+    sites: Vec<Site>,
+    /// Emitters kept by plants that stay.
+    kept: Vec<Site>,
+    apart: Micrometres,
+}
+
+impl AtEmitters {
+    fn new(bed: &Bed, want: &Want, kept: &Kept) -> Self {
+        let (kept, sites) = at_emitters(bed, want.edge_margin.at(want.spacing))
+            .into_iter()
+            .partition(|site| kept.off(&site.spot, want.spacing));
+        // Emitters lie where they lie, so a distance short of the spacing by the tolerance counts.
+        Self {
+            sites,
+            kept,
+            apart: want.spacing - TOLERANCE,
+        }
+    }
+
+    /// Whether a rule with this hop would also plant an emitter that is kept.
+    fn leaves_out(&self, planted: &[Site], every: u16) -> bool {
+        self.kept.iter().any(|kept| {
+            planted.iter().any(|site| {
+                site.line == kept.line && site.hole.abs_diff(kept.hole) % every.max(1) == 0
+            })
+        })
+    }
+
+    fn pack(&self) -> Packing {
+        let spots: Vec<Spot> = self.sites.iter().map(|site| site.spot).collect();
+        pack(&spots, self.apart)
+    }
+
+    fn sites_at(&self, places: &[usize]) -> Vec<Site> {
+        places
+            .iter()
+            .filter_map(|&at| self.sites.get(at).copied())
+            .collect()
+    }
+}
+
+fn lay_at_emitters(bed: &Bed, want: &Want, kept: &Kept) -> Full {
+    let emitters = AtEmitters::new(bed, want, kept);
+    let packing = emitters.pack();
+    let found = packing.chosen.len() as u32;
+    let need = found.min(want.on_hand.unwrap_or(u32::MAX));
+    let pitch = bed
+        .drip()
+        .map_or(want.spacing, |drip| drip.emitter_spacing());
+    let found = tidy::find(&emitters.sites, pitch, emitters.apart, need..=packing.bound);
+    let (sites, rule, with_gaps) = match found.zip(tidy::first_hole(&emitters.sites)) {
+        Some(((comb, places), first_hole)) => {
+            let sites = emitters.sites_at(&places);
+            let mut lines: Vec<u16> = sites.iter().map(|site| site.line).collect();
+            lines.dedup();
+            let with_gaps = emitters.leaves_out(&sites, comb.every);
+            (
+                sites,
+                Some(Form::Comb {
+                    comb,
+                    first_hole,
+                    lines,
+                }),
+                with_gaps,
+            )
+        }
+        None => (emitters.sites_at(&packing.chosen), None, false),
+    };
+    Full {
+        plants: sites.iter().map(Plant::at).collect(),
+        rule,
+        with_gaps,
+        bound: packing.bound,
+        steps: packing.steps,
+    }
+}
+
+/// The fullest choice among places along the lines, with the bound of both.
+fn pack_along(along: &Along, spacing: Micrometres) -> Packing {
+    let spots: Vec<Spot> = along.sites.iter().map(|site| site.spot).collect();
+    let packing = pack(&spots, spacing);
+    let searched = if along.whole { packing.bound } else { u32::MAX };
+    Packing {
+        bound: along.at_most.min(searched),
+        ..packing
+    }
+}
+
+fn lay_along_lines(bed: &Bed, want: &Want, margin: Micrometres, kept: &Kept) -> Full {
+    let along = along_lines(bed, margin, want.spacing, kept);
+    let packing = pack_along(&along, want.spacing);
+    let mut chosen: Vec<Site> = packing
+        .chosen
+        .iter()
+        .filter_map(|&at| along.sites.get(at).copied())
+        .collect();
+    settle(&mut chosen, bed, margin, want.spacing, kept);
+    Full {
+        plants: chosen.iter().map(Plant::at).collect(),
+        rule: None,
+        with_gaps: false,
+        bound: packing.bound,
+        steps: packing.steps,
+    }
+}
+
+/// Moves plants that were searched from the very edge of the tolerance back inside the margin,
+/// where the right end and the plants that stay allow it.
+fn settle(chosen: &mut [Site], bed: &Bed, margin: Micrometres, spacing: Micrometres, kept: &Kept) {
+    let Some(field) = Field::loosely_within(bed, margin) else {
+        return;
+    };
+    let back = margin - field.corner.along;
+    let moved = |site: &Site| Spot {
+        along: site.spot.along + back,
+        ..site.spot
+    };
+    let can = chosen
+        .iter()
+        .map(moved)
+        .all(|spot| field.holds(&spot) && !kept.off(&spot, spacing));
+    if can {
+        for site in chosen {
+            site.spot = moved(site);
+        }
+    }
+}
+
+fn lay_on_open_ground(bed: &Bed, want: &Want, margin: Micrometres, kept: &Kept) -> Full {
+    let Some(found) = open::lay(bed, margin, want.spacing, kept) else {
+        return Full {
+            plants: Vec::new(),
+            rule: None,
+            with_gaps: false,
+            bound: 0,
+            steps: 0,
+        };
+    };
+    let steps = found.spots.len() as u64;
+    let rule = found.rows.map(|(rows, over)| {
+        let (row, breadth) = if rows.run_across {
+            (over.width, over.length)
+        } else {
+            (over.length, over.width)
+        };
+        Form::Rows {
+            rows,
+            step: rows.step(row),
+            gap: rows.gap(breadth),
+        }
+    });
+    Full {
+        plants: found.spots.into_iter().map(Plant::open).collect(),
+        rule,
+        with_gaps: found.with_gaps,
+        bound: found.at_most,
+        steps,
+    }
+}
