@@ -1,8 +1,9 @@
 //! Topic `sow-now`: whether to sow now, and how many seeds.
 //!
-//! Models: the published tables of emergence by soil temperature ([`germination`](crate::emergence::germination)), what age takes
-//! ([`seed_age`]), and the binomial distribution for the number of seeds that gives the wanted plants nine times in ten. The soil of the bed
-//! is asked only for a bed; indoors the thermometer there.
+//! Models: the published tables of emergence by soil temperature
+//! ([`germination`](crate::emergence::germination)), what age takes ([`seed_age`]), and the
+//! binomial distribution for the number of seeds that gives the wanted plants nine times in ten.
+//! The soil of the bed is asked only for a bed; indoors the thermometer there.
 
 mod telling;
 #[cfg(test)]
@@ -79,7 +80,8 @@ words! {
 }
 
 impl Where {
-    /// The soil's temperature where no thermometer tells: a room and a mat are much the same everywhere (common practice).
+    /// The soil's temperature where no thermometer tells: a room and a mat are much the same
+    /// everywhere (common practice).
     fn usual(self) -> Option<Temperature> {
         match self {
             Self::Bed | Self::Greenhouse => None,
@@ -146,7 +148,8 @@ const MOST_WANTED: u32 = 5000;
 const NINE_IN_TEN: f64 = 0.9;
 /// Below this share no number of seeds is told.
 const LEAST_SHARE: f64 = 0.05;
-/// How far the usual temperature of a room or a mat may be off, one standard deviation, °C (considered).
+/// How far the usual temperature of a room or a mat may be off, one standard deviation, °C
+/// (considered).
 const USUAL_SD_C: f64 = 2.5;
 /// Days to harvest where the catalogue has none, for a crop that frost kills (considered).
 const READY_DAYS: f64 = 60.0;
@@ -286,8 +289,8 @@ pub(crate) fn answer(
     Some((telling, answer))
 }
 
-/// The soil of a bed: by the place, corrected by today's thermometer or by the record; where the place is not known, as the
-/// thermometer has it.
+/// The soil of a bed: by the place, corrected by today's thermometer or by the record; where the
+/// place is not known, as the thermometer has it.
 fn of_the_bed(
     site: &Site,
     bed: Option<&Meant>,

@@ -1,5 +1,8 @@
 //! The normal and the binomial distribution.
 
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
+
 use pegline_core::chance::{binomial::tries_for, normal};
 
 use crate::near;
@@ -37,9 +40,9 @@ fn normal_quantiles_are_those_of_the_tables() {
     }
 }
 
-/// Binomial tables with p = 0.9 and 0.5, as printed in introductory statistics (from memory):
-/// P(X ≥ 16 | 19) = 0.8850, P(X ≥ 16 | 20) = 0.9568; P(X ≥ 9 | 11) = 0.9104, P(X ≥ 9 | 10) = 0.7361;
-/// P(X ≥ 1 | 3) = 0.8750, P(X ≥ 1 | 4) = 0.9375.
+/// Binomial tables with p = 0.9 and 0.5, as printed in introductory statistics (from memory): P(X ≥
+/// 16 | 19) = 0.8850, P(X ≥ 16 | 20) = 0.9568; P(X ≥ 9 | 11) = 0.9104, P(X ≥ 9 | 10) = 0.7361; P(X
+/// ≥ 1 | 3) = 0.8750, P(X ≥ 1 | 4) = 0.9375.
 #[test]
 fn seeds_for_nine_times_in_ten_agree_with_binomial_tables() {
     assert_eq!(tries_for(16, 0.9, 0.9, 100), Some(20));

@@ -1,5 +1,8 @@
 //! Emergence against both published tables, cell by cell.
 
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
+
 use chrono::NaiveDate;
 use pegline_core::{
     emergence::{
@@ -71,7 +74,8 @@ fn all_216_cells_of_days_and_percent_are_as_printed() {
     assert_eq!(percents_checked, 212);
 }
 
-/// Pea at 12 °C, halfway in rate between 14 days at 10 °C and 9 at 15 °C: 0.4/9 + 0.6/14 of the way a day, 11.5 days.
+/// Pea at 12 °C, halfway in rate between 14 days at 10 °C and 9 at 15 °C: 0.4/9 + 0.6/14 of the way
+/// a day, 11.5 days.
 #[test]
 fn pea_at_twelve_degrees_takes_eleven_days_and_a_half() {
     near("pea", 1.0 / rate("pea", 12.0), 11.5, 0.1);
@@ -86,7 +90,8 @@ fn pea_at_twelve_degrees_takes_eleven_days_and_a_half() {
     near("share", course.share, 0.4 * 0.93 + 0.6 * 0.94, 1e-9);
 }
 
-/// Lettuce comes up 99 of 100 at 25 °C and 12 of 100 at 30 °C (Harrington and Minges 1954), as quickly: it is the share that tells.
+/// Lettuce comes up 99 of 100 at 25 °C and 12 of 100 at 30 °C (Harrington and Minges 1954), as
+/// quickly: it is the share that tells.
 #[test]
 fn warm_soil_stops_lettuce_by_its_share() {
     assert_eq!(suits(kind("lettuce-leaf"), celsius(25.0)), Suits::Well);
@@ -94,10 +99,12 @@ fn warm_soil_stops_lettuce_by_its_share() {
     near("days", 1.0 / rate("lettuce-leaf", 30.0), 3.0, 1e-9);
 }
 
-/// Planting minima of Texas A&M University (J. Parsons), °F: in soil that warm 13 of the 15 are ready to sow here too.
+/// Planting minima of Texas A&M University (J. Parsons), °F: in soil that warm 13 of the 15 are
+/// ready to sow here too.
 ///
-/// DIFFERENCE: melon at 68 °F and parsley at 45 °F wait here, because the days and shares of Harrington and Minges (1954) say that 38
-/// melons of 100 come up, against 94 in warmer soil, and that parsley takes two months.
+/// DIFFERENCE: melon at 68 °F and parsley at 45 °F wait here, because the days and shares of
+/// Harrington and Minges (1954) say that 38 melons of 100 come up, against 94 in warmer soil, and
+/// that parsley takes two months.
 #[test]
 fn texas_planting_minima_are_warm_enough() {
     for (crop, fahrenheit, expected) in [

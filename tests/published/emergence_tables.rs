@@ -1,8 +1,9 @@
 //! Germination by soil temperature, as printed.
 
-/// J. F. Harrington, minimum, optimum range, optimum and maximum, °F: Oregon State University Extension, 2013, revised 2024; lima bean, celery
-/// and okra from Alabama Cooperative Extension ANR-1061, which prints the same table. Lettuce's maximum is Alabama's 85; Oregon's
-/// copy has 95, against its own source's days.
+/// J. F. Harrington, minimum, optimum range, optimum and maximum, °F: Oregon State University
+/// Extension, 2013, revised 2024; lima bean, celery and okra from Alabama Cooperative Extension
+/// ANR-1061, which prints the same table. Lettuce's maximum is Alabama's 85; Oregon's copy has 95,
+/// against its own source's days.
 #[rustfmt::skip]
 pub(crate) const LIMITS: [(&str, [f64; 5]); 27] = [
     ("asparagus", [50.0, 60.0, 85.0, 75.0, 95.0]),
@@ -34,9 +35,10 @@ pub(crate) const LIMITS: [(&str, [f64; 5]); 27] = [
     ("watermelon", [60.0, 70.0, 95.0, 95.0, 105.0]),
 ];
 
-/// Days to emergence at ½ in depth at 32, 41, … 104 °F and, in brackets, normal seedlings in percent: J. F. Harrington and
-/// P. A. Minges, *Vegetable Seed Germination*, California Agricultural Extension leaflet, 1954, as printed in *Knott's Handbook for Vegetable
-/// Growers*, 1997. x: little or none came; -: not tried; ?: missing in the copy read.
+/// Days to emergence at ½ in depth at 32, 41, … 104 °F and, in brackets, normal seedlings in
+/// percent: J. F. Harrington and P. A. Minges, *Vegetable Seed Germination*, California
+/// Agricultural Extension leaflet, 1954, as printed in *Knott's Handbook for Vegetable Growers*,
+/// 1997. x: little or none came; -: not tried; ?: missing in the copy read.
 pub(crate) const DAYS: [(&str, &str); 24] = [
     (
         "asparagus",

@@ -1,5 +1,8 @@
 //! First and last frost against daily records.
 
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
+
 use pegline_core::{
     place::{
         air::{Air, MID_MONTHS},
@@ -30,8 +33,8 @@ fn all_near(what: &str, found: Spread, published: [f64; 3], tolerance: f64) {
     }
 }
 
-/// The model's dates at the stations of Srivastava and others (2019), worked apart from this program:
-/// Seattle 3, 19 Nov, 7 Dec and 26 Feb, 18 Mar, 14 Apr.
+/// The model's dates at the stations of Srivastava and others (2019), worked apart from this
+/// program: Seattle 3, 19 Nov, 7 Dec and 26 Feb, 18 Mar, 14 Apr.
 #[test]
 fn the_stations_dates_are_the_worked_ones() {
     let seattle = frosts(&stations::SEATTLE);
@@ -54,7 +57,8 @@ fn the_stations_dates_are_the_worked_ones() {
     }
 }
 
-/// The scatter of single lows, where it is not known, is 0.5 °C off at the nine stations (root mean square).
+/// The scatter of single lows, where it is not known, is 0.5 °C off at the nine stations (root mean
+/// square).
 #[test]
 fn the_usual_scatter_of_nights_is_near_the_stations() {
     let mut squares = 0.0;
@@ -117,8 +121,8 @@ fn median(days: &[Option<f64>], none: f64) -> f64 {
     }
 }
 
-/// Eight daily series of 30 to 37 years. Stated error of the median date: 3 days or less at most, up to 9 days at some, and
-/// 17 days in spring at the mild coast of Suffolk.
+/// Eight daily series of 30 to 37 years. Stated error of the median date: 3 days or less at most,
+/// up to 9 days at some, and 17 days in spring at the mild coast of Suffolk.
 #[test]
 fn median_frost_dates_of_eight_daily_series_are_met_within_the_stated_error() {
     let series = series();
@@ -156,7 +160,8 @@ fn median_frost_dates_of_eight_daily_series_are_met_within_the_stated_error() {
     assert!(within_three >= 12);
 }
 
-/// Nine years of ten: the share of all years outside the model's tenth and nine-tenths is near a fifth.
+/// Nine years of ten: the share of all years outside the model's tenth and nine-tenths is near a
+/// fifth.
 #[test]
 fn about_one_year_in_five_is_outside_the_model_s_spread() {
     let (mut outside, mut all) = (0.0, 0.0);
@@ -181,8 +186,9 @@ fn about_one_year_in_five_is_outside_the_model_s_spread() {
     near("share outside", outside / all, 0.2, 0.07);
 }
 
-/// Where only the coldest and the hottest month are known, the stations' median dates move by 9 days (root mean square;
-/// up to 14 where frost comes every winter, 25 at Houston, where it doesn't), and the spread is widened by that.
+/// Where only the coldest and the hottest month are known, the stations' median dates move by 9
+/// days (root mean square; up to 14 where frost comes every winter, 25 at Houston, where it
+/// doesn't), and the spread is widened by that.
 #[test]
 fn fewer_numbers_move_the_median_dates_by_as_much_as_is_said() {
     let mut moves: Vec<f64> = Vec::new();

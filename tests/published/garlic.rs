@@ -1,5 +1,8 @@
 //! Garlic: the window, the winter's cold, seed.
 
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
+
 use chrono::NaiveDate;
 use pegline_core::{
     amounts::{in_row, weight},
@@ -81,7 +84,8 @@ const fn row(
     }
 }
 
-/// The rule worked apart from this program at the stations of Srivastava and others (2019), in sandy soil.
+/// The rule worked apart from this program at the stations of Srivastava and others (2019), in
+/// sandy soil.
 const ROWS: [Row; 6] = [
     row(
         stations::FARGO,
@@ -160,8 +164,9 @@ fn loam_moves_the_windows_by_a_day_at_most() {
     }
 }
 
-/// Where the soil is at or below 50 °F for less than eight weeks, the window opens with soil under 70 °F, not before
-/// October, as extension advice for mild winters has it (Contra Costa October; Las Vegas mid November; north Florida November).
+/// Where the soil is at or below 50 °F for less than eight weeks, the window opens with soil under
+/// 70 °F, not before October, as extension advice for mild winters has it (Contra Costa October;
+/// Las Vegas mid November; north Florida November).
 #[test]
 fn three_mild_places_plant_from_october_to_january() {
     for (station, days_at_10) in [
@@ -196,8 +201,8 @@ fn three_mild_places_plant_from_october_to_january() {
     }
 }
 
-/// Days on which soil at 4 in freezes: Fargo 15 November, Burlington 5 December, Des Moines 8 December; Denver's lowest is
-/// 0.2 °C and stays above.
+/// Days on which soil at 4 in freezes: Fargo 15 November, Burlington 5 December, Des Moines 8
+/// December; Denver's lowest is 0.2 °C and stays above.
 #[test]
 fn freeze_up_is_the_worked_one() {
     for (station, month, day) in [
@@ -218,8 +223,9 @@ fn freeze_up_is_the_worked_one() {
     }
 }
 
-/// Advice of University of Minnesota Extension (Berlin 2016), one to two weeks after the first killing frost: about 5 to 12 October at
-/// Fargo's latitude; of Cornell University for New York, first frost to early November (Burlington is across the lake).
+/// Advice of University of Minnesota Extension (Berlin 2016), one to two weeks after the first
+/// killing frost: about 5 to 12 October at Fargo's latitude; of Cornell University for New York,
+/// first frost to early November (Burlington is across the lake).
 #[test]
 fn extension_advice_falls_inside_the_windows() {
     let inside = |station: &Station, from: NaiveDate, to: NaiveDate| {
@@ -238,8 +244,9 @@ fn extension_advice_falls_inside_the_windows() {
     ));
 }
 
-/// Forty days at or below 40 °F, or eight weeks at or below 50 °F (Dawling 2016; Minnesota advice): cold winters have it for both kinds,
-/// Atlanta's eleven weeks of 50 °F without a day at 45 °F leave hardneck unsure.
+/// Forty days at or below 40 °F, or eight weeks at or below 50 °F (Dawling 2016; Minnesota advice):
+/// cold winters have it for both kinds, Atlanta's eleven weeks of 50 °F without a day at 45 °F
+/// leave hardneck unsure.
 #[test]
 fn the_winter_s_cold_is_judged_as_advised() {
     let verdict = |station: &Station, kind| {
@@ -271,8 +278,8 @@ fn the_winter_s_cold_is_judged_as_advised() {
     assert_eq!(verdict(&stations::HOUSTON, Kind::Softneck), Verdict::Unsure);
 }
 
-/// C. Rosen, University of Minnesota: 20 to 80 cloves in a pound. A hundred feet at 6 in is 200 cloves: 4 lb at 50 in a pound, 10 lb at
-/// 20 and 2.5 lb at 80.
+/// C. Rosen, University of Minnesota: 20 to 80 cloves in a pound. A hundred feet at 6 in is 200
+/// cloves: 4 lb at 50 in a pound, 10 lb at 20 and 2.5 lb at 80.
 #[test]
 fn a_hundred_feet_takes_four_pounds() {
     let (row, spacing) = (Length::new::<foot>(100.0), Length::new::<inch>(6.0));

@@ -1,5 +1,8 @@
 //! Soil temperature: the damped wave, its fit, its crossings, and readings.
 
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
+
 use chrono::{Datelike, NaiveDate, NaiveTime};
 use pegline_core::{
     place::{
@@ -78,8 +81,9 @@ fn damping_depths_follow_from_the_diffusivity() {
     );
 }
 
-/// De Vries (1963), in Moene and van Dam, *Transport in the Atmosphere-Vegetation-Soil Continuum*, 2014, table 2.2: κ in
-/// 10⁻⁷ m²/s is 4.0 for moist clay and 1.3 for moist peat, and from 1.9 (dry) to 9.9 (moist) for loose sand.
+/// De Vries (1963), in Moene and van Dam, *Transport in the Atmosphere-Vegetation-Soil Continuum*,
+/// 2014, table 2.2: κ in 10⁻⁷ m²/s is 4.0 for moist clay and 1.3 for moist peat, and from 1.9 (dry)
+/// to 9.9 (moist) for loose sand.
 #[test]
 fn soils_conduct_as_in_the_table() {
     let kappa = |soil: Texture| soil.diffusivity().get::<square_meter_per_second>() * 1e7;
@@ -89,8 +93,8 @@ fn soils_conduct_as_in_the_table() {
     assert!((kappa(Texture::Peat)..=kappa(Texture::Loam)).contains(&kappa(Texture::Mix)));
 }
 
-/// Jacobs, Heusinkveld and Holtslag, *Agricultural and Forest Meteorology*, 2011: 27 years under grass at
-/// Wageningen gave damping depths of 1.80 m and 0.10 m, so 3.23 and 3.64 × 10⁻⁷ m²/s.
+/// Jacobs, Heusinkveld and Holtslag, *Agricultural and Forest Meteorology*, 2011: 27 years under
+/// grass at Wageningen gave damping depths of 1.80 m and 0.10 m, so 3.23 and 3.64 × 10⁻⁷ m²/s.
 #[test]
 fn measured_damping_depths_give_the_measured_diffusivity() {
     let year = damping_depth(diffusivity(3.23), Time::new::<day_unit>(365.25)).get::<meter>();
@@ -191,8 +195,8 @@ fn seattle_s_waves_are_the_worked_ones() {
     near("rms", rms(&two, &points), 0.126, 0.01);
 }
 
-/// Nottingham Castle, monthly means 1920 to 1939 of O. D. Anderson, *Time Series Analysis and Forecasting*, 1976 (the
-/// data set `nottem` that comes with R), in °C.
+/// Nottingham Castle, monthly means 1920 to 1939 of O. D. Anderson, *Time Series Analysis and
+/// Forecasting*, 1976 (the data set `nottem` that comes with R), in °C.
 #[test]
 fn nottingham_s_wave_is_the_worked_one() {
     let points = months([
@@ -208,7 +212,8 @@ fn nottingham_s_wave_is_the_worked_one() {
     near("rms", rms(&wave, &points), 0.62, 0.01);
 }
 
-/// The day Seattle's soil falls through 10 °C at 4 in, with κ = 5 × 10⁻⁷: one harmonic is nine days late.
+/// The day Seattle's soil falls through 10 °C at 4 in, with κ = 5 × 10⁻⁷: one harmonic is nine days
+/// late.
 #[test]
 fn seattle_s_soil_cools_to_ten_degrees_as_worked() {
     let points = months(means(&stations::SEATTLE));
@@ -231,8 +236,9 @@ fn des_moines() -> SoilYear {
     SoilYear::from_air(&stations::DES_MOINES.air(), Texture::Sand)
 }
 
-/// Des Moines: 29 October, falling 0.273 °C a day; and three readings, worked with the formula of a normal
-/// mean with a normal prior (Gelman and others, *Bayesian Data Analysis*, 3rd ed., section 2.5).
+/// Des Moines: 29 October, falling 0.273 °C a day; and three readings, worked with the formula of a
+/// normal mean with a normal prior (Gelman and others, *Bayesian Data Analysis*, 3rd ed., section
+/// 2.5).
 #[test]
 fn three_readings_move_des_moines_as_worked() {
     let ten = celsius(10.0);
@@ -272,8 +278,9 @@ fn three_readings_move_des_moines_as_worked() {
     near("its doubt, days", moved.days_for(learnt.sd), 2.9, 0.1);
 }
 
-/// The daily wave with κ = 5 × 10⁻⁷ (Carslaw and Jaeger 1959): with a swing of 6 °C at the surface a reading
-/// at nine is 0.4 °C above the day's mean at 5 cm and 0.8 °C below it at 10 cm; the mean is met at 8:40 and 10:15.
+/// The daily wave with κ = 5 × 10⁻⁷ (Carslaw and Jaeger 1959): with a swing of 6 °C at the surface
+/// a reading at nine is 0.4 °C above the day's mean at 5 cm and 0.8 °C below it at 10 cm; the mean
+/// is met at 8:40 and 10:15.
 #[test]
 fn nine_in_the_morning_is_near_the_day_s_mean() {
     let off = |depth, hour, minute| {
@@ -319,8 +326,9 @@ fn month_of(days: &[Day], month: usize) -> (f64, f64) {
     )
 }
 
-/// The mean of the last eleven days, the newest weighing eleven times the oldest, then a fifth of the way to the year's
-/// mean: soil at 10 cm in the BIOME-BGC model (Thornton and others, version 4; the published source code).
+/// The mean of the last eleven days, the newest weighing eleven times the oldest, then a fifth of
+/// the way to the year's mean: soil at 10 cm in the BIOME-BGC model (Thornton and others, version
+/// 4; the published source code).
 fn lagged_mean(means: &[f64], year_mean: f64) -> f64 {
     let weights: f64 = (1..=11).map(f64::from).sum();
     let sum: f64 = means
@@ -338,10 +346,11 @@ fn the_lagged_mean_of_equal_days_is_the_model_s() {
     near("soil", lagged_mean(&[12.0; 11], 10.0), 11.6, 0.001);
 }
 
-/// Four years of Seattle's days: the usual year drawn from their own months, against soil at 4 in by the lagged mean of
-/// every day's air (BIOME-BGC, the same 1 °C warmer). Stated error: root mean square under 2.2 °C over all days, the
-/// ceiling of what is published for such estimates (Zheng and others 1993: 1.5 to 2.9; Horton and Corkrey 2011: 1.2
-/// to 1.9); the usual year's first day at or below 10 °C within 14 days of the mean of the four years.
+/// Four years of Seattle's days: the usual year drawn from their own months, against soil at 4 in
+/// by the lagged mean of every day's air (BIOME-BGC, the same 1 °C warmer). Stated error: root mean
+/// square under 2.2 °C over all days, the ceiling of what is published for such estimates (Zheng
+/// and others 1993: 1.5 to 2.9; Horton and Corkrey 2011: 1.2 to 1.9); the usual year's first day at
+/// or below 10 °C within 14 days of the mean of the four years.
 #[test]
 fn the_usual_year_follows_four_years_of_days() {
     let days = seattle_days();
@@ -381,8 +390,9 @@ fn the_usual_year_follows_four_years_of_days() {
     near("first day at or below ten", usual, first, 14.0);
 }
 
-/// How much is lost where only the coldest and the hottest month are known: over nine stations the curve at 4 in from August
-/// to January is off by 0.9 °C (root mean square), and it is this that widens the answer.
+/// How much is lost where only the coldest and the hottest month are known: over nine stations the
+/// curve at 4 in from August to January is off by 0.9 °C (root mean square), and it is this that
+/// widens the answer.
 #[test]
 fn four_numbers_are_off_by_as_much_as_is_said() {
     let mut squares = 0.0;

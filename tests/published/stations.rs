@@ -1,8 +1,9 @@
 //! Nine weather stations of the United States, for checks.
 //!
-//! Mean daily lows and highs of each month and the standard deviation of single days' lows, °C, 1974 to
-//! 2013: A. Srivastava, D. C. Flanagan, J. R. Frankenberger and B. A. Engel, *Journal of Soil and
-//! Water Conservation* 74:334-349, 2019 (station parameters of the USDA Agricultural Research Service).
+//! Mean daily lows and highs of each month and the standard deviation of single days' lows, °C,
+//! 1974 to 2013: A. Srivastava, D. C. Flanagan, J. R. Frankenberger and B. A. Engel, *Journal of
+//! Soil and Water Conservation* 74:334-349, 2019 (station parameters of the USDA Agricultural
+//! Research Service).
 
 use pegline_core::{
     place::air::{Air, LowAndHigh},

@@ -1,8 +1,9 @@
 //! From sowing to emergence: each day's soil adds its part of the way.
 //!
-//! The parts, one over the table's days at that day's temperature, are added until the whole is reached (common practice). Single
-//! seedlings come between 0.8 and 1.25 of the table's days (considered), and the soil may be warmer or colder by its
-//! standard deviation: the two together make the early and the late date.
+//! The parts, one over the table's days at that day's temperature, are added until the whole is
+//! reached (common practice). Single seedlings come between 0.8 and 1.25 of the table's days
+//! (considered), and the soil may be warmer or colder by its standard deviation: the two together
+//! make the early and the late date.
 
 use chrono::{Duration, NaiveDate};
 use uom::si::{
@@ -54,7 +55,8 @@ pub struct Course {
     pub days: Option<f64>,
     /// The share of good fresh seed that comes up, 0 to 1: the mean over the days it takes.
     pub share: f64,
-    /// The share that is worth keeping: what is expected, or half of the best where the soil lets less come up (considered).
+    /// The share that is worth keeping: what is expected, or half of the best where the soil lets
+    /// less come up (considered).
     pub worth: f64,
     /// After this, sowing again is wiser than waiting.
     pub resow_after: Option<NaiveDate>,
@@ -108,7 +110,8 @@ fn days_until(kind: &Germination, soils: &[f64], warmer: f64, part: f64) -> Opti
     None
 }
 
-/// The mean share over the days until `likely`, or over the first month where it comes up in no foreseeable time.
+/// The mean share over the days until `likely`, or over the first month where it comes up in no
+/// foreseeable time.
 fn mean_share(kind: &Germination, soils: &[f64], likely: Option<f64>) -> f64 {
     let days = likely.unwrap_or(30.0).ceil().max(1.0);
     let first = soils.iter().take(days as usize);
@@ -129,7 +132,8 @@ words! {
 
 /// Of what is worth keeping, this much up counts as up (considered).
 const UP: f64 = 0.8;
-/// Of what is worth keeping, this much up at the end leaves gaps to fill and is not sown again whole (considered).
+/// Of what is worth keeping, this much up at the end leaves gaps to fill and is not sown again
+/// whole (considered).
 const GAPS: f64 = 0.5;
 
 impl Course {

@@ -1,10 +1,13 @@
-//! How seed comes up at each soil temperature: the published tables, and values between their columns.
+//! How seed comes up at each soil temperature: the published tables, and values between their
+//! columns.
 //!
-//! Limits: J. F. Harrington's table (Oregon State University Extension, 2013, revised 2024; lima bean, celery and okra from Alabama
-//! Cooperative Extension ANR-1061; of two printed maxima for lettuce the lower). Days and percent: J. F. Harrington and P. A. Minges,
-//! California Agricultural Extension leaflet, 1954, as printed in *Knott's Handbook for Vegetable Growers*, 1997: days until
-//! seedlings are up from ½ in deep, and normal seedlings in percent of the seeds. Between the columns the rate,
-//! one over the days, runs in a straight line (common practice), and so does the percent.
+//! Limits: J. F. Harrington's table (Oregon State University Extension, 2013, revised 2024; lima
+//! bean, celery and okra from Alabama Cooperative Extension ANR-1061; of two printed maxima for
+//! lettuce the lower). Days and percent: J. F. Harrington and P. A. Minges, California Agricultural
+//! Extension leaflet, 1954, as printed in *Knott's Handbook for Vegetable Growers*, 1997: days
+//! until seedlings are up from ½ in deep, and normal seedlings in percent of the seeds. Between the
+//! columns the rate, one over the days, runs in a straight line (common practice), and so does the
+//! percent.
 
 use uom::si::{f64::Frequency, frequency::cycle_per_day, thermodynamic_temperature};
 
@@ -25,7 +28,8 @@ pub struct Germination {
     crops: &'static [&'static str],
     /// Crops near enough in kind to be told by it (common practice).
     like: &'static [&'static str],
-    /// The kind whose days and percent stand in for it, where it has none of its own (common practice).
+    /// The kind whose days and percent stand in for it, where it has none of its own (common
+    /// practice).
     days_of: Option<&'static str>,
     /// Minimum, optimum from and to, optimum, maximum, °F.
     limits_f: [u8; 5],
@@ -122,7 +126,8 @@ impl Germination {
         if let Some(days) = days(column) {
             return 1.0 / f64::from(days);
         }
-        // Some came up, but no days are printed: the line through the two columns beside it goes on (derived).
+        // Some came up, but no days are printed: the line through the two columns beside it goes on
+        // (derived).
         let some_came = self
             .percent
             .get(column)

@@ -1,7 +1,8 @@
 //! What the years take from seed.
 //!
-//! Years that seed keeps in good dry storage: *Knott's Handbook for Vegetable Growers* (from memory). Beyond them the share that
-//! comes up is halved each time as many years again have passed (considered; seed kept warm or damp loses more).
+//! Years that seed keeps in good dry storage: *Knott's Handbook for Vegetable Growers* (from
+//! memory). Beyond them the share that comes up is halved each time as many years again have passed
+//! (considered; seed kept warm or damp loses more).
 
 /// Years each crop's seed keeps.
 #[rustfmt::skip]
@@ -25,7 +26,8 @@ pub fn keeps_years(crop: &str) -> Option<u8> {
         .map(|(years, _)| *years)
 }
 
-/// The share of fresh seed's vigour left after so many years; three years' keeping is taken where none is recorded.
+/// The share of fresh seed's vigour left after so many years; three years' keeping is taken where
+/// none is recorded.
 pub fn left(crop: &str, years: f64) -> f64 {
     let keeps = f64::from(keeps_years(crop).unwrap_or(3));
     0.5f64.powf((years - keeps).max(0.0) / keeps)

@@ -58,7 +58,8 @@ pub struct FrostFree {
 }
 
 impl FrostFree {
-    /// Whether seed sown on `date`, up after `days`, comes up after the last frost and bears before the first (common practice).
+    /// Whether seed sown on `date`, up after `days`, comes up after the last frost and bears before
+    /// the first (common practice).
     fn lets(&self, date: NaiveDate, days: f64) -> bool {
         let since_frost = |number: f64| (number - self.last_frost.number()).rem_euclid(DAYS_A_YEAR);
         let up = since_frost(DayOfYear::of(date).number() + days);
@@ -94,10 +95,12 @@ impl Spot<'_> {
         suits(self.kind, soil) == Suits::Well && self.in_season(date)
     }
 
-    /// When it can be sown: from the first day until the last of that stretch, within a year from `from`.
+    /// When it can be sown: from the first day until the last of that stretch, within a year from
+    /// `from`.
     ///
-    /// Likely: the first day in the usual soil; early: in soil warmer or colder by its standard deviation, where that is sooner. Late: the
-    /// last day of the stretch in the usual soil; `None` where it goes on for longer than a year. The whole is `None` where no day does.
+    /// Likely: the first day in the usual soil; early: in soil warmer or colder by its standard
+    /// deviation, where that is sooner. Late: the last day of the stretch in the usual soil; `None`
+    /// where it goes on for longer than a year. The whole is `None` where no day does.
     pub fn when(&self, from: NaiveDate) -> Option<Range> {
         let on = |days: i64| from + Duration::days(days);
         let first = |warmer: f64| (0..YEAR).find(|days| self.fits(on(*days), warmer));

@@ -1,9 +1,10 @@
 //! Whether a winter is cold enough to split the bulb into cloves.
 //!
-//! Chilling is not needed to make a bulb, but to make cloves: M. S. Bandara and others, *Can. J. Plant Sci.*
-//! 80:379-384, 2000 (more than 30 days at 4 °C in the field, 45 in the greenhouse). "Enough" as growers' guides have it:
-//! 40 days at or below 40 °F (P. Dawling, *Growing for Market*, September 2016) or 8 weeks at 32 to 50 °F (advice of the University of
-//! Minnesota). Applied here to days of the usual year's soil at 2 in (derived).
+//! Chilling is not needed to make a bulb, but to make cloves: M. S. Bandara and others, *Can. J.
+//! Plant Sci.* 80:379-384, 2000 (more than 30 days at 4 °C in the field, 45 in the greenhouse).
+//! "Enough" as growers' guides have it: 40 days at or below 40 °F (P. Dawling, *Growing for
+//! Market*, September 2016) or 8 weeks at 32 to 50 °F (advice of the University of Minnesota).
+//! Applied here to days of the usual year's soil at 2 in (derived).
 
 use uom::si::length::centimeter;
 
@@ -54,9 +55,9 @@ impl Cold {
 
     /// Whether it is enough for that kind.
     ///
-    /// Hardneck: six weeks at or below 45 °F are enough, or eight weeks at or below 50 °F of which some are at or below
-    /// 45 °F; eight weeks none of which is so cold leave it unsure. Softneck asks for less, how much less was not found:
-    /// a short winter leaves it unsure (considered).
+    /// Hardneck: six weeks at or below 45 °F are enough, or eight weeks at or below 50 °F of which
+    /// some are at or below 45 °F; eight weeks none of which is so cold leave it unsure. Softneck
+    /// asks for less, how much less was not found: a short winter leaves it unsure (considered).
     pub fn verdict(self, kind: Kind) -> Verdict {
         let cool = self.days_at_10_c >= ENOUGH_AT_10_C;
         if self.days_at_7_c >= ENOUGH_AT_7_C || (cool && self.days_at_7_c >= NEXT_TO_NONE) {

@@ -9,14 +9,16 @@ words! {
     pub enum Kind {
         /// Hardneck (var. *ophioscorodon*): a scape, few large cloves, wants a cold winter.
         Hardneck = "hardneck",
-        /// Softneck (var. *sativum*): no scape, many cloves, keeps longer, content with a mild winter.
+        /// Softneck (var. *sativum*): no scape, many cloves, keeps longer, content with a mild
+        /// winter.
         Softneck = "softneck",
     }
 }
 
 impl Kind {
-    /// Cloves fit for planting in one bulb: of hardneck's 4 to 8 large ones (University of Maine, 2012) and softneck's 8 to 12, the
-    /// inner ones small (J. Allen, Ontario Ministry of Agriculture, 2009), cautiously the lesser part.
+    /// Cloves fit for planting in one bulb: of hardneck's 4 to 8 large ones (University of Maine,
+    /// 2012) and softneck's 8 to 12, the inner ones small (J. Allen, Ontario Ministry of
+    /// Agriculture, 2009), cautiously the lesser part.
     pub const fn cloves_to_plant(self) -> NonZeroU32 {
         const FIVE: NonZeroU32 = NonZeroU32::MIN.saturating_add(4);
         const EIGHT: NonZeroU32 = NonZeroU32::MIN.saturating_add(7);

@@ -1,6 +1,8 @@
-//! Topic `garlic-window`: when to plant garlic, whether the winter is cold enough, in which bed, and how much seed.
+//! Topic `garlic-window`: when to plant garlic, whether the winter is cold enough, in which bed,
+//! and how much seed.
 //!
-//! When: [`window`]. Cold: [`chill`]. The kinds: [`kind`]. Where: [`which_bed`]. What comes after: [`steps`].
+//! When: [`window`]. Cold: [`chill`]. The kinds: [`kind`]. Where: [`which_bed`]. What comes after:
+//! [`steps`].
 
 pub mod chill;
 pub mod kind;

@@ -101,7 +101,8 @@ pub struct Answer {
     pub cloves: Option<u32>,
     /// What they weigh, kg.
     pub seed_kg: Option<f64>,
-    /// What they weigh where cloves are large and where they are small, kg; null where it was said how many weigh a kilogram.
+    /// What they weigh where cloves are large and where they are small, kg; null where it was said
+    /// how many weigh a kilogram.
     pub seed_between_kg: Option<[f64; 2]>,
     /// How many of the best bulbs to keep back at harvest for as many cloves.
     pub bulbs_to_keep: Option<u32>,

@@ -76,7 +76,8 @@ fn last_allium(bed: &Bed, today: NaiveDate) -> Option<i32> {
     told.max().max(recorded)
 }
 
-/// When the bed is free: after what grows there by the longest usual days to its harvest, or after what it is kept for.
+/// When the bed is free: after what grows there by the longest usual days to its harvest, or after
+/// what it is kept for.
 fn free_on(bed: &Bed, today: NaiveDate) -> Option<NaiveDate> {
     let grown = bed.plantings.iter().filter_map(|planting| {
         let crop = catalogue::crop(&planting.crop).ok()?;

@@ -1,9 +1,11 @@
 //! What comes after planting, with the usual dates.
 //!
-//! Mulch 3 to 4 in after planting, and planting depth: University of Minnesota Extension. Feeding when growth resumes in spring: New Mexico State
-//! University guide H-234; tops grow above 40 °F: Dawling 2016. In the ground about eight months: Cornell University; 232 days in New
-//! Hampshire, 2016. Longer where spring comes late: 105 days after growth resumes, which gives the July of cold winters (derived). Scapes a
-//! month before harvest and the end of feeding two before: common practice.
+//! Mulch 3 to 4 in after planting, and planting depth: University of Minnesota Extension. Feeding
+//! when growth resumes in spring: New Mexico State University guide H-234; tops grow above 40 °F:
+//! Dawling 2016. In the ground about eight months: Cornell University; 232 days in New Hampshire,
+//! 2016. Longer where spring comes late: 105 days after growth resumes, which gives the July of
+//! cold winters (derived). Scapes a month before harvest and the end of feeding two before: common
+//! practice.
 
 use chrono::{Duration, NaiveDate};
 

@@ -1,8 +1,9 @@
 //! Which bed for the garlic.
 //!
-//! First what rules a bed out: white rot ever seen (it lives 20 to 30 years in the soil: *Pacific Northwest Plant Disease
-//! Management Handbook*, 2024), an allium within the rotation (the catalogue's years for the onion family), not free when the window opens. Then what
-//! makes one better: drained, in sun in spring, and the coldest by its own readings (common practice).
+//! First what rules a bed out: white rot ever seen (it lives 20 to 30 years in the soil: *Pacific
+//! Northwest Plant Disease Management Handbook*, 2024), an allium within the rotation (the
+//! catalogue's years for the onion family), not free when the window opens. Then what makes one
+//! better: drained, in sun in spring, and the coldest by its own readings (common practice).
 
 use chrono::{Datelike, NaiveDate};
 use uom::si::temperature_interval::degree_celsius as kelvin;
@@ -59,8 +60,8 @@ pub fn out(bed: &Candidate<'_>, plant_on: NaiveDate, closes: NaiveDate) -> Optio
 
 /// The beds in order, the best first, as indices; beds that are out are left out.
 ///
-/// Known to drain before not known; in spring sun before not known before shaded; free by the opening before later; then the colder;
-/// then in the order given.
+/// Known to drain before not known; in spring sun before not known before shaded; free by the
+/// opening before later; then the colder; then in the order given.
 pub fn in_order(
     beds: &[Candidate<'_>],
     opens: NaiveDate,

@@ -1,16 +1,19 @@
 //! When to plant garlic: the window for a place, or for one bed.
 //!
 //! The rule is derived: it joins, for soil at planting depth, the published limits
-//! - plant at 50 °F (10 °C) at 4 in, read about 9 a.m., and 2 to 3 weeks after the first frost and before the ground freezes
-//!   (P. Dawling, *Growing for Market*, September 2016);
-//! - within one or two weeks after the first killing frost (B. Berlin, University of Minnesota Extension, 14 September 2016);
+//! - plant at 50 °F (10 °C) at 4 in, read about 9 a.m., and 2 to 3 weeks after the first frost and
+//!   before the ground freezes (P. Dawling, *Growing for Market*, September 2016);
+//! - within one or two weeks after the first killing frost (B. Berlin, University of Minnesota
+//!   Extension, 14 September 2016);
 //! - from the first frost to early November (Cornell University, home gardening page on garlic);
-//! - soil down to 60 °F (15.5 °C) at the warm edge, and weeks enough to root before the ground freezes (common practice);
-//! - October and November where winters are mild (extension advice for California, Nevada and Florida).
+//! - soil down to 60 °F (15.5 °C) at the warm edge, and weeks enough to root before the ground
+//!   freezes (common practice);
+//! - October and November where winters are mild (extension advice for California, Nevada and
+//!   Florida).
 //!
-//! How much the date matters is less than is told: in Saskatchewan it had little effect within the autumn, while autumn beat
-//! spring by 59 % and 25 % (*Can. J. Plant Sci.*, two years, eight lines). So the window has a soft middle, and is
-//! never told closed while the ground opens.
+//! How much the date matters is less than is told: in Saskatchewan it had little effect within the
+//! autumn, while autumn beat spring by 59 % and 25 % (*Can. J. Plant Sci.*, two years, eight
+//! lines). So the window has a soft middle, and is never told closed while the ground opens.
 
 use chrono::{Datelike, Duration, NaiveDate};
 
@@ -53,7 +56,8 @@ words! {
 
 /// How far one year's autumn is from the usual, one standard deviation, days.
 ///
-/// The first day at or below 10 °C over 30 to 37 years at four places scatters by 9 to 13 days (derived from daily series).
+/// The first day at or below 10 °C over 30 to 37 years at four places scatters by 9 to 13 days
+/// (derived from daily series).
 const WEATHER_DAYS: f64 = 10.0;
 
 /// What the window is drawn from.
@@ -130,7 +134,8 @@ impl Edge {
     }
 }
 
-/// The calendar year whose autumn is meant: the coming one from 1 April on (1 October in the south), else the last.
+/// The calendar year whose autumn is meant: the coming one from 1 April on (1 October in the
+/// south), else the last.
 pub fn planting_year(today: NaiveDate, south: bool) -> i32 {
     match (south, today.month()) {
         (false, 4..) => today.year(),
@@ -219,7 +224,8 @@ fn window(inputs: &Inputs<'_>, frozen: Option<Crossing>, year: i32) -> Option<Wi
         Winter::Freeze | Winter::Cool => {
             // Soil that never warms to 50 °F makes no bulbs.
             let at_10 = falls(10.0)?;
-            // Where summer stays under 60 °F the soil is never too warm; a month before the best is early enough.
+            // Where summer stays under 60 °F the soil is never too warm; a month before the best is
+            // early enough.
             let at_15 = falls(15.5).unwrap_or(at_10.on(at_10.day - 28.0));
             let three_weeks_on = at_10.on(at_10.day + 21.0);
             if winter == Winter::Cool {
@@ -276,14 +282,14 @@ const NEAR_FREEZING_C: f64 = 2.0;
 
 /// The day to begin chilling seed garlic before planting it on `planted`: eight weeks before.
 ///
-/// Four to eight weeks at 2 to 7 °C (36 to 45 °F), planted at once when taken out: the trials of Bandara and others (2000) and
-/// del Pozo and González, *Agric. Técnica* 65:119-126, 2005.
+/// Four to eight weeks at 2 to 7 °C (36 to 45 °F), planted at once when taken out: the trials of
+/// Bandara and others (2000) and del Pozo and González, *Agric. Técnica* 65:119-126, 2005.
 pub fn prechill_from(planted: NaiveDate) -> NaiveDate {
     planted - Duration::days(56)
 }
 
-/// The day to plant chilled seed: the best day, or, where eight weeks of chilling no longer fit before it, after six weeks from
-/// today; `None` where that is past the window's close.
+/// The day to plant chilled seed: the best day, or, where eight weeks of chilling no longer fit
+/// before it, after six weeks from today; `None` where that is past the window's close.
 pub fn plant_chilled(best: NaiveDate, closes: NaiveDate, today: NaiveDate) -> Option<NaiveDate> {
     const SHORTEST_CHILLING: i64 = 42;
     let plant = if today <= prechill_from(best) {
@@ -294,8 +300,9 @@ pub fn plant_chilled(best: NaiveDate, closes: NaiveDate, today: NaiveDate) -> Op
     (plant <= closes).then_some(plant)
 }
 
-/// From the gardener's own usual first frost alone, where nothing else is known of the place: open from the frost, best ten
-/// days after it, four weeks in all. For winters that freeze (Berlin 2016; Dawling 2016; common practice).
+/// From the gardener's own usual first frost alone, where nothing else is known of the place: open
+/// from the frost, best ten days after it, four weeks in all. For winters that freeze (Berlin 2016;
+/// Dawling 2016; common practice).
 pub fn from_first_frost(first_frost: DayOfYear, south: bool, today: NaiveDate) -> Planting {
     let year = planting_year(today, south);
     let summer = DayOfYear::new(200.0 - if south { HALF_A_YEAR } else { 0.0 });

@@ -1,4 +1,5 @@
-//! The air of a place through the usual year: monthly lows and highs, and how single nights scatter.
+//! The air of a place through the usual year: monthly lows and highs, and how single nights
+//! scatter.
 //!
 //! Between the middles of months the values run in straight lines. Someone who knows only the
 //! coldest and the hottest month gets a cosine through the two (see [`Air::from_extremes`]).
@@ -17,9 +18,9 @@ pub const MID_MONTHS: [f64; 12] = [
     16.0, 45.5, 75.0, 105.5, 136.0, 166.5, 197.0, 228.0, 258.5, 289.0, 319.5, 350.0,
 ];
 
-/// From the year's start to the hottest day where only the extremes are known, days, in the
-/// north: the mean over nine places of the United States from Fargo to San Diego (derived from
-/// the station means of Srivastava, Flanagan, Frankenberger and Engel, *J. Soil Water Cons.* 74:334, 2019).
+/// From the year's start to the hottest day where only the extremes are known, days, in the north:
+/// the mean over nine places of the United States from Fargo to San Diego (derived from the station
+/// means of Srivastava, Flanagan, Frankenberger and Engel, *J. Soil Water Cons.* 74:334, 2019).
 const HOTTEST_DAY: f64 = 203.0;
 
 /// Half a year, days: what the south is behind the north.

@@ -1,11 +1,11 @@
 //! First and last frost from the months' usual lows.
 //!
 //! Single nights' lows scatter normally around the usual low, which runs in straight lines between
-//! the middles of months. The chance that no frost has come by a day is the product of the
-//! nights' chances, each to a power below one because cold nights come in spells. The powers, 0.5 for autumn
-//! and 0.8 for spring, are derived: fitted to five daily series of 30 to 37 years. Over nine series the median
-//! date is off by 3 days or less at six, by 7 to 9 days at two, and by 17 days in spring at a mild coast,
-//! where frost is rare.
+//! the middles of months. The chance that no frost has come by a day is the product of the nights'
+//! chances, each to a power below one because cold nights come in spells. The powers, 0.5 for
+//! autumn and 0.8 for spring, are derived: fitted to five daily series of 30 to 37 years. Over nine
+//! series the median date is off by 3 days or less at six, by 7 to 9 days at two, and by 17 days in
+//! spring at a mild coast, where frost is rare.
 
 use uom::si::temperature_interval::degree_celsius as kelvin;
 
@@ -83,7 +83,8 @@ impl FrostDates {
     }
 
     /// From the gardener's own usual dates, spread as far as the record of eight daily series is in
-    /// the mean: 18 days either way for the first frost and 19 for the last, nine years of ten (derived).
+    /// the mean: 18 days either way for the first frost and 19 for the last, nine years of ten
+    /// (derived).
     pub fn from_usual(last: DayOfYear, first: DayOfYear) -> Self {
         Self {
             last: Spread::around(last, LAST_SPREAD_DAYS),
@@ -91,7 +92,8 @@ impl FrostDates {
         }
     }
 
-    /// The same spread moved so that its middle is the gardener's own usual date, where one is given.
+    /// The same spread moved so that its middle is the gardener's own usual date, where one is
+    /// given.
     #[must_use]
     pub fn with_usual(self, last: Option<DayOfYear>, first: Option<DayOfYear>) -> Self {
         Self {
@@ -101,8 +103,8 @@ impl FrostDates {
     }
 }
 
-/// How far the middle date moves where only the coldest and the hottest month are known, days: root mean
-/// square over nine places (derived). The spread is widened by as much.
+/// How far the middle date moves where only the coldest and the hottest month are known, days: root
+/// mean square over nine places (derived). The spread is widened by as much.
 const EXTREMES_DAYS: f64 = 9.0;
 
 const FIRST_SPREAD_DAYS: f64 = 18.0;

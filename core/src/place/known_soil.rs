@@ -128,7 +128,8 @@ pub fn past(
     Some(date)
 }
 
-/// The soil readings that the record holds of a bed; what can't be read is passed over, for it was shown where it was written.
+/// The soil readings that the record holds of a bed; what can't be read is passed over, for it was
+/// shown where it was written.
 pub fn in_the_record(bed: &garden::Bed) -> Vec<Reading> {
     let readings = bed.readings.iter().filter_map(|reading| {
         let temperature = <Temperature as Quantity>::read(reading.what.soil.as_deref()?).ok()?;
@@ -226,7 +227,8 @@ impl FromGiven for SoilAsked {
     }
 }
 
-/// How far a temperature given for all days or between two days may be off, one standard deviation, °C (considered).
+/// How far a temperature given for all days or between two days may be off, one standard deviation,
+/// °C (considered).
 const GIVEN_SD_C: f64 = 1.0;
 
 /// The soil's temperature by date, as far as it is known.
@@ -249,8 +251,9 @@ impl SoilAsked {
         }
     }
 
-    /// Reads it; given days correct the place's year where the place is known, and stand alone where it is not. Where nothing is
-    /// given the place's year is taken, corrected by the bed's `recorded` readings.
+    /// Reads it; given days correct the place's year where the place is known, and stand alone
+    /// where it is not. Where nothing is given the place's year is taken, corrected by the bed's
+    /// `recorded` readings.
     pub fn read(
         &self,
         site: &Site,

@@ -1,12 +1,13 @@
 //! The bed's own thermometer corrects the usual year.
 //!
 //! The usual year of a bed is off by one shift, known beforehand only as 0 ± 2 °C; each reading
-//! shows it with an error of 1.5 °C (weather, and what the time of day leaves). The best guess after m
-//! readings is w × their mean departure with w = σ0²/(σ0² + σ²/m), and its standard deviation
-//! (1/σ0² + m/σ²)^(−½): the mean of a normal distribution with a normal prior (A. Gelman and others,
-//! *Bayesian Data Analysis*, 3rd ed., 2013, section 2.5). The two figures are considered guesses that
-//! agree with the published errors of soil temperature from air, 1.2 to 2.9 °C (Zheng, Hunt and Running,
-//! *Climate Research* 2:183, 1993; Horton and Corkrey, *Soil Research* 49:305, 2011).
+//! shows it with an error of 1.5 °C (weather, and what the time of day leaves). The best guess
+//! after m readings is w × their mean departure with w = σ0²/(σ0² + σ²/m), and its standard
+//! deviation (1/σ0² + m/σ²)^(−½): the mean of a normal distribution with a normal prior (A. Gelman
+//! and others, *Bayesian Data Analysis*, 3rd ed., 2013, section 2.5). The two figures are
+//! considered guesses that agree with the published errors of soil temperature from air, 1.2 to 2.9
+//! °C (Zheng, Hunt and Running, *Climate Research* 2:183, 1993; Horton and Corkrey, *Soil Research*
+//! 49:305, 2011).
 
 use chrono::{Duration, NaiveDate, NaiveTime, Timelike};
 use uom::si::{length::meter, temperature_interval::degree_celsius as kelvin};
@@ -137,8 +138,8 @@ pub fn correct(
 
 /// How much warmer the soil is at a time of day than its mean over that day.
 ///
-/// The daily wave, damped and late with depth as the yearly one (Carslaw and Jaeger 1959), its surface
-/// hottest at one in the afternoon.
+/// The daily wave, damped and late with depth as the yearly one (Carslaw and Jaeger 1959), its
+/// surface hottest at one in the afternoon.
 pub fn time_of_day(
     year: &SoilYear,
     depth: Length,

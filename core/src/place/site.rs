@@ -360,8 +360,8 @@ impl Site {
         self.air.as_ref()
     }
 
-    /// First and last air frost: of the months' lows, the gardener's own dates in their middle; `None` where neither
-    /// the air nor both dates are known.
+    /// First and last air frost: of the months' lows, the gardener's own dates in their middle;
+    /// `None` where neither the air nor both dates are known.
     pub fn frost_dates(&self) -> Option<FrostDates> {
         match (&self.air, self.last_frost, self.first_frost) {
             (Some(air), last, first) => {

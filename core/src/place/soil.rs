@@ -1,13 +1,15 @@
 //! Soil temperature at a depth through the year: the damped wave.
 //!
-//! T(z, n) = mean + Σ over harmonics h of (a_h cos(hωn) + b_h sin(hωn)) damped by e^(−z/D_h) and late by
-//! z/D_h, with D_h = √(2κ/(hω)): H. S. Carslaw and J. C. Jaeger, *Conduction of Heat in Solids*,
-//! 2nd ed., 1959, section 2.6; D. Hillel, *Introduction to Soil Physics*, 1982; with the yearly
-//! wave of the ground's surface: T. Kusuda and P. R. Achenbach, *ASHRAE Transactions* 71(1):61, 1965.
-//! The surface is taken as the air of the place, 1 °C warmer (the rule of United States soil survey
-//! for the yearly mean; *Soil Sci. Soc. Am. J.* 69:2033, 2005), with the same swing.
+//! T(z, n) = mean + Σ over harmonics h of (a_h cos(hωn) + b_h sin(hωn)) damped by e^(−z/D_h) and
+//! late by z/D_h, with D_h = √(2κ/(hω)): H. S. Carslaw and J. C. Jaeger, *Conduction of Heat in
+//! Solids*, 2nd ed., 1959, section 2.6; D. Hillel, *Introduction to Soil Physics*, 1982; with the
+//! yearly wave of the ground's surface: T. Kusuda and P. R. Achenbach, *ASHRAE Transactions*
+//! 71(1):61, 1965. The surface is taken as the air of the place, 1 °C warmer (the rule of United
+//! States soil survey for the yearly mean; *Soil Sci. Soc. Am. J.* 69:2033, 2005), with the same
+//! swing.
 //!
-//! Not in the model: snow, frozen or water-logged soil, plastic and glass, the sides of a raised bed.
+//! Not in the model: snow, frozen or water-logged soil, plastic and glass, the sides of a raised
+//! bed.
 
 use uom::si::{
     diffusion_coefficient::square_meter_per_second, f64::DiffusionCoefficient, length::meter,
@@ -44,11 +46,11 @@ words! {
 impl Texture {
     /// How fast warmth travels in it when moist.
     ///
-    /// Sand and loam: 5 and 4 × 10⁻⁷ m²/s, between the values for moist clay and sand of D. A. de Vries
-    /// (1963) and the measured 3.2 to 3.6 × 10⁻⁷ of Jacobs, Heusinkveld and Holtslag (*Agric. For.
-    /// Meteorol.*, 2011). Clay and peat: de Vries (1963), moist, in A. F. Moene and J. C. van Dam,
-    /// *Transport in the Atmosphere-Vegetation-Soil Continuum*, 2014, table 2.2. Raised-bed mix: our estimate
-    /// between peat and loam.
+    /// Sand and loam: 5 and 4 × 10⁻⁷ m²/s, between the values for moist clay and sand of D. A. de
+    /// Vries (1963) and the measured 3.2 to 3.6 × 10⁻⁷ of Jacobs, Heusinkveld and Holtslag (*Agric.
+    /// For. Meteorol.*, 2011). Clay and peat: de Vries (1963), moist, in A. F. Moene and J. C. van
+    /// Dam, *Transport in the Atmosphere-Vegetation-Soil Continuum*, 2014, table 2.2. Raised-bed
+    /// mix: our estimate between peat and loam.
     pub fn diffusivity(self) -> DiffusionCoefficient {
         DiffusionCoefficient::new::<square_meter_per_second>(match self {
             Self::Sand => 5e-7,
@@ -76,9 +78,10 @@ words! {
 impl Mulch {
     /// How much cooler the soil is at 4 in under it in late spring, °C, over day and night.
     ///
-    /// Straw: 2 to 4 °C by day and next to nothing at the 5 a.m. minimum (T. M. McCalla and F. L. Duley, *J. Am.
-    /// Soc. Agron.* 38:75, 1946), so about 1.5 °C over the day. Residue: 0 to 1.9 °C in weekly means (Shen and
-    /// others, *Scientific Reports* 8, 2018). Leaves as straw (common practice).
+    /// Straw: 2 to 4 °C by day and next to nothing at the 5 a.m. minimum (T. M. McCalla and F. L.
+    /// Duley, *J. Am. Soc. Agron.* 38:75, 1946), so about 1.5 °C over the day. Residue: 0 to 1.9 °C
+    /// in weekly means (Shen and others, *Scientific Reports* 8, 2018). Leaves as straw (common
+    /// practice).
     fn cooler_in_spring_c(self) -> f64 {
         match self {
             Self::Bare => 0.0,

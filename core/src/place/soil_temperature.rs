@@ -1,7 +1,7 @@
 //! Topic `soil-temperature`: how warm the soil is at a depth on a day.
 //!
-//! Model: the damped yearly wave of the place's air ([`soil`](super::soil)), corrected by the bed's own readings
-//! ([`readings`](super::readings)).
+//! Model: the damped yearly wave of the place's air ([`soil`](super::soil)), corrected by the bed's
+//! own readings ([`readings`](super::readings)).
 
 use chrono::NaiveDate;
 use uom::si::{
