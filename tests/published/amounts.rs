@@ -4,8 +4,10 @@
 use wasm_bindgen_test::wasm_bindgen_test as test;
 
 use pegline_core::amounts::{
-    Material, Stock, containers, depth, in_grid, in_row, of_area, spread, weight,
+    Material, clove, containers, depth, in_grid, in_row, of_area, spread, weight,
 };
+use pegline_core::catalogue::{Range, crop};
+use pegline_core::garlic::kind::Kind;
 use pegline_core::quantity::unit::length::inch;
 use pegline_core::quantity::unit::mass::pound;
 use pegline_core::quantity::unit::volume::{cubic_foot, cubic_yard, liter};
@@ -20,6 +22,11 @@ fn near(value: f64, expected: f64, tolerance: f64) {
         (value - expected).abs() <= tolerance,
         "{value}, not {expected}"
     );
+}
+
+/// What a clove, set or piece of a crop weighs.
+fn piece(id: &str) -> Range<Mass> {
+    crop(id).ok().unwrap().piece_mass().unwrap()
 }
 
 /// 43 560 square feet (by definition).
@@ -48,12 +55,12 @@ fn garlic_for_an_acre() {
     let cloves = of_area(acre(), read("6 in"), read("24 in"));
     assert!(cloves.abs_diff(43_560) <= 1, "{cloves}");
     near(
-        weight(cloves, Stock::GarlicHardneck.piece().large).get::<pound>(),
+        weight(cloves, clove(Kind::Hardneck).most).get::<pound>(),
         1320.0,
         1.0,
     );
     near(
-        weight(cloves, Stock::GarlicSoftneck.piece().small).get::<pound>(),
+        weight(cloves, clove(Kind::Softneck).least).get::<pound>(),
         545.0,
         1.0,
     );
@@ -65,10 +72,10 @@ fn garlic_for_an_acre() {
 fn garlic_for_a_row() {
     let cloves = in_row(read("100 ft"), read("6 in"));
     assert_eq!(cloves, 200);
-    let piece = Stock::Garlic.piece();
+    let piece = piece("garlic");
     near(weight(cloves, piece.usual).get::<pound>(), 4.0, 1e-9);
-    near(weight(cloves, piece.small).get::<pound>(), 2.5, 1e-9);
-    near(weight(cloves, piece.large).get::<pound>(), 10.0, 1e-9);
+    near(weight(cloves, piece.least).get::<pound>(), 2.5, 1e-9);
+    near(weight(cloves, piece.most).get::<pound>(), 10.0, 1e-9);
 }
 
 /// *Potato Grower*, 2021: rows 34 in apart, pieces of 2 oz 8 in apart take 23 061 an acre, 28.8
@@ -77,7 +84,7 @@ fn garlic_for_a_row() {
 fn potatoes_for_an_acre() {
     let pieces = of_area(acre(), read("8 in"), read("34 in"));
     assert!(pieces.abs_diff(23_061) <= 1, "{pieces}");
-    let pounds = weight(pieces, Stock::PotatoPiece.piece().usual).get::<pound>();
+    let pounds = weight(pieces, piece("potato").usual).get::<pound>();
     near(pounds / 100.0, 28.8, 0.05);
 }
 
@@ -87,9 +94,9 @@ fn potatoes_for_an_acre() {
 fn potatoes_for_a_row() {
     let pieces = in_row(read("100 ft"), read("12 in"));
     assert_eq!(pieces, 100);
-    let piece = Stock::PotatoPiece.piece();
-    assert!(weight(pieces, piece.small).get::<pound>() <= 10.0);
-    assert!(weight(pieces, piece.large).get::<pound>() >= 12.0);
+    let piece = piece("potato");
+    assert!(weight(pieces, piece.least).get::<pound>() <= 10.0);
+    assert!(weight(pieces, piece.most).get::<pound>() >= 12.0);
 }
 
 /// By arithmetic: an inch on 4 x 8 ft is 2.667 cubic feet, 0.0988 cubic yards, 75.5 litres.

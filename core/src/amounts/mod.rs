@@ -1,12 +1,19 @@
-//! Amounts for a bed: how much to haul, buy, weigh or keep back.
+//! Amounts for a bed: how much to haul, buy, weigh or keep back. Topic `bed-quantities`.
 //!
 //! Only arithmetic. Where plants may stand is another matter: the counts here are those of plain
-//! rows and grids, as a table in a handbook gives them.
+//! rows and grids, as a table in a handbook gives them; of garlic it is told how many more the best
+//! layout takes.
 
+mod asked;
 mod bulk;
+mod clove;
 mod pieces;
-mod stock;
+mod telling;
+#[cfg(test)]
+mod tests;
 
+pub(crate) use asked::answer;
+pub use asked::{Answer, Asked, Item, MassRange};
 pub use bulk::{Material, containers, depth, fill, spread};
+pub use clove::clove;
 pub use pieces::{Share, bulbs_to_keep, in_grid, in_row, of_area, one_of, to_obtain, weight};
-pub use stock::{PieceWeight, Stock};

@@ -1,5 +1,6 @@
 //! Cloves, sets, tubers and seeds: how many, and what they weigh.
 
+use crate::bed::TOLERANCE;
 use crate::quantity::{Area, Length, Mass, Micrometres};
 use std::num::NonZeroU32;
 use uom::si::ratio::ratio;
@@ -43,7 +44,9 @@ pub fn in_grid(bed: [Length; 2], margin: Length, in_row: Length, between_rows: L
         return 0;
     }
     let places = |side: i64, spacing: i64| {
-        let free = side - 2 * margin;
+        // What a tape may be off at each end, so that a bed typed in centimetres has as many as the
+        // same bed typed in inches.
+        let free = side - 2 * margin + 2 * TOLERANCE.get();
         if free < 0 {
             0
         } else {
@@ -134,6 +137,13 @@ mod tests {
         assert_eq!(in_grid(bed, inches("24"), inches("6"), inches("8")), 9);
         assert_eq!(in_grid(bed, inches("25"), inches("6"), inches("8")), 0);
         assert_eq!(in_grid(bed, inches("4"), inches("0"), inches("8")), 0);
+    }
+
+    #[test]
+    fn a_bed_measured_in_whole_centimetres_has_as_many() {
+        let [length, width] = ["243.8 cm", "121.9 cm"].map(|text| Length::read(text).unwrap());
+        let six = inches("6");
+        assert_eq!(in_grid([length, width], inches("3"), six, six), 128);
     }
 
     #[test]

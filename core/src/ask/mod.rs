@@ -116,10 +116,8 @@ topics! {
     PlantsPerBed = "plants-per-bed" in crate::layout::how_many;
     /// The widest spacing at which a number of plants fits.
     SpacingForCount = "spacing-for-count" in crate::layout::how_far;
-    /*
     /// How much compost, mulch, soil, seed garlic, sets or seed a bed takes.
     BedQuantities = "bed-quantities" in crate::amounts;
-    */
     /// How long a day is, and when days are short.
     DayLength = "day-length" in crate::place::day_length;
     /// How warm the soil is.

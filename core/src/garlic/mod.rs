@@ -13,8 +13,8 @@ mod telling;
 pub mod which_bed;
 pub mod window;
 
-pub(crate) use question::answer;
 pub use question::{Answer, Asked, BedChoice};
+pub(crate) use question::{answer, cloves};
 
 #[cfg(test)]
 mod tests;

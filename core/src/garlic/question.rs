@@ -352,7 +352,7 @@ fn spacing(given: &Given<Length>, faults: &mut Faults) -> Option<Length> {
 }
 
 /// How many cloves an empty bed takes.
-fn cloves(meant: &Meant, spacing: Length) -> u32 {
+pub(crate) fn cloves(meant: &Meant, spacing: Length) -> u32 {
     let Some(spacing) = Micrometres::from_length(spacing) else {
         return 0;
     };

@@ -42,5 +42,5 @@ pub use request::{
     Request, SiteChoice, Standing, Want,
 };
 pub use sites::on_two;
-pub(crate) use wanted::edge_margin;
 pub use wanted::spots;
+pub(crate) use wanted::{crop_and_spacing, edge_margin};

@@ -175,7 +175,7 @@ impl StandingAsked {
 }
 
 /// Reads a crop and its spacing. A crop that is in no row is taken where its spacing is given.
-pub(super) fn crop_and_spacing(
+pub(crate) fn crop_and_spacing(
     crop: &Given<Text>,
     spacing: &Given<Length>,
     system: System,
