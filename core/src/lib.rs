@@ -29,3 +29,4 @@ pub mod source;
 pub mod sow_now;
 pub mod telling;
 pub mod time;
+pub mod water;

@@ -17,6 +17,7 @@ mod layout;
 mod soil;
 mod stations;
 mod sun;
+mod water;
 
 /// Fails, saying what was compared, unless the two are within `tolerance`.
 #[track_caller]

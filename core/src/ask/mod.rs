@@ -118,6 +118,8 @@ topics! {
     SpacingForCount = "spacing-for-count" in crate::layout::how_far;
     /// How much compost, mulch, soil, seed garlic, sets or seed a bed takes.
     BedQuantities = "bed-quantities" in crate::amounts;
+    /// How long to run the drip of a bed.
+    DripRunTime = "drip-run-time" in crate::water;
     /// How long a day is, and when days are short.
     DayLength = "day-length" in crate::place::day_length;
     /// How warm the soil is.
