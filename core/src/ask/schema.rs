@@ -75,7 +75,7 @@ fn si_numbers() -> Value {
         .iter()
         .map(|(suffix, _)| suffix.trim_start_matches('_'))
         .collect();
-    json!({ format!("_({})$", units.join("|")): { "type": ["number", "string", "null"] } })
+    json!({ format!("_({})$", units.join("|")): { "type": ["number", "string", "array", "null"] } })
 }
 
 /// A group that takes no further fields is a part of a question, and those are all optional.

@@ -129,8 +129,4 @@ impl Readable for bool {
             }),
         }
     }
-
-    fn words() -> Vec<&'static str> {
-        vec!["true", "false", "yes", "no"]
-    }
 }

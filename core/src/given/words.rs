@@ -47,6 +47,11 @@ macro_rules! words {
 
         #[cfg(feature = "schema")]
         impl schemars::JsonSchema for $name {
+            // Several topics have a `Verdict`; each states its own words in place.
+            fn inline_schema() -> bool {
+                true
+            }
+
             fn schema_name() -> std::borrow::Cow<'static, str> {
                 stringify!($name).into()
             }
