@@ -33,7 +33,12 @@ function show(markup) {
   try {
     // What is being typed stays; a link that was tapped must not keep its words on the next screen.
     const typing = document.activeElement?.matches("input, select, textarea") ?? false;
-    Idiomorph.morph(root, markup, { morphStyle: "innerHTML", ignoreActiveValue: typing });
+    Idiomorph.morph(root, markup, {
+      morphStyle: "innerHTML",
+      ignoreActiveValue: typing,
+      // What was unfolded stays so while one types in it.
+      callbacks: { beforeAttributeUpdated: (name, node) => name !== "open" || node.tagName !== "DETAILS" },
+    });
   } finally {
     morphing = false;
   }

@@ -146,11 +146,9 @@ impl App {
                     .and_then(Value::as_str)
                     .unwrap_or_default(),
             ),
-            "storage" => {
-                if !self.is_demo {
-                    self.read_store();
-                    self.ask_again();
-                }
+            "storage" if !self.is_demo => {
+                self.read_store();
+                self.ask_again();
             }
             "persisted" => self.persisted = Some(action == "yes"),
             "newer" => {
@@ -250,7 +248,7 @@ impl App {
                 }
             }
             Route::Settings => {
-                form = Form::filled(&Value::Object(self.garden.place.clone()));
+                form = Form::filled(&json!({ "site": self.garden.place }));
                 form.set(
                     "units",
                     if self.system() == System::Us {
@@ -338,9 +336,8 @@ impl App {
 
     fn save_settings(&mut self) {
         self.form.submit();
-        let given =
-            json!({"units": self.form.text("units"), "latitude": self.form.text("latitude")});
-        match record::settings(&given) {
+        let given = completed(&self.form.nested(), "", self.system());
+        match record::settings(&given, &self.garden) {
             Err(refusal) => self.faults = refusal.refused,
             Ok(drafts) => {
                 self.faults.clear();

@@ -139,11 +139,24 @@ fn flatten(value: &Value, name: &str, into: &mut BTreeMap<String, String>) {
 
 /// The unit printed in a field's label, for the fields that hold lengths; by the last part of the name.
 pub fn unit(name: &str, system: System) -> Option<&'static str> {
-    let (us, metric) = match name.rsplit('.').next()? {
+    let mut parts = name.rsplit('.');
+    let last = parts.next()?;
+    // The months of a year are numbered.
+    let last = if last.starts_with(|first: char| first.is_ascii_digit()) {
+        parts.next()?
+    } else {
+        last
+    };
+    let (us, metric) = match last {
         "length" | "width" => ("ft", "m"),
         "spacing" | "line_spacing" | "first_line" | "emitter_spacing" | "first_emitter"
         | "edge_margin" | "across" | "depth" => ("in", "cm"),
         "flow" => ("gal/h", "l/h"),
+        "low" | "high" | "monthly_low" | "monthly_high" | "temperature" | "soil_temperature" => {
+            ("F", "C")
+        }
+        "elevation" => ("ft", "m"),
+        "rain" | "demand" => ("in", "mm"),
         _ => return None,
     };
     Some(if system == System::Us { us } else { metric })
@@ -161,13 +174,19 @@ pub fn completed(value: &Value, name: &str, system: System) -> Value {
                 .collect();
             Value::Object(kept)
         }
-        Value::Array(items) => Value::Array(
-            items
+        Value::Array(items) => {
+            let read: Vec<Value> = items
                 .iter()
                 .map(|item| completed(item, name, system))
-                .filter(|item| !is_empty(item))
-                .collect(),
-        ),
+                .collect();
+            // Months keep their place in the year: of twelve, an empty one is a fault, not a gap.
+            let places = read.iter().all(Value::is_string) && !read.iter().all(is_empty);
+            Value::Array(
+                read.into_iter()
+                    .filter(|item| places || !is_empty(item))
+                    .collect(),
+            )
+        }
         Value::String(text) => {
             let text = text.trim();
             let bare = !text.is_empty() && !text.chars().any(is_unit_letter);
@@ -190,6 +209,7 @@ fn is_empty(value: &Value) -> bool {
         Value::Null => true,
         Value::String(text) => text.is_empty(),
         Value::Object(fields) => fields.is_empty(),
+        Value::Array(items) => items.is_empty(),
         _ => false,
     }
 }

@@ -16,7 +16,7 @@ pub enum BedAsked {
     /// A bed of the record, by its id or name.
     Named(Given<Text>),
     /// A bed described in the question, with its fields as they came, for the record.
-    Described(Described, Object),
+    Described(Box<Described>, Object),
 }
 
 #[cfg(feature = "schema")]
@@ -127,7 +127,7 @@ impl FromGiven for BedAsked {
                 let shape = shape
                     .map(|(name, value)| (name.clone(), value.clone()))
                     .collect();
-                Self::Described(FromGiven::from_given(value, field, faults), shape)
+                Self::Described(Box::new(FromGiven::from_given(value, field, faults)), shape)
             }
             _ => Self::Named(FromGiven::from_given(value, field, faults)),
         }

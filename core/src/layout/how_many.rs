@@ -118,6 +118,9 @@ pub struct WayRound {
     pub arrangement: String,
 }
 
+/// Lays crops out in the bed that was asked about.
+type Lay<'a> = dyn Fn(Vec<Wanted<'_>>) -> Result<Layout, Vec<super::Fault>> + 'a;
+
 /// A layout with the crops it was made for.
 pub(super) struct Laid<'a> {
     pub wanted: Vec<Wanted<'a>>,
@@ -243,7 +246,7 @@ fn way_round<'a>(
     asked: &Laid<'a>,
     at_spacing: &[(Micrometres, u32)],
     meant: &Meant,
-    lay: &dyn Fn(Vec<Wanted<'_>>) -> Result<Layout, Vec<super::Fault>>,
+    lay: &Lay<'_>,
 ) -> Option<Laid<'a>> {
     let first = asked.wanted.first()?;
     let in_hand = first.on_hand?;
@@ -263,11 +266,7 @@ fn way_round<'a>(
 
 /// How many of a single crop fit on the holes and how many along the lines, where its spacing is no
 /// multiple of the holes' so that keeping to them may cost plants.
-fn beside(
-    laid: &Laid<'_>,
-    meant: &Meant,
-    lay: &dyn Fn(Vec<Wanted<'_>>) -> Result<Layout, Vec<super::Fault>>,
-) -> Option<(u32, u32)> {
+fn beside(laid: &Laid<'_>, meant: &Meant, lay: &Lay<'_>) -> Option<(u32, u32)> {
     let [one] = laid.wanted.as_slice() else {
         return None;
     };

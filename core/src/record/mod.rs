@@ -7,9 +7,11 @@ mod correct;
 mod says;
 mod settings;
 mod state;
+mod year;
 
 pub use bed::{bed, bed_meant, next_bed_name, shape, size};
 pub use correct::{correctable, correction, correction_form};
 pub use says::{done, offer, places, says};
-pub use settings::settings;
+pub use settings::{knows_climate, settings};
 pub use state::state;
+pub use year::{UsualDay, Year, year};

@@ -3,9 +3,13 @@
 use serde_json::Value;
 
 use crate::{
+    garden::Garden,
     given::{Faults, FromGiven, Given, Refusal, asked},
-    journal::{About, Draft, What, details},
-    place::Latitude,
+    journal::{
+        About, Draft, What,
+        details::{self, Object},
+    },
+    place::site::SiteAsked,
     quantity::System,
 };
 
@@ -14,33 +18,63 @@ asked! {
     struct Form {
         /// The system of units.
         units: Given<System>,
-        /// The latitude.
-        latitude: Given<Latitude>,
+        /// The place.
+        site: Option<SiteAsked>,
     }
 }
 
-/// The drafts that keep what the settings form holds.
+/// The drafts that keep what the settings form holds, beside what is known already.
+///
+/// Fields of the place that were emptied are taken out of the record.
 ///
 /// # Errors
 /// Every field that can't be read.
-pub fn settings(form: &Value) -> Result<Vec<Draft>, Refusal> {
+pub fn settings(form: &Value, garden: &Garden) -> Result<Vec<Draft>, Refusal> {
     let mut faults = Faults::default();
-    let form = Form::from_given(Some(form), "", &mut faults);
-    let units = form.units.read(&mut faults);
-    form.latitude.read(&mut faults);
-    let settings = details::Settings {
-        units,
-        ..details::Settings::default()
+    let read = Form::from_given(Some(form), "", &mut faults);
+    let units = read.units.read(&mut faults);
+    SiteAsked::read(read.site.as_ref(), &Garden::default(), &mut faults);
+
+    let own = |what| Draft {
+        about: About::default(),
+        what,
     };
-    let mut drafts = vec![Draft {
-        about: About::default(),
-        what: What::Settings(settings),
-    }];
-    let latitude = form.latitude.text().map_or(Value::Null, Value::from);
-    let place = [("latitude".to_owned(), latitude)].into_iter().collect();
-    drafts.push(Draft {
-        about: About::default(),
-        what: What::Place(place),
-    });
+    let mut drafts = Vec::new();
+    if units.is_some_and(|units| garden.settings.units != Some(units)) {
+        drafts.push(own(What::Settings(details::Settings {
+            units,
+            ..details::Settings::default()
+        })));
+    }
+    let given = form
+        .get("site")
+        .and_then(Value::as_object)
+        .cloned()
+        .unwrap_or_default();
+    let emptied = garden
+        .place
+        .keys()
+        .filter(|name| !given.contains_key(*name));
+    let emptied = emptied.map(|name| (name.clone(), Value::Null));
+    let news = given
+        .iter()
+        .filter(|(name, value)| garden.place.get(*name) != Some(*value));
+    let news = news
+        .map(|(name, value)| (name.clone(), value.clone()))
+        .chain(emptied);
+    // Twelve lows and twelve highs are too long for one entry together.
+    let (months, rest): (Vec<_>, Vec<_>) = news.partition(|(_, value)| value.is_array());
+    let months = months.into_iter().map(|month| vec![month]);
+    for fields in months.chain([rest]).filter(|fields| !fields.is_empty()) {
+        let fields: Object = fields.into_iter().collect();
+        drafts.push(own(What::Place(fields)));
+    }
     faults.or_refuse(Some(drafts))
+}
+
+/// Whether the record tells the usual air of the place.
+pub fn knows_climate(garden: &Garden) -> bool {
+    SiteAsked::read(None, garden, &mut Faults::default())
+        .air
+        .is_some()
 }

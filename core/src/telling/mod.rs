@@ -52,8 +52,10 @@ impl Sure {
 impl Telling {
     /// A telling with its verdict and nothing else yet.
     pub fn new(headline: impl Into<String>, sure: Sure) -> Self {
+        let headline: String = headline.into();
         Self {
-            headline: headline.into(),
+            // A headline ends without a stop.
+            headline: headline.trim_end_matches('.').to_owned(),
             because: Vec::new(),
             look_for: Vec::new(),
             next: Vec::new(),

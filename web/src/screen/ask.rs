@@ -5,7 +5,7 @@ use maud::{Markup, html};
 use crate::{app::App, part::page, route::Route};
 
 /// The questions, as (topic, words, what it takes).
-pub const QUESTIONS: [(&str, &str, &str); 4] = [
+pub const QUESTIONS: [(&str, &str, &str); 9] = [
     (
         "plants-per-bed",
         "How many fit here?",
@@ -22,11 +22,39 @@ pub const QUESTIONS: [(&str, &str, &str); 4] = [
         "compost, mulch, soil, cloves, sets, seed",
     ),
     (
+        "drip-run-time",
+        "How long do I run the drip?",
+        "by the hose, the crop and the season",
+    ),
+    (
+        "garlic-window",
+        "Is it garlic time?",
+        "when, which bed, and how much of it",
+    ),
+    (
+        "sow-now",
+        "Do I sow now?",
+        "and how many seeds give enough plants",
+    ),
+    (
+        "emergence",
+        "Is it still coming up?",
+        "or is it time to sow again",
+    ),
+    (
+        "soil-temperature",
+        "How warm is the soil?",
+        "by the season and your own readings",
+    ),
+    (
         "day-length",
         "Is the day long enough to grow?",
         "and when the short days begin and end",
     ),
 ];
+
+/// The questions that a bed's own page asks.
+pub const OF_A_BED: usize = 5;
 
 /// The words of a question.
 pub fn words(topic: &str) -> Option<&'static str> {

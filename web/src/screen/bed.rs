@@ -3,7 +3,10 @@
 use maud::{Markup, html};
 use pegline_core::{bed::Bed, catalogue, garden, layout, record, telling};
 
-use super::{ask::QUESTIONS, book, question};
+use super::{
+    ask::{OF_A_BED, QUESTIONS},
+    book, question,
+};
 use crate::{
     app::App,
     draw::{In, Plan, Stake, plan},
@@ -47,7 +50,7 @@ pub fn screen(app: &App, id: &str) -> Markup {
             }
             h2 { "Ask about this bed" }
             ul.rows {
-                @for (topic, words, more) in QUESTIONS.iter().take(3) {
+                @for (topic, words, more) in QUESTIONS.iter().take(OF_A_BED) {
                     li { a href=(question::about_bed(topic, id)) { (words) small { (more) } } }
                 }
             }
@@ -89,7 +92,7 @@ fn places(planting: &garden::Planting) -> String {
     planting
         .at
         .as_ref()
-        .map(|at| record::places(at))
+        .map(record::places)
         .filter(|words| !words.is_empty())
         .map(|words| format!(". {words}"))
         .unwrap_or_default()

@@ -3,7 +3,7 @@
 use maud::{Markup, html};
 use pegline_core::record;
 
-use super::question::bed_fields;
+use super::form::bed_fields;
 use crate::{
     app::App,
     part::{fault_summary, page},

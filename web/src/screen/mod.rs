@@ -4,5 +4,6 @@ pub mod ask;
 pub mod bed;
 pub mod beds;
 pub mod book;
+pub mod form;
 pub mod question;
 pub mod settings;

@@ -4,17 +4,15 @@ use maud::{Markup, html};
 use pegline_core::{
     ask::{Answer, Of},
     bed::{Bed, Meant},
-    catalogue,
     layout::how_many,
-    quantity::{System, show_spacing},
     record,
 };
 
-use super::ask;
+use super::{ask, form};
 use crate::{
     app::App,
     draw::{Plan, Stake, plan},
-    part::{Field, Kind, control_id, fault_summary, field, page},
+    part::{Field, Kind, fault_summary, field, page},
     route::Route,
 };
 
@@ -40,12 +38,7 @@ pub fn screen(app: &App, topic: &str) -> Markup {
             (fault_summary(app.form(), app.faults()))
             @if let Some(answer) = answer { (picture(app, answer)) }
             form data-action="answer" data-live="yes" novalidate {
-                @match topic {
-                    "plants-per-bed" => (how_many_form(app)),
-                    "spacing-for-count" => (how_far_form(app)),
-                    "bed-quantities" => (amounts_form(app)),
-                    _ => (day_length_form(app)),
-                }
+                (form::of(app, topic))
                 @if answer.is_none() { button.act type="submit" data-action="answer" { "Work it out" } }
             }
             @if let Some(answer) = answer {
@@ -186,187 +179,6 @@ fn figures(app: &App, answer: &Answer) -> Markup {
                     }
                 }
             }
-        }
-    }
-}
-
-// ---- The forms ----
-
-fn crops() -> Markup {
-    html! {
-        datalist id="crops" {
-            @for crop in catalogue::crops() { option value=(crop.name()) {} }
-        }
-    }
-}
-
-/// The usual spacing of a crop, pale in the field until one is typed.
-fn usual_spacing(crop: &str, system: System) -> String {
-    let row = catalogue::crop(crop).ok();
-    row.and_then(catalogue::Crop::spacing).map_or_else(
-        || "as usual".to_owned(),
-        |range| show_spacing(range.usual, system),
-    )
-}
-
-fn how_many_form(app: &App) -> Markup {
-    let (form, faults, system) = (app.form(), app.faults(), app.system());
-    let rows = (0..)
-        .take_while(|at| *at == 0 || form.has(&format!("plants.{at}.crop")))
-        .count();
-    html! {
-        @for at in 0..rows {
-            @let name = |part: &str| format!("plants.{at}.{part}");
-            div.pair {
-                (field(form, faults, system, &Field {
-                    name: &name("crop"), label: if at == 0 { "Crop" } else { "And another" }, kind: Kind::Suggest("crops"), ..Field::default()
-                }))
-                (field(form, faults, system, &Field {
-                    name: &name("on_hand"), label: "How many have you", kind: Kind::Count, example: "as fit", ..Field::default()
-                }))
-                (field(form, faults, system, &Field {
-                    name: &name("spacing"), label: "Space between", example: &usual_spacing(form.text(&name("crop")), system), ..Field::default()
-                }))
-                @if at == 0 { (bed_choice(app)) }
-            }
-        }
-        (crops())
-        (bed_size(app))
-        details {
-            summary { "More choices" }
-            (field(form, faults, system, &Field {
-                name: "plants.0.sites", label: "Where the plants may go",
-                kind: Kind::Choice(&[("", "as usual for the crop"), ("emitters", "at the holes"), ("along-line", "along the lines"), ("anywhere", "anywhere")]),
-                ..Field::default()
-            }))
-            @if rows > 1 {
-                (field(form, faults, system, &Field {
-                    name: "aim", label: "When not all fit",
-                    kind: Kind::Choice(&[("in-order", "the first crop goes first"), ("most", "as many as possible in all")]),
-                    ..Field::default()
-                }))
-            }
-            button.plain type="button" data-action="another-crop" { "And another crop" }
-        }
-    }
-}
-
-fn how_far_form(app: &App) -> Markup {
-    let (form, faults, system) = (app.form(), app.faults(), app.system());
-    html! {
-        div.pair {
-            (field(form, faults, system, &Field { name: "crop", label: "Crop", kind: Kind::Suggest("crops"), ..Field::default() }))
-            (field(form, faults, system, &Field { name: "count", label: "How many have you", kind: Kind::Count, ..Field::default() }))
-            (bed_choice(app))
-        }
-        (crops())
-        (bed_size(app))
-    }
-}
-
-fn amounts_form(app: &App) -> Markup {
-    let (form, faults, system) = (app.form(), app.faults(), app.system());
-    let item = form.text("item");
-    html! {
-        div.pair {
-            (field(form, faults, system, &Field {
-                name: "item", label: "What",
-                kind: Kind::Choice(&[
-                    ("compost", "Compost"), ("mulch", "Mulch"), ("soil", "Soil to fill it"),
-                    ("seed-garlic", "Garlic to plant"), ("sets", "Onion sets"), ("seed", "Seed"),
-                ]),
-                ..Field::default()
-            }))
-            (bed_choice(app))
-            @if matches!(item, "" | "compost" | "mulch" | "soil") {
-                (field(form, faults, system, &Field { name: "depth", label: "How deep", example: "as usual", ..Field::default() }))
-            } @else {
-                (field(form, faults, system, &Field { name: "spacing", label: "Space between", example: "as usual", ..Field::default() }))
-            }
-            @if item == "seed" {
-                (field(form, faults, system, &Field { name: "crop", label: "Crop", kind: Kind::Suggest("crops"), ..Field::default() }))
-            }
-        }
-        @if item == "seed" { (crops()) }
-        (bed_size(app))
-    }
-}
-
-fn day_length_form(app: &App) -> Markup {
-    let (form, faults, system) = (app.form(), app.faults(), app.system());
-    html! {
-        div.pair {
-            (field(form, faults, system, &Field { name: "latitude", label: "Latitude", example: app.garden().place.get("latitude").and_then(|known| known.as_str()).unwrap_or_default(), ..Field::default() }))
-            (field(form, faults, system, &Field { name: "date", label: "Day", kind: Kind::Day, hint: "Today if left empty", ..Field::default() }))
-        }
-    }
-}
-
-/// Which bed, where the record has any.
-fn bed_choice(app: &App) -> Markup {
-    let beds = app.beds();
-    let mut choices: Vec<(&str, &str)> = beds
-        .iter()
-        .map(|bed| (bed.id.as_str(), bed.name.as_str()))
-        .collect();
-    choices.push(("", "Another: give its size"));
-    html! {
-        @if !beds.is_empty() {
-            (field(app.form(), app.faults(), app.system(), &Field {
-                name: "bed", label: "Bed", kind: Kind::Choice(&choices), ..Field::default()
-            }))
-        }
-    }
-}
-
-/// The size of a bed that is not in the record.
-fn bed_size(app: &App) -> Markup {
-    html! {
-        @if app.form().text("bed").is_empty() {
-            fieldset id=[app.beds().is_empty().then(|| control_id("bed"))] tabindex="-1" {
-                h2 { "The bed" }
-                (bed_fields(app))
-            }
-        }
-    }
-}
-
-/// The fields that describe a bed.
-pub fn bed_fields(app: &App) -> Markup {
-    let (form, faults, system) = (app.form(), app.faults(), app.system());
-    let one = |name: &str, label: &str, hint: &str| {
-        field(
-            form,
-            faults,
-            system,
-            &Field {
-                name,
-                label,
-                hint,
-                ..Field::default()
-            },
-        )
-    };
-    html! {
-        div.pair {
-            (one("bed.length", "Length", ""))
-            (one("bed.width", "Width", ""))
-            (field(form, faults, system, &Field {
-                name: "bed.drip.lines", label: "Drip lines", kind: Kind::Count, example: "none", ..Field::default()
-            }))
-            (one("bed.drip.emitter_spacing", "From hole to hole", ""))
-        }
-        details {
-            summary { "More about the bed" }
-            (one("bed.name", "What you call it", ""))
-            div.pair {
-                (one("bed.drip.line_spacing", "From line to line", "Equal strips if left empty"))
-                (one("bed.drip.first_line", "Near side to first line", ""))
-                (one("bed.drip.first_emitter", "Left end to first hole", "Centred if left empty"))
-                (one("bed.edge_margin", "Side to nearest plant", "By the crop if left empty"))
-            }
-            (one("bed.drip.flow", "What one hole gives", "Printed on the hose, such as 0.5 gal/h"))
-            (one("bed.faces", "You look towards", "Standing at the near side: N, south-east, 120"))
         }
     }
 }

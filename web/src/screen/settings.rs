@@ -1,9 +1,12 @@
 //! Settings: units and place, and how safely the record is kept.
 
 use maud::{Markup, html};
+use pegline_core::record;
 
+use super::form::place_fields;
 use crate::{
     app::App,
+    draw,
     part::{Field, Kind, fault_summary, field, page},
     route::Route,
 };
@@ -31,16 +34,24 @@ pub fn screen(app: &App) -> Markup {
                 (field(form, faults, system, &Field {
                     name: "units", label: "Units", kind: Kind::Choice(&UNITS), ..Field::default()
                 }))
-                (field(form, faults, system, &Field {
-                    name: "latitude", label: "Latitude", example: "45.5 N",
-                    hint: "Degrees north or south; any map tells it. Used for day length.",
-                    ..Field::default()
-                }))
+                (place_fields(app))
                 button.act type="submit" data-action="save-settings" { "Keep these settings" }
             }
+            (year(app))
             h2 { "Where the record is kept" }
             p { (app.kept_words()) }
             p { "Nothing leaves this phone unless you hand over a copy, in the Book." }
         },
     )
+}
+
+/// The year as it follows from the place.
+fn year(app: &App) -> Markup {
+    html! {
+        @if let Some(year) = record::year(app.garden(), app.now().today()) {
+            h2 { "Your year" }
+            (draw::year(&year, app.system()))
+            @for line in &year.words { p { (line) } }
+        }
+    }
 }

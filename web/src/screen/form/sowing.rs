@@ -1,0 +1,74 @@
+//! Garlic, sowing, and what is still to come up.
+
+use maud::{Markup, html};
+
+use super::{
+    parts::{bed_choice, crop, one, place_if_unknown, text},
+    place::MULCH,
+};
+use crate::{
+    app::App,
+    part::{Field, Kind},
+};
+
+/// Is it garlic time?
+pub(super) fn garlic(app: &App) -> Markup {
+    html! {
+        div.pair {
+            (one(app, &Field {
+                name: "kind", label: "Kind",
+                kind: Kind::Choice(&[("hardneck", "Hardneck"), ("softneck", "Softneck")]), ..Field::default()
+            }))
+            (bed_choice(app, "Which is best?"))
+        }
+        (place_if_unknown(app))
+        details {
+            summary { "More choices" }
+            div.pair {
+                (text(app, "spacing", "Space between", ""))
+                (text(app, "depth", "How deep", ""))
+                (one(app, &Field { name: "mulch", label: "What lies on it", kind: Kind::Choice(&MULCH), ..Field::default() }))
+                (one(app, &Field {
+                    name: "white_rot", label: "White fluff and black specks seen on onions or garlic there",
+                    kind: Kind::Choice(&[("no", "never"), ("yes", "yes")]), ..Field::default()
+                }))
+            }
+        }
+    }
+}
+
+/// Do I sow now?
+pub(super) fn sow_now(app: &App) -> Markup {
+    let indoors = matches!(app.form().text("where"), "greenhouse" | "sill" | "mat");
+    html! {
+        div.pair {
+            (crop(app, "crop"))
+            (one(app, &Field { name: "wanted", label: "How many plants", kind: Kind::Count, ..Field::default() }))
+            (one(app, &Field {
+                name: "where", label: "Where it will stand",
+                kind: Kind::Choice(&[("bed", "in the bed"), ("greenhouse", "in the greenhouse"), ("sill", "on a sill"), ("mat", "on a heat mat")]),
+                ..Field::default()
+            }))
+            (one(app, &Field { name: "seed_age_years", label: "Age of the seed, years", kind: Kind::Count, example: "fresh", ..Field::default() }))
+            (text(app, "temperature", "Soil there, if measured", ""))
+        }
+        @if !indoors { (place_if_unknown(app)) }
+    }
+}
+
+/// Is it still coming up?
+pub(super) fn emergence(app: &App) -> Markup {
+    html! {
+        div.pair {
+            (crop(app, "crop"))
+            (one(app, &Field { name: "sown", label: "Sown", kind: Kind::Day, ..Field::default() }))
+            (one(app, &Field {
+                name: "up", label: "How much is up",
+                kind: Kind::Choice(&[("", "can't tell"), ("0 %", "nothing"), ("10 %", "a few"), ("30 %", "a third"), ("60 %", "more than half"), ("90 %", "nearly all")]),
+                ..Field::default()
+            }))
+            (text(app, "soil_temperature", "Soil since then, if measured", ""))
+        }
+        (place_if_unknown(app))
+    }
+}
