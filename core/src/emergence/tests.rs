@@ -39,32 +39,32 @@ fn a_row_is_told_from_first_day_to_last() {
     let says = |today: &str, up: Value| pea(today, up)["headline"].as_str().unwrap().to_owned();
     assert_eq!(
         says("2026-04-10", Value::Null),
-        "Wait: first seedlings from about 16 Apr."
+        "Wait: first seedlings from about 16 Apr"
     );
     assert_eq!(
         says("2026-04-18", Value::Null),
-        "Still to come: give it until 24 Apr."
+        "Still to come: give it until 24 Apr"
     );
     assert_eq!(
         says("2026-04-18", json!("60 %")),
-        "60 % up, 6 days in the window left: wait."
+        "60 % up, 6 days in the window left: wait"
     );
-    assert_eq!(says("2026-04-18", json!(0.9)), "It is up.");
+    assert_eq!(says("2026-04-18", json!(0.9)), "It is up");
     assert_eq!(
         says("2026-04-25", Value::Null),
-        "It is late: give it until 25 Apr."
+        "It is late: give it until 25 Apr"
     );
     assert_eq!(
         says("2026-04-26", Value::Null),
-        "It should have come by now: sow again."
+        "It should have come by now: sow again"
     );
     assert_eq!(
         says("2026-04-26", json!(0.6)),
-        "60 % up, and no more will come: fill the gaps."
+        "60 % up, and no more will come: fill the gaps"
     );
     assert_eq!(
         says("2026-04-26", json!(0.1)),
-        "10 % up, and no more will come: sow again."
+        "10 % up, and no more will come: sow again"
     );
 }
 

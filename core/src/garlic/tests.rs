@@ -74,10 +74,10 @@ fn through_the_year_the_verdict_follows_the_ground() {
         "{}",
         says("2026-10-18")
     );
-    assert_eq!(says("2026-11-05"), "Plant now.");
+    assert_eq!(says("2026-11-05"), "Plant now");
     assert_eq!(
         says("2026-11-28"),
-        "Late, and still worth it: plant while the ground opens."
+        "Late, and still worth it: plant while the ground opens"
     );
     assert!(says("2027-01-15").starts_with("The ground is frozen: plant when it opens, about"));
     assert!(says("2027-03-25").contains("small bulbs"));
@@ -156,7 +156,7 @@ fn a_thermometer_that_shows_cool_soil_overrules_the_usual_year() {
     assert_eq!(answer["now"], "in");
     assert_eq!(
         answer["headline"],
-        "Plant now: your soil has come down to 50 °F."
+        "Plant now: your soil has come down to 50 °F"
     );
 }
 
@@ -231,7 +231,7 @@ fn the_onion_family_is_rested_and_a_growing_crop_waited_for() {
     let answer = asked("2026-09-20", json!({ "bed": "fence" }), &known);
     assert_eq!(
         answer["headline"],
-        "In another bed: the onion family grew here in 2026."
+        "In another bed: the onion family grew here in 2026"
     );
     let cabbage = r#""kind":"planted","about":{"bed":"fence"},"what":{"crop":"cabbage","count":8}"#;
     let known = garden(&[("2026-03-01", FENCE), ("2026-09-10", cabbage)]);
