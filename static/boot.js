@@ -121,7 +121,12 @@ const control = (event) => event.target.closest?.("[data-action]");
 const formOf = (element) => element.closest("form");
 
 function listen() {
-  addEventListener("hashchange", () => send("route", location.hash));
+  addEventListener("hashchange", () => {
+    // A field of the last screen must not keep its text as one of the next.
+    document.activeElement?.blur();
+    left = null;
+    send("route", location.hash);
+  });
   addEventListener("storage", (event) => send("storage", event.key ?? ""));
   document.addEventListener("visibilitychange", () => {
     if (!document.hidden) send("looked", "");
