@@ -3,6 +3,16 @@
 //! The page's own script hands every event to [`Page::event`] and morphs the markup that comes
 //! back into the page; screens are plain functions from the app's state to markup.
 
+#![cfg_attr(
+    test,
+    allow(
+        clippy::unwrap_used,
+        clippy::expect_used,
+        clippy::panic,
+        clippy::indexing_slicing
+    )
+)]
+
 pub mod app;
 pub mod clock;
 pub mod demo;

@@ -19,13 +19,15 @@ pub fn schema() -> Value {
     let refusal = with.subschema_for::<Refusal>().to_value();
     let (mut questions, mut answers) = (Vec::new(), Vec::new());
     for (topic, asked, answer) in schemas(&mut with) {
-        let topic = json!({ "const": topic.word() });
+        let word = topic.word();
+        let topic = json!({ "const": word });
         let own = resolved(&with, &asked.to_value());
+        let properties = |of: &Value| of.get("properties").cloned().unwrap_or_default();
         questions.push(json!({
             "type": "object",
-            "title": topic["const"],
+            "title": word,
             "description": own.get("description"),
-            "properties": merged(&[&common["properties"], &own["properties"], &json!({ "topic": topic })]),
+            "properties": merged(&[&properties(&common), &properties(&own), &json!({ "topic": topic })]),
             "required": ["topic"],
             "patternProperties": si_numbers(),
             "additionalProperties": false,
