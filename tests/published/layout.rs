@@ -379,6 +379,7 @@ fn the_reverse_table_is_met() {
 /// n = 2 to 10 from OEIS A281065, read (n = 9: Schaer 1965); n = 11 to 20 from memory (Peikert and
 /// others 1992; Szabo and others, *New Approaches to Circle Packing in a Square*, Springer 2007).
 /// All proven optimal, so no layout may beat them and no bound may fall below them.
+#[expect(clippy::approx_constant, reason = "the values as they are printed")]
 const SQUARE: [f64; 19] = [
     1.414_214, 1.035_276, 1.000_000, 0.707_107, 0.600_925, 0.535_898, 0.517_638, 0.500_000,
     0.421_280, 0.398_207, 0.388_730, 0.366_096, 0.348_915, 0.341_081, 0.333_333, 0.306_154,

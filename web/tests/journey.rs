@@ -1,0 +1,293 @@
+//! Whole ways through the screens, without a browser.
+#![cfg(not(target_arch = "wasm32"))]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing
+)]
+
+use chrono::NaiveDate;
+use pegline_core::journal::file;
+use pegline_web::{
+    Now,
+    app::{App, Effect},
+    store::Store,
+};
+use serde_json::{Value, json};
+
+fn now(minute: u32) -> Now {
+    let local = NaiveDate::from_ymd_opt(2026, 11, 25)
+        .unwrap()
+        .and_hms_opt(8, minute, 0)
+        .unwrap();
+    let millis = u64::try_from(local.and_utc().timestamp_millis()).unwrap();
+    Now {
+        local,
+        millis,
+        random: [7; 10],
+    }
+}
+
+struct Walk {
+    app: App,
+    minute: u32,
+    page: String,
+}
+
+impl Walk {
+    fn begin() -> Self {
+        let mut walk = Self {
+            app: App::new(Store::memory(), now(0)),
+            minute: 0,
+            page: String::new(),
+        };
+        walk.go("#/");
+        walk
+    }
+
+    fn event(&mut self, name: &str, action: &str, fields: &Value) -> &str {
+        self.minute += 1;
+        self.page = self
+            .app
+            .event(name, action, fields, now(self.minute))
+            .into_string();
+        &self.page
+    }
+
+    fn go(&mut self, to: &str) -> &str {
+        self.event("route", to, &Value::Null)
+    }
+
+    #[track_caller]
+    fn sees(&self, words: &str) {
+        assert!(
+            self.page.contains(words),
+            "{words} is not on the page:\n{}",
+            self.page
+        );
+    }
+}
+
+fn fourteen_cabbages() -> Value {
+    json!({
+        "bed": {"length": "8", "width": "4", "name": "Fence bed",
+                "drip": {"lines": "4", "line_spacing": "12", "emitter_spacing": "9"}},
+        "plants": [{"crop": "cabbage", "spacing": "18", "on_hand": "14"}],
+    })
+}
+
+fn planted() -> Walk {
+    let mut walk = Walk::begin();
+    walk.go("#/ask/plants-per-bed");
+    walk.event("submit", "answer", &fourteen_cabbages());
+    walk.event("submit", "write", &json!({}));
+    walk
+}
+
+#[test]
+fn the_verdict_comes_while_typing_and_nothing_typed_is_lost() {
+    let mut walk = Walk::begin();
+    walk.go("#/ask/plants-per-bed");
+    walk.event("input", "plants.0.on_hand", &fourteen_cabbages());
+    walk.sees("All 14 fit at 15 in");
+    walk.sees("At 18 in 12 fit and 2 are left over");
+    let mut wrong = fourteen_cabbages();
+    wrong["bed"]["width"] = "fore feet".into();
+    walk.event("submit", "answer", &wrong);
+    walk.sees("value=\"fore feet\"");
+    walk.sees("value=\"cabbage\"");
+    walk.sees("aria-invalid=\"true\"");
+    walk.sees("Not yet answered");
+}
+
+#[test]
+fn an_answer_is_written_with_its_bed_and_found_in_the_record() {
+    let mut walk = planted();
+    walk.sees("Written: Fence bed laid out and 14 cabbage planted in Fence bed");
+    walk.go("#/bed/fence-bed");
+    walk.sees("14 cabbage since 25 Nov");
+    walk.sees("Line 1: holes 1, 3, 5, 7.");
+    walk.go("#/book");
+    walk.sees("14 cabbage planted in Fence bed, 15 in between");
+}
+
+#[test]
+fn what_is_in_already_keeps_its_room() {
+    let mut walk = planted();
+    walk.go("#/ask/plants-per-bed/fence-bed");
+    walk.event(
+        "submit",
+        "answer",
+        &json!({"bed": "fence-bed", "plants": [{"crop": "kale"}]}),
+    );
+    walk.sees("The 14 plants already in keep their room.");
+}
+
+#[test]
+fn an_entry_can_be_backdated_corrected_and_undone() {
+    let mut walk = Walk::begin();
+    walk.go("#/ask/plants-per-bed");
+    walk.event("submit", "answer", &fourteen_cabbages());
+    walk.event("submit", "write", &json!({"when": "2026-11-17T16:30"}));
+    walk.go("#/bed/fence-bed");
+    walk.sees("14 cabbage since 17 Nov");
+
+    let planted = walk
+        .app
+        .garden()
+        .happened
+        .last()
+        .unwrap()
+        .entry
+        .id
+        .to_string();
+    walk.go(&format!("#/book/{planted}"));
+    walk.event(
+        "submit",
+        &format!("correct:{planted}"),
+        &json!({"when": "2026-11-18T09:00", "what": {"crop": "cabbage", "count": "12", "spacing": "15 in", "variety": "Blue Peg"}}),
+    );
+    walk.go("#/bed/fence-bed");
+    walk.sees("12 cabbage since 18 Nov");
+    walk.sees("(Blue Peg)");
+
+    walk.event("click", &format!("strike:{planted}"), &Value::Null);
+    walk.sees("Nothing in it yet");
+    assert_eq!(
+        walk.app.journal().len(),
+        4,
+        "undoing and correcting are entries too"
+    );
+}
+
+#[test]
+fn a_moment_that_cannot_be_read_writes_nothing() {
+    let mut walk = Walk::begin();
+    walk.go("#/ask/plants-per-bed");
+    walk.event("submit", "answer", &fourteen_cabbages());
+    walk.event("submit", "write", &json!({"when": "last Tuesday"}));
+    walk.sees("no moment can be read from it");
+    assert!(walk.app.journal().is_empty());
+}
+
+#[test]
+fn a_copy_goes_out_and_comes_in_on_another_phone() {
+    let mut walk = planted();
+    walk.go("#/book");
+    walk.event("click", "hand-over", &Value::Null);
+    let text = match walk
+        .app
+        .effects()
+        .into_iter()
+        .find(|effect| matches!(effect, Effect::File { .. }))
+    {
+        Some(Effect::File { text, .. }) => text,
+        _ => panic!("no file is handed over"),
+    };
+    assert_eq!(text, file::write(walk.app.journal()));
+
+    let mut other = Walk::begin();
+    other.go("#/book");
+    other.event("file", "copy", &json!({ "text": text }));
+    other.sees("This copy adds 2 entries; 0 entries are here already.");
+    assert!(
+        other.app.journal().is_empty(),
+        "nothing is added before it is agreed to"
+    );
+    other.event("click", "take-in", &Value::Null);
+    other.sees("Taken in: 2 entries");
+    assert_eq!(other.app.beds()[0].name, "Fence bed");
+    other.event("file", "copy", &json!({ "text": text }));
+    other.sees("This copy adds 0 entries; 2 entries are here already.");
+}
+
+#[test]
+fn a_hostile_copy_is_refused_and_the_record_stays() {
+    let mut walk = planted();
+    walk.go("#/book");
+    for text in [
+        "",
+        "[]",
+        "{\"pegline\":",
+        &"[".repeat(100_000),
+        "<script>alert(1)</script>",
+    ] {
+        walk.event("file", "copy", &json!({ "text": text }));
+        walk.sees("role=\"alert\"");
+        assert_eq!(walk.app.journal().len(), 2);
+    }
+}
+
+#[test]
+fn words_of_the_gardener_are_shown_as_words() {
+    let mut walk = planted();
+    walk.go("#/bed/fence-bed");
+    walk.event(
+        "submit",
+        "note:fence-bed",
+        &json!({"note": "<img src=x onerror=alert(1)>"}),
+    );
+    walk.sees("&lt;img src=x onerror=alert(1)&gt;");
+    assert!(!walk.page.contains("<img"));
+}
+
+#[test]
+fn a_note_too_long_for_an_entry_is_kept_in_its_field() {
+    let mut walk = planted();
+    walk.go("#/bed/fence-bed");
+    let long = "x".repeat(500);
+    walk.event("submit", "note:fence-bed", &json!({ "note": long }));
+    walk.sees(&long);
+    assert_eq!(walk.app.journal().len(), 2);
+}
+
+#[test]
+fn the_invented_garden_is_never_kept() {
+    let mut walk = Walk::begin();
+    walk.event("click", "demo", &Value::Null);
+    walk.sees("An invented garden");
+    walk.go("#/bed/fence-bed");
+    walk.event("submit", "note:fence-bed", &json!({"note": "looked round"}));
+    walk.sees("not kept");
+    walk.event("click", "leave-demo", &Value::Null);
+    assert!(walk.app.journal().is_empty());
+}
+
+#[test]
+fn settings_change_what_is_printed_and_keep_the_place() {
+    let mut walk = Walk::begin();
+    walk.go("#/settings");
+    walk.event(
+        "submit",
+        "save-settings",
+        &json!({"units": "metric", "site": {"latitude": "45.5 N", "coldest": {"low": "-2", "high": "5"}, "hottest": {"low": "14", "high": "27"}}}),
+    );
+    walk.sees("Settings kept");
+    walk.sees("Your year");
+    walk.go("#/ask/soil-temperature");
+    walk.event("input", "depth", &json!({"depth": "10"}));
+    walk.sees("°C at 10 cm");
+    walk.go("#/settings");
+    walk.sees("value=\"45.5 N\"");
+    walk.event(
+        "submit",
+        "save-settings",
+        &json!({"units": "metric", "site": {"latitude": "95"}}),
+    );
+    walk.sees("lies beyond the pole");
+    walk.sees("value=\"95\"");
+}
+
+#[test]
+fn a_name_is_given_to_one_bed_only() {
+    let mut walk = planted();
+    walk.go("#/beds/new");
+    walk.event(
+        "submit",
+        "save-bed:",
+        &json!({"bed": {"name": "Fence bed", "length": "6", "width": "3"}}),
+    );
+    walk.sees("another bed is called so");
+    walk.sees("value=\"Fence bed\"");
+}
