@@ -187,6 +187,7 @@ impl App {
             "save-bed" => self.save_bed(object, fields),
             "save-settings" => self.save_settings(),
             "note" => self.save_note(object),
+            "reading" => self.save_reading(object),
             "cleared" => self.write_raw("cleared", json!({"planting": object}), json!({})),
             "gone" => self.write_raw("bed", json!({"bed": object}), json!({"gone": true})),
             "strike" => self.write_raw("struck-out", json!({}), json!({"target": object})),
@@ -359,6 +360,21 @@ impl App {
         self.write_raw("note", about, json!({ "text": text }));
         if self.faults.is_empty() {
             self.form.set("note", "");
+        }
+    }
+
+    fn save_reading(&mut self, bed: &str) {
+        self.form.submit();
+        let typed = completed(&self.form.nested(), "", self.system());
+        let typed = typed.get("reading").cloned().unwrap_or_else(|| json!({}));
+        match record::reading(&typed, bed) {
+            Err(refusal) => self.faults = refusal.refused,
+            Ok(draft) => {
+                self.faults.clear();
+                if self.write(vec![draft], None) {
+                    self.form = Form::default();
+                }
+            }
         }
     }
 

@@ -152,9 +152,10 @@ pub fn unit(name: &str, system: System) -> Option<&'static str> {
         "spacing" | "line_spacing" | "first_line" | "emitter_spacing" | "first_emitter"
         | "edge_margin" | "across" | "depth" => ("in", "cm"),
         "flow" => ("gal/h", "l/h"),
-        "low" | "high" | "monthly_low" | "monthly_high" | "temperature" | "soil_temperature" => {
-            ("F", "C")
-        }
+        // Elsewhere `soil` asks what it is made of.
+        "soil" if !name.ends_with("reading.soil") => return None,
+        "soil" | "low" | "high" | "monthly_low" | "monthly_high" | "temperature"
+        | "soil_temperature" => ("F", "C"),
         "elevation" => ("ft", "m"),
         "rain" | "demand" => ("in", "mm"),
         _ => return None,
@@ -169,7 +170,12 @@ pub fn completed(value: &Value, name: &str, system: System) -> Value {
         Value::Object(fields) => {
             let kept: Map<String, Value> = fields
                 .iter()
-                .map(|(part, value)| (part.clone(), completed(value, part, system)))
+                .map(|(part, value)| {
+                    (
+                        part.clone(),
+                        completed(value, &format!("{name}.{part}"), system),
+                    )
+                })
                 .filter(|(_, value)| !is_empty(value))
                 .collect();
             Value::Object(kept)

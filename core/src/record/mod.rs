@@ -4,6 +4,7 @@
 
 mod bed;
 mod correct;
+mod reading;
 mod says;
 mod settings;
 mod state;
@@ -11,6 +12,7 @@ mod year;
 
 pub use bed::{bed, bed_meant, next_bed_name, shape, size};
 pub use correct::{correctable, correction, correction_form};
+pub use reading::reading;
 pub use says::{done, offer, places, says};
 pub use settings::{knows_climate, settings};
 pub use state::state;

@@ -10,7 +10,7 @@ use super::{
 use crate::{
     app::App,
     draw::{In, Plan, Stake, plan},
-    part::{Field, field, page},
+    part::{Field, Kind, fault_summary, field, page},
     route::Route,
 };
 
@@ -55,6 +55,7 @@ pub fn screen(app: &App, id: &str) -> Markup {
                 }
             }
             h2 { "Its record" }
+            (reading(app, id))
             form data-action=(format!("note:{id}")) novalidate {
                 (field(app.form(), app.faults(), app.system(), &Field { name: "note", label: "Anything worth knowing", ..Field::default() }))
                 button.act.quiet type="submit" data-action=(format!("note:{id}")) { "Write it down" }
@@ -64,6 +65,43 @@ pub fn screen(app: &App, id: &str) -> Markup {
             p { button.plain type="button" data-action="print" { "Print this page" } }
         },
     )
+}
+
+/// A thermometer's reading, in two taps and a number.
+fn reading(app: &App, id: &str) -> Markup {
+    let one = |name: &str, label: &str, example: &str| {
+        field(
+            app.form(),
+            app.faults(),
+            app.system(),
+            &Field {
+                name,
+                label,
+                example,
+                ..Field::default()
+            },
+        )
+    };
+    let action = format!("reading:{id}");
+    html! {
+        details open[app.form().is_submitted() && !app.faults().is_empty()] {
+            summary { "Write down a thermometer" }
+            (fault_summary(app.form(), app.faults()))
+            form data-action=(action) novalidate {
+                div.pair {
+                    (one("reading.soil", "Soil", ""))
+                    (one("reading.depth", "How deep", "4"))
+                    (one("reading.low", "Lowest air", ""))
+                    (one("reading.high", "Highest air", ""))
+                }
+                (field(app.form(), app.faults(), app.system(), &Field {
+                    name: "when", label: "When", kind: Kind::Moment,
+                    hint: "Left empty, it was now. The time of day counts: soil lags behind the air.", ..Field::default()
+                }))
+                button.act.quiet type="submit" data-action=(action) { "Write it down" }
+            }
+        }
+    }
 }
 
 /// "14 cabbage, 15 in between".

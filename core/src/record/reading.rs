@@ -1,0 +1,110 @@
+//! Readings of a thermometer, written down at the bed.
+
+use serde_json::Value;
+use uom::si::thermodynamic_temperature::degree_celsius;
+
+use crate::{
+    given::{Faults, FromGiven, Given, Refusal, asked},
+    journal::{About, Draft, What, details},
+    quantity::{Length, Temperature},
+};
+
+asked! {
+    /// What the form of a reading holds.
+    struct Form {
+        /// The soil's temperature.
+        soil: Given<Temperature>,
+        /// How deep the thermometer was.
+        depth: Given<Length>,
+        /// The lowest air of the night.
+        low: Given<Temperature>,
+        /// The highest air of the day.
+        high: Given<Temperature>,
+    }
+}
+
+/// Where a soil thermometer is pushed to when nothing is said: 4 in, the depth of garlic's roots and of
+/// most published figures.
+const USUAL_DEPTH: &str = "4 in";
+/// The coldest and the hottest a garden's thermometer can be believed, °C.
+const BELIEVED_C: (f64, f64) = (-60.0, 60.0);
+/// The deepest a probe is pushed, in metres.
+const DEEPEST_M: f64 = 2.0;
+
+/// The draft that writes a reading down at a bed.
+///
+/// # Errors
+/// Every field that can't be read or believed, named `reading.…` as on the form.
+pub fn reading(form: &Value, bed: &str) -> Result<Draft, Refusal> {
+    let mut faults = Faults::default();
+    let form = Form::from_given(Some(form), "reading", &mut faults);
+    let [least, most] = [BELIEVED_C.0, BELIEVED_C.1].map(Temperature::new::<degree_celsius>);
+    let believed = "from -76 °F to 140 °F (-60 °C to 60 °C)";
+    for given in [&form.soil, &form.low, &form.high] {
+        given.within(least, most, believed, &mut faults);
+    }
+    let nothing = Length::new::<uom::si::length::meter>(0.0);
+    let deepest = Length::new::<uom::si::length::meter>(DEEPEST_M);
+    form.depth.within(
+        nothing,
+        deepest,
+        "from the surface to 6 ft 6 in (2 m)",
+        &mut faults,
+    );
+    if !(form.soil.is_given() || form.low.is_given() || form.high.is_given()) {
+        form.soil
+            .refuse(&mut faults, "at least one temperature", "nothing was read");
+    }
+    let text = |given: &Given<Temperature>| given.text().map(str::to_owned);
+    let what = details::Reading {
+        soil: text(&form.soil),
+        depth: form
+            .soil
+            .text()
+            .map(|_| form.depth.text().unwrap_or(USUAL_DEPTH).to_owned()),
+        low: text(&form.low),
+        high: text(&form.high),
+        ..details::Reading::default()
+    };
+    faults.or_refuse(Some(Draft {
+        about: About::bed(bed),
+        what: What::Reading(what),
+    }))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use serde_json::json;
+
+    #[test]
+    fn a_soil_reading_without_a_depth_was_four_inches_down() {
+        let draft = reading(&json!({"soil": "52 F"}), "fence-bed").unwrap();
+        let What::Reading(what) = draft.what else {
+            panic!("no reading")
+        };
+        assert_eq!(
+            (what.soil.as_deref(), what.depth.as_deref()),
+            (Some("52 F"), Some("4 in"))
+        );
+    }
+
+    #[test]
+    fn what_no_garden_is_and_no_probe_reaches_is_refused_together() {
+        let refusal = reading(&json!({"soil": "90 C", "depth": "3 m"}), "fence-bed").unwrap_err();
+        let fields: Vec<&str> = refusal
+            .refused
+            .iter()
+            .map(|fault| fault.field.as_str())
+            .collect();
+        assert_eq!(fields, ["reading.soil", "reading.depth"]);
+    }
+
+    #[test]
+    fn an_empty_reading_is_refused() {
+        assert_eq!(
+            reading(&json!({}), "fence-bed").unwrap_err().refused[0].field,
+            "reading.soil"
+        );
+    }
+}
