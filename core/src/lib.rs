@@ -25,6 +25,7 @@ pub mod layout;
 pub mod place;
 pub mod quantity;
 pub mod record;
+pub mod residue;
 pub mod source;
 pub mod sow_now;
 pub mod telling;

@@ -1,0 +1,95 @@
+//! Nitrogen to give a bed so that its next crop need not wait for what the rotting holds.
+
+use uom::si::{
+    areal_mass_density::gram_per_square_meter,
+    f64::{Area, ArealMassDensity, Mass},
+};
+
+use super::{
+    balance::{Balance, CarbonToNitrogen, Placement, RotAge},
+    limits::holds_nitrogen,
+};
+
+/// Debts below this are left alone: vegetables take up 10 to 20 g/m2. Design choice.
+const NOT_WORTH_FEEDING: f64 = 1.0;
+
+/// Most nitrogen to give at once beside seed or young roots, all of it counted: 0.2 lb on 100 sq ft.
+/// Common practice.
+const SAFE_AT_ONCE: f64 = 9.765;
+
+/// Available nitrogen to add now so that the crop lacks none, from the age reached on.
+///
+/// Nothing below C:N 18 ("to be safe" is no reason: soft greens set nitrogen free), and nothing
+/// where the debt is too small to matter.
+pub fn to_add(
+    ratio: CarbonToNitrogen,
+    placement: Placement,
+    carbon: ArealMassDensity,
+    age: RotAge,
+) -> ArealMassDensity {
+    let debt = carbon * Balance::new(ratio, placement).debt_from(age);
+    if holds_nitrogen(ratio, placement) && NOT_WORTH_FEEDING <= debt.get::<gram_per_square_meter>() {
+        debt
+    } else {
+        ArealMassDensity::default()
+    }
+}
+
+/// A product in the weights that a bed takes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Dose {
+    /// To give now: never more than is safe beside seed.
+    pub now: Mass,
+    /// To give two or three weeks later, where the whole is too much at once.
+    pub later: Mass,
+}
+
+/// The weights of a product that make so much nitrogen available.
+///
+/// `nitrogen` is the product's share of nitrogen, `available` the share of that which plants can
+/// take within four to eight weeks; both above 0.
+pub fn dose(need: ArealMassDensity, area: Area, nitrogen: f64, available: f64) -> Dose {
+    let whole = need / available;
+    let safe = ArealMassDensity::new::<gram_per_square_meter>(SAFE_AT_ONCE);
+    let now = if whole <= safe { whole } else { safe };
+    Dose { now: now * area / nitrogen, later: (whole - now) * area / nitrogen }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use uom::si::{area::square_meter, mass::gram};
+
+    fn density(g_per_m2: f64) -> ArealMassDensity {
+        ArealMassDensity::new::<gram_per_square_meter>(g_per_m2)
+    }
+
+    fn add(ratio: f64, placement: Placement, carbon: f64, age: f64) -> f64 {
+        let ratio = CarbonToNitrogen::new(ratio).unwrap();
+        to_add(ratio, placement, density(carbon), RotAge::days_at_15_c(age))
+            .get::<gram_per_square_meter>()
+    }
+
+    #[test]
+    fn soft_greens_are_never_fed_to_be_safe() {
+        for ratio in [8.0, 11.0, 15.0, 17.9] {
+            for placement in [Placement::OnTop, Placement::WorkedIn] {
+                assert_eq!(add(ratio, placement, 5000.0, 0.0), 0.0);
+            }
+        }
+    }
+
+    #[test]
+    fn a_little_straw_is_not_worth_feeding_for() {
+        assert_eq!(add(80.0, Placement::WorkedIn, 30.0, 0.0), 0.0);
+        assert!(add(80.0, Placement::WorkedIn, 60.0, 0.0) > 1.0);
+    }
+
+    #[test]
+    fn no_more_is_given_at_once_than_is_safe_beside_seed() {
+        let area = Area::new::<square_meter>(3.0);
+        let dose = dose(density(12.0), area, 0.12, 0.6);
+        assert!((dose.now.get::<gram>() - 9.765 * 3.0 / 0.12).abs() < 1e-6);
+        assert!(((dose.now + dose.later).get::<gram>() - 20.0 * 3.0 / 0.12).abs() < 1e-6);
+    }
+}
