@@ -14,6 +14,7 @@ mod emergence_tables;
 mod frost_dates;
 mod garlic;
 mod layout;
+mod residue;
 mod soil;
 mod stations;
 mod sun;

@@ -7,7 +7,7 @@
 //! C:N model of this house; its spread is common practice.
 
 use super::balance::{CarbonToNitrogen, Placement, RotAge};
-use crate::quantity::{Unreadable, read_number};
+use crate::quantity::{Unreadable, number::read_number};
 
 /// Standard deviation of ln kv before anyone has looked: a factor of 1.8. Common practice.
 const UNSEEN_SD: f64 = 0.6;
