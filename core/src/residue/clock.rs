@@ -156,9 +156,15 @@ pub struct Clock {
 }
 
 impl Clock {
-    /// Runs the clocks for `days` days. `share` multiplies the warmth of every day: damp, touch and
-    /// what check-ins have shown.
-    pub fn run(laid: NaiveDate, days: u32, soil: &Soil<'_>, share: f64, spread: Spread) -> Self {
+    /// Runs the clocks for `days` days. `share` multiplies the warmth of a day: damp, touch and what
+    /// check-ins have shown.
+    pub fn run(
+        laid: NaiveDate,
+        days: u32,
+        soil: &Soil<'_>,
+        share: &dyn Fn(NaiveDate) -> f64,
+        spread: Spread,
+    ) -> Self {
         let mut passed = Vec::with_capacity(days as usize + 1);
         let mut so_far = Passed::default();
         passed.push(so_far);
@@ -166,6 +172,7 @@ impl Clock {
             let (temperature, sd) = soil(date);
             let sd = TemperatureInterval::new::<kelvins>(sd.get::<kelvins>().abs());
             let added = [fast(temperature + sd, spread), stics(temperature), slow(temperature - sd, spread)];
+            let share = share(date);
             for (age, warmth) in so_far.age.iter_mut().zip(added) {
                 *age += warmth * share;
             }
@@ -187,6 +194,15 @@ impl Clock {
         let day = usize::try_from((date - self.laid).num_days()).unwrap_or(0);
         let passed = self.passed.get(day).or(self.passed.last()).copied().unwrap_or_default();
         RotAge::days_at_15_c(pick(passed.age, speed))
+    }
+
+    /// Days at 15 °C that the day before this one added, on the likely clock; the first day's on it.
+    pub fn pace_on(&self, date: NaiveDate) -> f64 {
+        let (next, on) = match date.pred_opt() {
+            Some(before) if self.laid < date => (date, before),
+            _ => (date.succ_opt().unwrap_or(date), date),
+        };
+        self.age_on(next, Speed::Likely).get() - self.age_on(on, Speed::Likely).get()
     }
 
     /// The first day by whose start that age is reached; `None` if not within the days run.
@@ -255,7 +271,7 @@ mod tests {
 
     fn steady(c: f64, sd: f64, spread: Spread) -> Clock {
         let soil = move |_| (celsius(c), TemperatureInterval::new::<kelvins>(sd));
-        Clock::run(laid(), 400, &soil, 1.0, spread)
+        Clock::run(laid(), 400, &soil, &|_| 1.0, spread)
     }
 
     #[test]

@@ -216,7 +216,7 @@ impl Waiting<'_> {
                 let rye = match (load.rye, self.next.fine_seed) {
                     (false, _) => None,
                     (true, false) => Some([14.0, 21.0, 30.0]),
-                    (true, true) => Some([30.0, 42.0, 56.0]),
+                    (true, true) => Some([35.0, 42.0, 56.0]),
                 };
                 longer(longer(brassica, rye), load.green.then_some([7.0, 10.0, 14.0]))
             }

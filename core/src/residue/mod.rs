@@ -3,6 +3,11 @@
 pub mod balance;
 pub mod check_in;
 pub mod clock;
+pub mod course;
 pub mod feeding;
 pub mod halves;
 pub mod limits;
+pub mod way_round;
+
+#[cfg(test)]
+mod course_tests;
