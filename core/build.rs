@@ -10,6 +10,11 @@ mod fold;
 mod germination;
 #[path = "build/reader.rs"]
 mod reader;
+#[expect(unreachable_pub, reason = "the crate gives these words to everyone")]
+#[path = "src/catalogue/residue_words.rs"]
+mod residue_words;
+#[path = "build/residues.rs"]
+mod residues;
 #[path = "build/tables.rs"]
 mod tables;
 #[expect(unreachable_pub, reason = "the crate gives these words to everyone")]
@@ -29,6 +34,7 @@ fn main() -> ExitCode {
         "build.rs",
         "build",
         "src/catalogue/fold.rs",
+        "src/catalogue/residue_words.rs",
         "src/catalogue/words.rs",
     ] {
         println!("cargo::rerun-if-changed={code}");
@@ -59,6 +65,14 @@ fn build() -> Result<(), Vec<String>> {
     write("classes.rs", &emit::classes(&classes))?;
     write("germination.rs", &germination)?;
     write("crops.rs", &emit::crops(&crops))
+    let residues = residues::tables(
+        &read("residues.toml")?,
+        &read("heaps.toml")?,
+        &read("nitrogen_products.toml")?,
+        &sources,
+    )?;
+    write("crops.rs", &emit::crops(&crops))?;
+    write("residues.rs", &residues)
 }
 
 fn read<T: DeserializeOwned>(name: &str) -> Result<T, Vec<String>> {

@@ -217,7 +217,7 @@ fn list<T: Debug>(word: &str, values: &[T]) -> String {
         .collect()
 }
 
-fn source_list(by: &By) -> String {
+pub(super) fn source_list(by: &By) -> String {
     let names: String = by
         .as_slice()
         .iter()
@@ -227,7 +227,7 @@ fn source_list(by: &By) -> String {
 }
 
 /// `garlic-bulletin-2009` as a variant's name, `GarlicBulletin2009`.
-fn camel(key: &str) -> String {
+pub(super) fn camel(key: &str) -> String {
     key.split('-')
         .flat_map(|word| {
             let mut letters = word.chars();

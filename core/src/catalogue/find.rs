@@ -9,6 +9,30 @@ const LONGEST: usize = 60;
 /// How many crops are offered in place of a name that is none.
 const OFFERED: usize = 3;
 
+/// A row of the catalogue that is found by name.
+pub(crate) trait Named {
+    /// Its lasting id.
+    fn id(&self) -> &'static str;
+    /// Its plain name.
+    fn name(&self) -> &'static str;
+    /// Its other common names.
+    fn also(&self) -> &'static [&'static str];
+}
+
+impl Named for Crop {
+    fn id(&self) -> &'static str {
+        Self::id(self)
+    }
+
+    fn name(&self) -> &'static str {
+        Self::name(self)
+    }
+
+    fn also(&self) -> &'static [&'static str] {
+        Self::also(self)
+    }
+}
+
 /// The crop of this id, name or other common name; case, accents, punctuation, plural and the order
 /// of words do not count.
 ///
@@ -22,18 +46,23 @@ const OFFERED: usize = 3;
 /// assert!(crop("cabage").is_err_and(|nearest| nearest[0].id() == "cabbage"));
 /// ```
 pub fn crop(name: &str) -> Result<&'static Crop, Vec<&'static Crop>> {
+    find(name, crops())
+}
+
+/// The row of this id, name or other common name, or else the three nearest.
+pub(super) fn find<T: Named>(name: &str, rows: &'static [T]) -> Result<&'static T, Vec<&'static T>> {
     let short: String = name.chars().take(LONGEST).collect();
     let wanted = fold(&short);
-    let mut nearest: Vec<(usize, &'static Crop)> = Vec::new();
-    for crop in crops() {
-        let first = distance(&wanted, &fold(crop.name())).min(distance(&wanted, &fold(crop.id())));
-        let other = crop
+    let mut nearest: Vec<(usize, &'static T)> = Vec::new();
+    for row in rows {
+        let first = distance(&wanted, &fold(row.name())).min(distance(&wanted, &fold(row.id())));
+        let other = row
             .also()
             .iter()
             .map(|name| distance(&wanted, &fold(name)))
             .min();
         if first == 0 || other == Some(0) {
-            return Ok(crop);
+            return Ok(row);
         }
         // "Lettuce" means leaf lettuce sooner than miner's lettuce, which is claytonia.
         let other = other.map_or(first, |other| other + 1);
@@ -42,10 +71,10 @@ pub fn crop(name: &str) -> Result<&'static Crop, Vec<&'static Crop>> {
         let place = nearest.partition_point(|(nearer, _)| *nearer <= distance);
         if place < OFFERED {
             nearest.truncate(OFFERED - 1);
-            nearest.insert(place, (distance, crop));
+            nearest.insert(place, (distance, row));
         }
     }
-    Err(nearest.into_iter().map(|(_, crop)| crop).collect())
+    Err(nearest.into_iter().map(|(_, row)| row).collect())
 }
 
 /// 0 for the same folded name; 1 where every word wanted begins a word of the name; else 1 more than

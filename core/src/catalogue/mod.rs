@@ -13,12 +13,16 @@ mod crop;
 mod family;
 mod find;
 mod fold;
+mod residue;
+mod residue_words;
 mod row;
 pub mod rows;
 mod words;
 
 pub use crop::{Crop, Facet, Part, Range, Span, crops};
 pub use find::crop;
+pub use residue::{Product, Residue, nitrogen_products, residue, residues};
+pub use residue_words::{ResidueKind, Toxins, Watch};
 pub use row::{Row, RowPart, RowSpacing};
 pub use words::{
     Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick, Spread, Start,
