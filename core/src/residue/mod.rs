@@ -7,6 +7,7 @@ pub mod course;
 pub mod feeding;
 pub mod halves;
 pub mod limits;
+pub mod materials;
 pub mod way_round;
 
 #[cfg(test)]

@@ -1,0 +1,145 @@
+//! How much was laid, as a person says it: a weight, a heap, or a depth over the bed.
+
+use uom::si::{f64::MassDensity, length::inch, mass_density::pound_per_cubic_yard, volume::cubic_meter};
+
+use super::mixture::State;
+use crate::{
+    catalogue::Residue,
+    given::Readable,
+    quantity::{Area, Length, Mass, Quantity, Unreadable, Volume, number::read_number},
+};
+
+/// What a bucket holds, m3: 5 US gallons.
+pub const BUCKET: f64 = 0.018_927;
+
+/// What an armful holds, m3. Common practice.
+pub const ARMFUL: f64 = 0.04;
+
+/// A loose heap of plants that have dried: the middle between fluffed and packed straw, lb/yd3.
+/// Derived from the range of NRAES-54, *On-Farm Composting Handbook*, 1992, table A.1 (from memory).
+const DRIED_HEAP: [f64; 3] = [58.0, 115.0, 227.0];
+
+/// Dry matter of a residue differs from the typical share by this much either way; all shares are
+/// from memory.
+const DRY_SHARE_SPREAD: f64 = 0.3;
+
+/// How much of a material.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Amount {
+    /// A weight.
+    Weight(Mass),
+    /// A heap.
+    Heap(Volume),
+    /// A depth over the whole area.
+    Layer(Length),
+}
+
+impl Amount {
+    /// Dry matter on an area: the least, the likely, the most that is reasonable.
+    pub fn dry_matter(self, residue: &Residue, state: State, area: Area) -> [Mass; 3] {
+        let dry_share = |share: f64| {
+            [1.0 - DRY_SHARE_SPREAD, 1.0, 1.0 + DRY_SHARE_SPREAD].map(|by| (share * by).min(1.0))
+        };
+        let shares = dry_share(residue.dry_share());
+        let volume = match self {
+            // What was weighed dry is dry matter.
+            Self::Weight(mass) if state == State::Dry => return [mass; 3],
+            Self::Weight(mass) => return shares.map(|share| mass * share),
+            Self::Heap(volume) => volume,
+            Self::Layer(depth) => depth * area,
+        };
+        let dried = state == State::Dry && !residue.lies_dry();
+        let (heap, shares) = if dried {
+            (DRIED_HEAP.map(MassDensity::new::<pound_per_cubic_yard>), [1.0; 3])
+        } else {
+            (residue.heap(), shares)
+        };
+        let [thin, usual, dense] = heap;
+        let [least, likely, most] = shares;
+        [volume * thin * least, volume * usual * likely, volume * dense * most]
+    }
+}
+
+impl Readable for Amount {
+    fn allowed() -> String {
+        "a weight, a heap or a depth: 5 lb, 2 wheelbarrows, a bucket, an armful, 2 in over the bed".to_owned()
+    }
+
+    fn read(text: &str) -> Result<Self, Unreadable> {
+        let text = text.to_ascii_lowercase();
+        let text = [" over the bed", " over it", " deep", " thick"]
+            .iter()
+            .fold(text.as_str(), |text, end| text.strip_suffix(end).unwrap_or(text))
+            .trim();
+        let heaps = [("buckets", BUCKET), ("bucket", BUCKET), ("armfuls", ARMFUL), ("armful", ARMFUL)];
+        let checked = if let Some((number, each)) =
+            heaps.iter().find_map(|(name, each)| Some((text.strip_suffix(name)?.trim(), each)))
+        {
+            let number = match number {
+                "" | "a" | "an" => 1.0,
+                number => read_number(number.strip_suffix(" a").unwrap_or(number))?,
+            };
+            Self::Heap(Volume::new::<cubic_meter>(number * each))
+        } else if let Ok(mass) = <Mass as Quantity>::read(text) {
+            Self::Weight(mass)
+        } else if let Ok(volume) = <Volume as Quantity>::read(text) {
+            Self::Heap(volume)
+        } else if let Ok(depth) = <Length as Quantity>::read(text) {
+            Self::Layer(depth)
+        } else {
+            return Err(Unreadable {
+                allowed: Self::allowed(),
+                why: "no amount with its unit can be read from it".to_owned(),
+            });
+        };
+        checked.within_reason()
+    }
+}
+
+impl Amount {
+    /// More than nothing and less than a truckload.
+    fn within_reason(self) -> Result<Self, Unreadable> {
+        let too_much = match self {
+            Self::Weight(mass) => 20_000.0 < mass.value,
+            Self::Heap(volume) => 50.0 < volume.value,
+            Self::Layer(depth) => 40.0 < depth.get::<inch>(),
+        };
+        let nothing = match self {
+            Self::Weight(mass) => mass.value <= 0.0,
+            Self::Heap(volume) => volume.value <= 0.0,
+            Self::Layer(depth) => depth.value <= 0.0,
+        };
+        let why = match (nothing, too_much) {
+            (true, _) => "that is nothing",
+            (_, true) => "that is more than a bed takes",
+            _ => return Ok(self),
+        };
+        Err(Unreadable { allowed: Self::allowed(), why: why.to_owned() })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use uom::si::mass::kilogram;
+
+    #[test]
+    fn weights_heaps_and_depths_are_read_as_people_say_them() {
+        let volume = |m3| Amount::Heap(Volume::new::<cubic_meter>(m3));
+        assert_eq!(Amount::read("3 kg").ok(), Some(Amount::Weight(Mass::new::<kilogram>(3.0))));
+        assert_eq!(Amount::read("a bucket").ok(), Some(volume(BUCKET)));
+        assert_eq!(Amount::read("Bucket").ok(), Some(volume(BUCKET)));
+        assert_eq!(Amount::read("2 1/2 buckets").ok(), Some(volume(2.5 * BUCKET)));
+        assert_eq!(Amount::read("half a bucket").ok(), Some(volume(0.5 * BUCKET)));
+        assert_eq!(Amount::read("an armful").ok(), Some(volume(ARMFUL)));
+        assert_eq!(Amount::read("2 wheelbarrows").ok(), Some(volume(0.34)));
+        assert_eq!(Amount::read("2 in over the bed").ok(), Some(Amount::Layer(Length::new::<inch>(2.0))));
+    }
+
+    #[test]
+    fn nonsense_nothing_and_truckloads_are_refused() {
+        for text in ["", "some", "5", "-2 kg", "0 kg", "90000 kg", "900 wheelbarrows", "buckets buckets"] {
+            assert!(Amount::read(text).is_err(), "{text}");
+        }
+    }
+}

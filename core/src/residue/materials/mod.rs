@@ -1,0 +1,7 @@
+//! What was laid, and how much of it.
+
+mod amount;
+mod mixture;
+
+pub use amount::{ARMFUL, Amount, BUCKET};
+pub use mixture::{Material, Mixture, Stage, State};
