@@ -227,7 +227,7 @@ pub(super) fn source_list(by: &By) -> String {
 }
 
 /// `garlic-bulletin-2009` as a variant's name, `GarlicBulletin2009`.
-pub(super) fn camel(key: &str) -> String {
+fn camel(key: &str) -> String {
     key.split('-')
         .flat_map(|word| {
             let mut letters = word.chars();

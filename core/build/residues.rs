@@ -6,7 +6,7 @@ use std::fmt::Write as _;
 
 use serde::Deserialize;
 
-use super::emit::{camel, source_list};
+use super::emit::source_list;
 use super::fold::fold;
 use super::reader::is_kebab;
 use super::residue_words::{ResidueKind, Toxins, Watch};

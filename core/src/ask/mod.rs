@@ -120,6 +120,9 @@ topics! {
     BedQuantities = "bed-quantities" in crate::amounts;
     /// How long to run the drip of a bed.
     DripRunTime = "drip-run-time" in crate::water;
+    */
+    /// When a bed covered with plant waste can be planted.
+    ResidueWait = "residue-wait" in crate::residue;
     /// How long a day is, and when days are short.
     DayLength = "day-length" in crate::place::day_length;
     /// How warm the soil is.

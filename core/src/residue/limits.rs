@@ -56,11 +56,23 @@ words! {
     }
 }
 
+impl Plan {
+    /// Nitrogen held that does it no harm, g/m2.
+    pub(super) fn bears_g_per_m2(self) -> f64 {
+        match self {
+            Self::DirectSow => 1.0,
+            Self::Transplant => 2.0,
+        }
+    }
+}
+
 /// The next crop, as far as the limits know it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Next {
     /// How it goes in.
     pub plan: Plan,
+    /// It can be raised elsewhere and set as young plants.
+    pub can_be_set: bool,
     /// Its seed is fine, as of carrot, lettuce or onion.
     pub fine_seed: bool,
     /// It is of the cabbage family.
@@ -118,12 +130,12 @@ pub enum SignOf {
 }
 
 /// Slugs counted under a trap.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Slugs {
     /// The day of counting.
     pub on: NaiveDate,
-    /// Slugs in a trap after one night.
-    pub per_trap: u32,
+    /// Slugs in a trap after one night, the mean of several traps.
+    pub per_trap: f64,
 }
 
 /// Tells, of a day, when the peak of maggot flight in which it lies is over; `None` outside a peak.
@@ -168,10 +180,7 @@ impl Waiting<'_> {
 
     /// Until the nitrogen still to be held no longer matters.
     fn nitrogen(&self) -> Range {
-        let matters = match self.next.plan {
-            Plan::DirectSow => 1.0,
-            Plan::Transplant => 2.0,
-        };
+        let matters = self.next.plan.bears_g_per_m2();
         let Ends { low, likely, high } = self.load.ratio;
         let carbon = self.load.carbon;
         let when = |ratio, carbon: ArealMassDensity, speed| {
@@ -258,8 +267,8 @@ impl Waiting<'_> {
     fn slugs(&self) -> Option<Range> {
         let slugs = self.slugs?;
         let bearable = match self.next.plan {
-            Plan::DirectSow => 1,
-            Plan::Transplant => 2,
+            Plan::DirectSow => 1.0,
+            Plan::Transplant => 2.0,
         };
         if slugs.per_trap <= bearable || self.placement == Placement::WorkedIn {
             return Some(self.nothing());

@@ -16,8 +16,9 @@ const WORTH_DAYS: i64 = 7;
 /// Of ways that end within these days of each other the easier is taken.
 const AS_GOOD_DAYS: u64 = 3;
 
-/// Residue dug in longer ago than this can't be raked out any more. Common practice.
-const CAN_BE_LIFTED_DAYS: i64 = 14;
+/// Residue dug in longer ago than this can't be raked out any more: soft greens, and what is dry and
+/// tough. Common practice.
+const CAN_BE_LIFTED_DAYS: (i64, i64) = (3, 14);
 
 words! {
     /// What can be done instead of waiting, the easiest first.
@@ -57,9 +58,14 @@ impl Way {
     }
 }
 
-/// Every way that applies to the bed, the easiest first.
-pub fn ways(course: &Course<'_>, today: NaiveDate) -> Vec<Way> {
-    What::ALL.iter().filter_map(|what| way(*what, course, today)).collect()
+/// Every way that gets the bed planted sooner than `waiting`, the easiest first.
+pub fn ways(course: &Course<'_>, waiting: Range, today: NaiveDate) -> Vec<Way> {
+    let sooner = |way: &Way| {
+        let from = way.from(today);
+        way.what == What::ThroughTheTop
+            || from.is_some_and(|from| waiting.likely.is_none_or(|wait| from < wait))
+    };
+    What::ALL.iter().filter_map(|what| way(*what, course, today)).filter(sooner).collect()
 }
 
 /// The way to take: none if nothing saves a week; else the easiest of those that end soonest.
@@ -90,12 +96,12 @@ fn way(what: What, course: &Course<'_>, today: NaiveDate) -> Option<Way> {
         What::Water if matches!(course.moisture, Moisture::Dry | Moisture::Part) => {
             changed.wetted_on = Some(today);
         }
-        What::Transplant if sowing => changed.next.plan = Plan::Transplant,
-        What::TransplantAndFeed if sowing => {
+        What::Transplant if sowing && course.next.can_be_set => changed.next.plan = Plan::Transplant,
+        What::TransplantAndFeed if sowing && course.next.can_be_set => {
             changed.next.plan = Plan::Transplant;
             past = &[Limit::Nitrogen];
         }
-        What::LiftToTop if !on_top && (today - course.laid).num_days() <= CAN_BE_LIFTED_DAYS => {
+        What::LiftToTop if !on_top && can_be_lifted(course, today) => {
             changed.placement = Placement::OnTop;
             // Lifted out, it is parted or raked aside where the crop goes in.
             past = &[Limit::CoarseTrash];
@@ -103,19 +109,14 @@ fn way(what: What, course: &Course<'_>, today: NaiveDate) -> Option<Way> {
         _ => return None,
     }
     let limits = changed.limits(&changed.run());
-    let gone = |limit: &Limit| past.contains(limit);
-    // A way that takes away what did not hold is no way.
-    let helps = past.is_empty()
-        || what == What::LiftToTop
-        || past.iter().all(|limit| holds(&limits, *limit, course.laid));
-    let remaining: Vec<_> = limits.into_iter().filter(|(limit, _)| !gone(limit)).collect();
+    let remaining: Vec<_> = limits.into_iter().filter(|(limit, _)| !past.contains(limit)).collect();
     let plant_from = all_past(&remaining, course.laid);
     // The mulch is planted through only where nothing else is waited for.
     let waits = plant_from.likely.is_none_or(|likely| today < likely);
-    (helps && !(what == What::ThroughTheTop && waits)).then_some(Way { what, plant_from })
+    (!(what == What::ThroughTheTop && waits)).then_some(Way { what, plant_from })
 }
 
-/// Whether a limit is waited for at all.
-fn holds(limits: &[(Limit, Option<Range>)], limit: Limit, laid: NaiveDate) -> bool {
-    limits.iter().any(|(one, range)| *one == limit && range.is_some_and(|range| range.likely != Some(laid)))
+fn can_be_lifted(course: &Course<'_>, today: NaiveDate) -> bool {
+    let (soft, tough) = CAN_BE_LIFTED_DAYS;
+    (today - course.laid).num_days() <= if course.load.green { soft } else { tough }
 }

@@ -6,7 +6,7 @@ use super::mixture::State;
 use crate::{
     catalogue::Residue,
     given::Readable,
-    quantity::{Area, Length, Mass, Quantity, Unreadable, Volume, number::read_number},
+    quantity::{Area, Length, Mass, Quantity, System, Unreadable, Volume, number::read_number},
 };
 
 /// What a bucket holds, m3: 5 US gallons.
@@ -35,6 +35,15 @@ pub enum Amount {
 }
 
 impl Amount {
+    /// As the record keeps it.
+    pub fn show(self, system: System) -> String {
+        match self {
+            Self::Weight(mass) => mass.show(system),
+            Self::Heap(volume) => volume.show(system),
+            Self::Layer(depth) => depth.show(system),
+        }
+    }
+
     /// Dry matter on an area: the least, the likely, the most that is reasonable.
     pub fn dry_matter(self, residue: &Residue, state: State, area: Area) -> [Mass; 3] {
         let dry_share = |share: f64| {

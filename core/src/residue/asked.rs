@@ -1,0 +1,237 @@
+//! The question as it comes, and as it is read.
+
+use chrono::NaiveDate;
+use serde_json::Value;
+
+use super::{
+    balance::Placement,
+    check_in::Left,
+    clock::Moisture,
+    limits::{Plan, Sign, Slugs},
+    materials::{Amount, Material, Stage, State},
+    soil::SoilKnown,
+    stops::{Flag, Illness},
+};
+use crate::{
+    bed::{BedAsked, Meant},
+    catalogue::Crop,
+    given::{Faults, FromGiven, Given, Readable, Text, asked, words},
+    quantity::{Area, Length, Temperature, Unreadable, number::read_number},
+};
+
+words! {
+    /// How small the pieces are.
+    pub enum Chop {
+        /// Whole plants.
+        Whole = "whole",
+        /// Cut up by hand.
+        Hand = "hand",
+        /// Shredded or mown.
+        Fine = "fine",
+    }
+}
+
+words! {
+    /// How it smells when lifted.
+    pub enum Smell {
+        /// Of earth.
+        Earth = "earth",
+        /// Of cut grass or fresh leaves.
+        Fresh = "fresh",
+        /// Sour.
+        Sour = "sour",
+        /// Of ammonia.
+        Ammonia = "ammonia",
+        /// Of rotten cabbage.
+        Cabbage = "cabbage",
+    }
+}
+
+impl Smell {
+    /// Whether it rots without air.
+    pub(super) fn is_foul(self) -> bool {
+        matches!(self, Self::Sour | Self::Ammonia | Self::Cabbage)
+    }
+}
+
+asked! {
+    /// When can this bed be planted?
+    pub struct Asked {
+        /// The day it was chopped and laid; today if absent.
+        laid: Given<NaiveDate>,
+        /// The bed, by its name in the record or described.
+        bed: Option<BedAsked>,
+        /// The area it lies on, in place of a bed.
+        area: Given<Area>,
+        /// What was laid.
+        materials: Vec<MaterialAsked>,
+        /// Anything sick, in seed, running, or perhaps carrying weedkiller.
+        flags: Vec<Given<Flag>>,
+        /// Which sickness, where it is known.
+        illness: Given<Illness>,
+        /// On top, or dug in.
+        placement: Given<Placement>,
+        /// How wet it is.
+        moisture: Given<Moisture>,
+        /// What lies over it, such as burlap or a tarp.
+        cover: Given<Text>,
+        /// How deep compost was spread over it.
+        compost: Given<Length>,
+        /// How small the pieces are.
+        chop: Given<Chop>,
+        /// The soil's temperature: one for all days, or readings by date.
+        soil_temperature: SoilAsked,
+        /// Whether the garden lies south of the equator.
+        south: Given<bool>,
+        /// Slugs under a baited trap after one night.
+        slugs: Given<PerTrap>,
+        /// Young plants, or seed.
+        plan: Given<Plan>,
+        /// The next crop.
+        crop: Given<Text>,
+        /// Whether seedlings have rotted off in this bed before.
+        damping_off: Given<bool>,
+        /// Looks at the bed since.
+        check_ins: Vec<CheckInAsked>,
+        /// Two parts of the bed that were treated differently.
+        halves: Vec<HalfAsked>,
+    }
+}
+
+asked! {
+    /// One material.
+    pub struct MaterialAsked {
+        /// What it is: a catalogue id or a plain name.
+        residue: Given<Text>,
+        /// How much: a weight, a heap or a depth.
+        amount: Given<Amount>,
+        /// Fresh or dry.
+        state: Given<State>,
+        /// Soft, mixed or woody.
+        stage: Given<Stage>,
+    }
+}
+
+asked! {
+    /// A look at the bed.
+    pub struct CheckInAsked {
+        /// The day.
+        date: Given<NaiveDate>,
+        /// How much can still be recognised: all, most, half, some, traces, or a share.
+        left: Given<Left>,
+        /// How it smells.
+        smell: Given<Smell>,
+        /// Of 20 seeds in a jar of this bed's soil, how many came up.
+        jar: Given<u32>,
+        /// Of 20 seeds in a jar of plain mix, how many came up.
+        jar_plain: Given<u32>,
+    }
+}
+
+asked! {
+    /// A part of the bed.
+    pub struct HalfAsked {
+        /// What it is called.
+        name: Given<Text>,
+        /// On top, or dug in; as the rest if absent.
+        placement: Given<Placement>,
+        /// How wet it is; as the rest if absent.
+        moisture: Given<Moisture>,
+        /// What lies over it.
+        cover: Given<Text>,
+        /// Looks at this part.
+        check_ins: Vec<CheckInAsked>,
+    }
+}
+
+asked! {
+    /// A temperature of the soil on a day.
+    pub struct ReadingAsked {
+        /// The day.
+        date: Given<NaiveDate>,
+        /// The temperature.
+        temperature: Given<Temperature>,
+    }
+}
+
+/// The soil's temperature as given.
+#[derive(Clone, Debug)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(untagged))]
+pub enum SoilAsked {
+    /// One for all days.
+    One(Given<Temperature>),
+    /// By date.
+    Days(Vec<ReadingAsked>),
+}
+
+impl Default for SoilAsked {
+    fn default() -> Self {
+        Self::One(Given::default())
+    }
+}
+
+impl FromGiven for SoilAsked {
+    fn from_given(value: Option<&Value>, field: &str, faults: &mut Faults) -> Self {
+        match value {
+            Some(Value::Array(_)) => Self::Days(FromGiven::from_given(value, field, faults)),
+            _ => Self::One(FromGiven::from_given(value, field, faults)),
+        }
+    }
+}
+
+/// Slugs under a trap: a count, or the mean of several.
+#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+pub struct PerTrap(f64);
+
+impl PerTrap {
+    pub(super) fn get(self) -> f64 {
+        self.0
+    }
+}
+
+impl Readable for PerTrap {
+    fn allowed() -> String {
+        "how many slugs a trap held, such as 3".to_owned()
+    }
+
+    fn read(text: &str) -> Result<Self, Unreadable> {
+        let slugs = read_number(text)?;
+        if (0.0..=1000.0).contains(&slugs) {
+            return Ok(Self(slugs));
+        }
+        Err(Unreadable { allowed: Self::allowed(), why: "no trap holds that".to_owned() })
+    }
+}
+
+/// The question read.
+pub(super) struct Question {
+    pub(super) laid: NaiveDate,
+    pub(super) today: NaiveDate,
+    pub(super) bed: Option<Meant>,
+    pub(super) area: Area,
+    pub(super) area_guessed: bool,
+    pub(super) materials: Vec<Material>,
+    pub(super) flags: Vec<Flag>,
+    pub(super) illness: Option<Illness>,
+    pub(super) placement: Placement,
+    pub(super) moisture: Moisture,
+    pub(super) covered: bool,
+    pub(super) compost: bool,
+    pub(super) chop: Option<Chop>,
+    pub(super) soil: SoilKnown,
+    pub(super) slugs: Option<Slugs>,
+    pub(super) plan: Plan,
+    pub(super) crop: Option<&'static Crop>,
+    pub(super) damping_off: bool,
+    pub(super) looks: Vec<(NaiveDate, Left)>,
+    pub(super) signs: Vec<Sign>,
+    pub(super) halves: Vec<Half>,
+}
+
+/// A part of the bed, read.
+pub(super) struct Half {
+    pub(super) name: String,
+    pub(super) placement: Placement,
+    pub(super) moisture: Moisture,
+    pub(super) looks: Vec<(NaiveDate, Left)>,
+}

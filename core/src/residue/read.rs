@@ -1,0 +1,334 @@
+//! Reads the question, filled in from the record where it is silent.
+
+use chrono::{Days, NaiveDate};
+use serde_json::{Map, Value};
+use uom::si::{area::square_meter, length::inch, thermodynamic_temperature::degree_celsius};
+
+use super::{
+    asked::{Asked, CheckInAsked, Half, HalfAsked, MaterialAsked, Question, SoilAsked},
+    balance::Placement,
+    check_in::Left,
+    clock::Moisture,
+    limits::{Plan, Sign, SignOf, Slugs},
+    materials::{Material, Stage},
+    soil::{Hemisphere, SoilKnown},
+};
+use crate::{
+    ask::Asking,
+    bed::BedAsked,
+    catalogue,
+    garden::{Bed, Garden},
+    given::{Faults, FromGiven, Given, Text},
+    quantity::{Area, Micrometres, Temperature},
+};
+
+/// A bed as large as most: 4 x 8 ft. Common practice, where no area is given.
+const USUAL_AREA_M2: f64 = 2.97;
+
+/// Residue laid longer ago than this has settled.
+const LONGEST_AGO: u64 = 700;
+
+/// Seeds of a jar that may fail beside plain mix and still count as well. Common practice.
+const JAR_MAY_MISS: u32 = 3;
+
+impl Asked {
+    /// The question with its faults noted; `None` if it can't be answered.
+    pub(super) fn read(&self, asking: &Asking<'_>, faults: &mut Faults) -> Option<Question> {
+        let record = self.in_the_record(asking.garden, faults);
+        let known = record.as_ref();
+        let today = asking.today;
+        let laid = self.laid.clone().or(known.and_then(|known| known.laid.text()));
+        let laid = if laid.is_given() || today.is_none() { laid.need(faults) } else { today };
+        let today = today.or(laid);
+        self.long_ago(laid, today, faults);
+
+        let bed = self.bed.as_ref().map(|bed| bed.read(asking.garden, asking.system, faults));
+        let area = within(&self.area, 0.05, 5000.0, "0.5 sq ft to 50,000 sq ft", faults);
+        let area_guessed = area.is_none() && bed.is_none();
+        let materials = match known {
+            Some(known) if self.materials.is_empty() => known.materials.as_slice(),
+            _ => self.materials.as_slice(),
+        };
+        if materials.is_empty() {
+            faults.add("materials", "", "at least one material", "what was laid is needed for an answer");
+        }
+        let read: Vec<_> = materials.iter().map(|material| material.read(faults)).collect();
+        let flags = match known {
+            Some(known) if self.flags.is_empty() => known.flags.as_slice(),
+            _ => self.flags.as_slice(),
+        };
+        let flags = flags.iter().filter_map(|flag| flag.read(faults)).collect();
+        let illness = self.illness.read(faults);
+
+        let text = |of: fn(&Self) -> Option<&str>| known.and_then(of);
+        let placement = self.placement.clone().or(text(|known| known.placement.text())).read(faults);
+        let placement = placement.unwrap_or(Placement::OnTop);
+        let cover = self.cover.clone().or(text(|known| known.cover.text())).read(faults);
+        let compost = self.compost.read(faults);
+        let compost = compost.is_some_and(|depth| 0.5 <= depth.get::<inch>());
+        let covered = is_cover(cover.as_ref());
+        let moisture = self.moisture.clone().or(text(|known| known.moisture.text())).read(faults);
+        // Under a cover or an inch of compost the residue keeps damp.
+        let usual = if covered || compost { Moisture::Moist } else { Moisture::Part };
+        let moisture = moisture.unwrap_or(usual);
+        let chop = self.chop.clone().or(text(|known| known.chop.text())).read(faults);
+
+        let south = self.south.read(faults).or_else(|| south_by_place(asking.garden));
+        let half = if south == Some(true) { Hemisphere::South } else { Hemisphere::North };
+        let soil = self.soil_temperature.read(half, faults);
+        let slugs = self.slugs.read(faults);
+        let plan = self.plan.read(faults).unwrap_or(Plan::Transplant);
+        let crop = self.crop.read(faults).and_then(|Text(name)| {
+            catalogue::crop(&name)
+                .map_err(|nearest| {
+                    let names: Vec<&str> = nearest.iter().map(|row| row.name()).collect();
+                    self.crop.refuse(
+                        faults,
+                        format!("a crop such as {}, or none", names.join(", ")),
+                        "no crop of that name is known",
+                    );
+                })
+                .ok()
+        });
+        let damping_off = self.damping_off.read(faults).unwrap_or(false);
+
+        let mut looks = Vec::new();
+        let mut signs = Vec::new();
+        for look in known.into_iter().flat_map(|known| &known.check_ins).chain(&self.check_ins) {
+            look.read(laid, &mut looks, &mut signs, faults);
+        }
+        let halves = match known {
+            Some(known) if self.halves.is_empty() => known.halves.as_slice(),
+            _ => self.halves.as_slice(),
+        };
+        if !halves.is_empty() && halves.len() != 2 {
+            faults.add("halves", "", "two", "two parts are compared, no more and no fewer");
+        }
+        let halves: Vec<Half> = halves
+            .iter()
+            .map(|part| part.read((placement, moisture), laid, faults))
+            .collect();
+
+        let bed = match bed {
+            Some(bed) => Some(bed?),
+            None => None,
+        };
+        let of_bed = bed.as_ref().map(|meant| {
+            let metres = |length: Micrometres| length.metres();
+            metres(meant.bed.length()) * metres(meant.bed.width())
+        });
+        let square_metres = of_bed.unwrap_or(USUAL_AREA_M2);
+        let (laid, today) = (laid?, today?);
+        Some(Question {
+            laid,
+            today,
+            bed,
+            area: area.unwrap_or(Area::new::<square_meter>(square_metres)),
+            area_guessed,
+            materials: read.into_iter().collect::<Option<_>>()?,
+            flags,
+            illness,
+            placement,
+            moisture,
+            covered,
+            compost,
+            chop,
+            soil: soil?,
+            slugs: slugs.map(|slugs| Slugs { on: today, per_trap: slugs.get() }),
+            plan,
+            crop,
+            damping_off,
+            looks,
+            signs,
+            halves,
+        })
+    }
+
+    fn long_ago(&self, laid: Option<NaiveDate>, today: Option<NaiveDate>, faults: &mut Faults) {
+        let (Some(laid), Some(today)) = (laid, today) else { return };
+        if laid.checked_add_days(Days::new(LONGEST_AGO)).is_none_or(|end| end < today) {
+            self.laid.refuse(faults, "a day within the last two years", "what was laid so long ago has settled");
+        }
+    }
+
+    /// What the record tells of the bed asked about, in this question's own fields.
+    fn in_the_record(&self, garden: &Garden, faults: &mut Faults) -> Option<Self> {
+        let Some(BedAsked::Named(name)) = &self.bed else { return None };
+        let bed = garden.bed(name.text()?)?;
+        let fields = told_by(bed)?;
+        Some(Self::from_given(Some(&Value::Object(fields)), "", faults))
+    }
+}
+
+/// The residue last laid on a bed, with the looks at it since, as the fields of a question.
+fn told_by(bed: &Bed) -> Option<Map<String, Value>> {
+    let last = bed.residue.last()?;
+    let mut fields = object(&last.what);
+    fields.remove("part");
+    fields.insert("laid".to_owned(), Value::String(last.when.date().to_string()));
+    let looks = |part: Option<&str>| -> Value {
+        let looks = bed.check_ins.iter().filter(|look| {
+            last.when <= look.when && look.what.left.is_some() && look.what.part.as_deref() == part
+        });
+        looks
+            .map(|look| {
+                let mut fields = Map::new();
+                fields.insert("date".to_owned(), Value::String(look.when.date().to_string()));
+                fields.insert("left".to_owned(), look.what.left.into());
+                Value::Object(fields)
+            })
+            .collect()
+    };
+    fields.insert("check_ins".to_owned(), looks(None));
+    // Parts laid on the same day are two treatments of one bed.
+    let parts: Vec<_> = bed
+        .residue
+        .iter()
+        .filter(|laid| laid.when.date() == last.when.date() && laid.what.part.is_some())
+        .collect();
+    if let [one, other] = parts.as_slice() {
+        let half = |laid: &crate::garden::Dated<crate::journal::details::ResidueLaid>| {
+            let all = object(&laid.what);
+            let mut fields: Map<String, Value> = all
+                .into_iter()
+                .filter(|(name, _)| ["placement", "moisture", "cover"].contains(&name.as_str()))
+                .collect();
+            let part = laid.what.part.as_deref();
+            fields.insert("name".to_owned(), part.unwrap_or_default().into());
+            fields.insert("check_ins".to_owned(), looks(part));
+            Value::Object(fields)
+        };
+        fields.insert("halves".to_owned(), Value::Array(vec![half(one), half(other)]));
+    }
+    Some(fields)
+}
+
+fn object(laid: &crate::journal::details::ResidueLaid) -> Map<String, Value> {
+    match serde_json::to_value(laid) {
+        Ok(Value::Object(fields)) => fields,
+        _ => Map::new(),
+    }
+}
+
+/// Whether the place of the record lies in the south.
+fn south_by_place(garden: &Garden) -> Option<bool> {
+    let latitude = garden.place.get("latitude")?;
+    let text = latitude.as_str().map_or_else(|| latitude.to_string(), str::to_owned);
+    crate::place::Latitude::read(&text).ok().map(crate::place::Latitude::is_southern)
+}
+
+fn is_cover(cover: Option<&Text>) -> bool {
+    cover.is_some_and(|Text(cover)| !["none", "no", "nothing"].contains(&cover.to_lowercase().as_str()))
+}
+
+fn within(
+    area: &Given<Area>,
+    least: f64,
+    most: f64,
+    limits: &str,
+    faults: &mut Faults,
+) -> Option<Area> {
+    area.within(Area::new::<square_meter>(least), Area::new::<square_meter>(most), limits, faults)
+}
+
+impl MaterialAsked {
+    fn read(&self, faults: &mut Faults) -> Option<Material> {
+        let amount = self.amount.read(faults);
+        let state = self.state.read(faults);
+        let stage = self.stage.read(faults).unwrap_or(Stage::Mixed);
+        let Text(name) = self.residue.need(faults)?;
+        match catalogue::residue(&name) {
+            Ok(residue) => Some(Material { residue, amount, state, stage }),
+            Err(nearest) => {
+                let names: Vec<String> = nearest
+                    .iter()
+                    .map(|row| format!("{} ({})", row.name().to_lowercase(), row.id()))
+                    .collect();
+                let allowed = format!("a material such as {}", names.join("; "));
+                self.residue.refuse(faults, allowed, "no material of that name is known");
+                None
+            }
+        }
+    }
+}
+
+impl CheckInAsked {
+    fn read(
+        &self,
+        laid: Option<NaiveDate>,
+        looks: &mut Vec<(NaiveDate, Left)>,
+        signs: &mut Vec<Sign>,
+        faults: &mut Faults,
+    ) {
+        let date = self.date.need(faults);
+        let left = self.left.read(faults);
+        let smell = self.smell.read(faults);
+        let jar = self.jar.read(faults);
+        let plain = self.jar_plain.read(faults);
+        let Some(date) = date else { return };
+        if laid.is_some_and(|laid| date < laid) {
+            self.date.refuse(faults, "a day after it was laid", "nothing lay there yet");
+            return;
+        }
+        if let Some(left) = left {
+            looks.push((date, left));
+        }
+        if smell.is_some_and(super::asked::Smell::is_foul) {
+            signs.push(Sign { on: date, what: SignOf::Foul });
+        }
+        if let Some(jar) = jar {
+            let thrive = plain.unwrap_or(20) <= jar.saturating_add(JAR_MAY_MISS);
+            let what = if thrive { SignOf::SeedsThrive } else { SignOf::SeedsFail };
+            signs.push(Sign { on: date, what });
+        }
+    }
+}
+
+impl HalfAsked {
+    fn read(
+        &self,
+        (placement, moisture): (Placement, Moisture),
+        laid: Option<NaiveDate>,
+        faults: &mut Faults,
+    ) -> Half {
+        let name = self.name.need(faults).map(|Text(name)| name).unwrap_or_default();
+        let placement = self.placement.read(faults).unwrap_or(placement);
+        let cover = self.cover.read(faults);
+        let usual = if is_cover(cover.as_ref()) { Moisture::Moist } else { moisture };
+        let moisture = self.moisture.read(faults).unwrap_or(usual);
+        let mut looks = Vec::new();
+        // What a part smells of holds for the part alone, and is not compared.
+        let mut signs = Vec::new();
+        for look in &self.check_ins {
+            look.read(laid, &mut looks, &mut signs, faults);
+        }
+        Half { name, placement, moisture, looks }
+    }
+}
+
+impl SoilAsked {
+    fn read(&self, half: Hemisphere, faults: &mut Faults) -> Option<SoilKnown> {
+        let celsius = Temperature::new::<degree_celsius>;
+        let soil = |given: &Given<Temperature>, faults: &mut Faults| {
+            given.within(celsius(-20.0), celsius(60.0), "-4 F to 140 F (-20 C to 60 C)", faults)
+        };
+        match self {
+            Self::One(given) if given.is_given() => soil(given, faults).map(SoilKnown::Steady),
+            Self::One(_) => Some(SoilKnown::Season(half)),
+            Self::Days(readings) => {
+                let mut days = Vec::new();
+                for reading in readings {
+                    let date = reading.date.need(faults);
+                    if !reading.temperature.is_given() {
+                        reading.temperature.need(faults);
+                    }
+                    let temperature = soil(&reading.temperature, faults);
+                    days.push(date.zip(temperature));
+                }
+                let mut days: Vec<_> = days.into_iter().collect::<Option<_>>()?;
+                days.sort_by_key(|(date, _)| *date);
+                Some(if days.is_empty() { SoilKnown::Season(half) } else { SoilKnown::Days(days, half) })
+            }
+        }
+    }
+}
