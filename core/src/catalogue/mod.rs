@@ -21,7 +21,7 @@ mod words;
 
 pub use crop::{Crop, Facet, Part, Range, Span, crops};
 pub use find::crop;
-pub use residue::{Product, Residue, nitrogen_products, residue, residues};
+pub use residue::{Product, Residue, ResidueRow, nitrogen_products, residue, residues};
 pub use residue_words::{ResidueKind, Toxins, Watch};
 pub use row::{Row, RowPart, RowSpacing};
 pub use words::{

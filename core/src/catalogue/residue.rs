@@ -2,7 +2,10 @@
 //!
 //! The figures stand in `core/data/residues.toml`, `heaps.toml` and `nitrogen_products.toml`.
 
-use uom::si::{f64::MassDensity, mass_density::pound_per_cubic_yard};
+use uom::si::{
+    f64::MassDensity,
+    mass_density::{kilogram_per_cubic_meter, pound_per_cubic_yard},
+};
 
 use super::find::{Named, find};
 use super::residue_words::{ResidueKind, Toxins, Watch};
@@ -97,7 +100,11 @@ impl Residue {
         if soft < woody {
             return [soft, usual, woody];
         }
-        let spread = if self.doubtful { DOUBTFUL_SPREAD } else { SPREAD };
+        let spread = if self.doubtful {
+            DOUBTFUL_SPREAD
+        } else {
+            SPREAD
+        };
         [usual * (1.0 - spread), usual, usual * (1.0 + spread)]
     }
 
@@ -129,7 +136,8 @@ impl Residue {
 
     /// What a loose heap weighs as it lies: least, usual, most.
     pub fn heap(&self) -> [MassDensity; 3] {
-        self.heap_lb_per_yd3.map(|lb| MassDensity::new::<pound_per_cubic_yard>(f64::from(lb)))
+        self.heap_lb_per_yd3
+            .map(|lb| MassDensity::new::<pound_per_cubic_yard>(f64::from(lb)))
     }
 
     /// What it is.
@@ -185,6 +193,61 @@ impl Product {
     }
 }
 
+/// One residue in the answer to the topic `catalogue`.
+#[derive(Clone, Debug, serde::Serialize)]
+pub struct ResidueRow {
+    /// The id to ask with.
+    pub id: &'static str,
+    /// Plain name.
+    pub name: &'static str,
+    /// Other names that are understood.
+    pub also: &'static [&'static str],
+    /// What it is.
+    pub kind: ResidueKind,
+    /// Carbon to nitrogen when soft and green, as usual, and when woody.
+    pub carbon_to_nitrogen: [f64; 3],
+    /// Whether its stage is worth telling: soft, mixed or woody.
+    pub stage_matters: bool,
+    /// Whether no measurement of the material itself stands behind that.
+    pub doubtful: bool,
+    /// Share of dry matter as it lies.
+    pub dry_share: f64,
+    /// Share of carbon in dry matter.
+    pub carbon_share: f64,
+    /// What a loose heap weighs: least, usual, most.
+    pub heap_kg_per_m3: [f64; 3],
+    /// Whose fresh residue hinders seeds longer than other greens; null for the rest.
+    pub toxins: Option<Toxins>,
+    /// What to look for before it is laid.
+    pub watch: &'static [Watch],
+    /// Where the figures come from.
+    pub sources: &'static [Source],
+}
+
+impl Residue {
+    /// The row as the door gives it.
+    pub fn row(&self) -> ResidueRow {
+        let tenth = |value: f64| (value * 10.0).round() / 10.0;
+        ResidueRow {
+            id: self.id,
+            name: self.name,
+            also: self.also,
+            kind: self.kind,
+            carbon_to_nitrogen: self.carbon_to_nitrogen().map(tenth),
+            stage_matters: self.stage_matters(),
+            doubtful: self.doubtful,
+            dry_share: self.dry_share(),
+            carbon_share: self.carbon_share(),
+            heap_kg_per_m3: self
+                .heap()
+                .map(|heap| tenth(heap.get::<kilogram_per_cubic_meter>())),
+            toxins: self.toxins,
+            watch: self.watch,
+            sources: self.sources,
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -192,7 +255,10 @@ mod tests {
     #[test]
     fn every_residue_is_found_by_each_of_its_names() {
         for one in residues() {
-            for name in [one.id, one.name].into_iter().chain(one.also.iter().copied()) {
+            for name in [one.id, one.name]
+                .into_iter()
+                .chain(one.also.iter().copied())
+            {
                 assert_eq!(residue(name).ok().map(Residue::id), Some(one.id), "{name}");
             }
         }
@@ -207,7 +273,13 @@ mod tests {
 
     #[test]
     fn one_figure_known_has_ends_about_it() {
-        assert_eq!(residue("oat-straw").ok().unwrap().carbon_to_nitrogen(), [56.0, 70.0, 84.0]);
-        assert_eq!(residue("bean-tops").ok().unwrap().carbon_to_nitrogen(), [14.0, 18.0, 22.0]);
+        assert_eq!(
+            residue("oat-straw").ok().unwrap().carbon_to_nitrogen(),
+            [56.0, 70.0, 84.0]
+        );
+        assert_eq!(
+            residue("bean-tops").ok().unwrap().carbon_to_nitrogen(),
+            [14.0, 18.0, 22.0]
+        );
     }
 }

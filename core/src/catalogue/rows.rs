@@ -1,9 +1,10 @@
 //! Topic `catalogue`: the rows of a table, for other programs and for looking things up.
 
-use super::{Row, crops};
+use super::{ResidueRow, Row, crops, residues};
 use crate::{
     ask::Asking,
     given::{Faults, Given, asked, words},
+    source::Source,
     telling::{Sure, Telling, count},
 };
 
@@ -12,6 +13,8 @@ words! {
     pub enum Table {
         /// Crops, filler flowers and cover crops.
         Crop = "crop",
+        /// What beds are covered with.
+        Residue = "residue",
     }
 }
 
@@ -27,9 +30,19 @@ asked! {
 #[derive(Clone, Debug, serde::Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Answer {
-    /// One row for each crop, in order of its id.
+    /// The rows, in order of their ids.
     #[cfg_attr(feature = "schema", schemars(with = "Vec<serde_json::Value>"))]
-    pub rows: Vec<Row>,
+    pub rows: Vec<TableRow>,
+}
+
+/// A row of one of the tables.
+#[derive(Clone, Debug, serde::Serialize)]
+#[serde(untagged)]
+pub enum TableRow {
+    /// A crop.
+    Crop(Box<Row>),
+    /// A residue.
+    Residue(Box<ResidueRow>),
 }
 
 /// Answers the question.
@@ -38,17 +51,36 @@ pub(crate) fn answer(
     _: &Asking<'_>,
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
-    let Table::Crop = asked.kind.need(faults)?;
-    let rows: Vec<Row> = crops().iter().map(super::Crop::row).collect();
+    let (rows, sources, (one, many)): (Vec<TableRow>, Vec<Source>, _) =
+        match asked.kind.need(faults)? {
+            Table::Crop => (
+                crops()
+                    .iter()
+                    .map(|row| TableRow::Crop(Box::new(row.row())))
+                    .collect(),
+                crops().iter().flat_map(super::Crop::all_sources).collect(),
+                ("crop", "crops"),
+            ),
+            Table::Residue => (
+                residues()
+                    .iter()
+                    .map(|row| TableRow::Residue(Box::new(row.row())))
+                    .collect(),
+                residues()
+                    .iter()
+                    .flat_map(super::Residue::sources)
+                    .copied()
+                    .collect(),
+                ("residue", "residues"),
+            ),
+        };
     let number = u32::try_from(rows.len()).unwrap_or(u32::MAX);
-    let mut telling = Telling::new(count(number, "crop", "crops"), Sure::High);
+    let mut telling = Telling::new(count(number, one, many), Sure::High);
     telling
         .because
         .push("Each figure names the work it was taken from.".to_owned());
-    for row in crops() {
-        row.all_sources()
-            .into_iter()
-            .for_each(|source| telling.source(source));
-    }
+    sources
+        .into_iter()
+        .for_each(|source| telling.source(source));
     Some((telling, Answer { rows }))
 }

@@ -241,7 +241,14 @@ pub(crate) fn answer(
             run(&question, &course, from, latitude)
         }
     };
-    let found = Found { asked: &question, next, mixture: mixture.as_ref(), from, way, answer: &answer };
+    let found = Found {
+        asked: &question,
+        next,
+        mixture: mixture.as_ref(),
+        from,
+        way,
+        answer: &answer,
+    };
     let told = telling::tell(&found, asking);
     Some((told, answer))
 }
@@ -274,11 +281,19 @@ fn run(
         ways: ways.iter().map(|way| told(*way, from)).collect(),
         plant_from,
         limit: binding(&limits, course.laid),
-        limits: limits.iter().map(|(limit, range)| LimitRange { limit: *limit, range: *range }).collect(),
+        limits: limits
+            .iter()
+            .map(|(limit, range)| LimitRange {
+                limit: *limit,
+                range: *range,
+            })
+            .collect(),
         curve: curve(course, &run, curve_to.into_iter().flatten().max()),
         nitrogen,
         day: (question.today - course.laid).num_days(),
-        of_about: plant_from.likely.map(|likely| (likely - course.laid).num_days()),
+        of_about: plant_from
+            .likely
+            .map(|likely| (likely - course.laid).num_days()),
         area_m2: rounded(question.area.get::<square_meter>(), 1e3),
         dry_matter_kg_per_m2: rounded(course.dry.get::<kilogram_per_square_meter>(), 1e4),
         carbon_to_nitrogen: Some(Ratio {
@@ -288,9 +303,16 @@ fn run(
         }),
         faster_by: rounded(run.visible.against_unseen(), 1e3),
         rate_spread: rounded(run.visible.log_sd().exp(), 1e3),
-        fits_now: fits.into_iter().map(|(what, how)| FitsIn { what, how }).collect(),
+        fits_now: fits
+            .into_iter()
+            .map(|(what, how)| FitsIn { what, how })
+            .collect(),
         stops: stops(question),
-        parts: question.halves.iter().map(|half| part(half, course)).collect(),
+        parts: question
+            .halves
+            .iter()
+            .map(|half| part(half, course))
+            .collect(),
         ahead: ahead(question, course),
     };
     (way, answer)
@@ -299,13 +321,23 @@ fn run(
 /// Compost and manure alone: nothing is held and nothing waits.
 fn nothing_rots(question: &Question) -> Answer {
     let laid = Some(question.laid);
-    let range = Range { early: laid, likely: laid, late: laid };
+    let range = Range {
+        early: laid,
+        likely: laid,
+        late: laid,
+    };
     Answer {
         way_round: None,
         ways: Vec::new(),
         plant_from: range,
         limit: None,
-        limits: Limit::ALL.iter().map(|limit| LimitRange { limit: *limit, range: Some(range) }).collect(),
+        limits: Limit::ALL
+            .iter()
+            .map(|limit| LimitRange {
+                limit: *limit,
+                range: Some(range),
+            })
+            .collect(),
         nitrogen: Nitrogen {
             low_point_g_per_m2: 0.0,
             low_point_on: None,
@@ -330,7 +362,10 @@ fn nothing_rots(question: &Question) -> Answer {
 }
 
 fn stops(question: &Question) -> Vec<String> {
-    super::stops::stops(&question.flags, question.illness).into_iter().map(str::to_owned).collect()
+    super::stops::stops(&question.flags, question.illness)
+        .into_iter()
+        .map(str::to_owned)
+        .collect()
 }
 
 fn nitrogen(question: &Question, course: &Course<'_>, run: &Run) -> Nitrogen {
@@ -341,15 +376,28 @@ fn nitrogen(question: &Question, course: &Course<'_>, run: &Run) -> Nitrogen {
     let reached = |age: RotAge| run.rotting.reaches(age, Speed::Likely);
     let age = run.rotting.age_on(question.today, Speed::Likely);
     let need = feeding::to_add(load.ratio.likely, course.placement, load.carbon.likely, age);
-    let products = nitrogen_products().iter().map(|product| amount(product, question, need));
+    let products = nitrogen_products()
+        .iter()
+        .map(|product| amount(product, question, need));
     let feeds = 0.0 < need.get::<gram_per_square_meter>();
     Nitrogen {
-        low_point_g_per_m2: rounded((load.carbon.likely * lowest).get::<gram_per_square_meter>(), 1e4),
+        low_point_g_per_m2: rounded(
+            (load.carbon.likely * lowest).get::<gram_per_square_meter>(),
+            1e4,
+        ),
         low_point_on: if held { reached(low) } else { None },
-        back_on: if held { balance.back_at().and_then(reached) } else { None },
+        back_on: if held {
+            balance.back_at().and_then(reached)
+        } else {
+            None
+        },
         to_add_now_g_per_m2: rounded(need.get::<gram_per_square_meter>(), 1e4),
         safe_above_g_per_m2: -course.next.plan.bears_g_per_m2(),
-        products: if feeds { products.collect() } else { Vec::new() },
+        products: if feeds {
+            products.collect()
+        } else {
+            Vec::new()
+        },
     }
 }
 
@@ -358,7 +406,12 @@ fn amount(
     question: &Question,
     need: uom::si::f64::ArealMassDensity,
 ) -> ProductAmount {
-    let dose = feeding::dose(need, question.area, product.nitrogen_share(), product.available_share());
+    let dose = feeding::dose(
+        need,
+        question.area,
+        product.nitrogen_share(),
+        product.available_share(),
+    );
     let grams = |mass: Mass| rounded(mass.get::<gram>(), 10.0);
     ProductAmount {
         product: product.id(),
@@ -407,16 +460,27 @@ fn part(half: &Half, whole: &Course<'_>) -> Part {
 
 /// Both parts on one clock, that of the bed's warmth, so that their treatment shows in the rate.
 fn ahead(question: &Question, course: &Course<'_>) -> Option<Ahead> {
-    let [first, second] = question.halves.as_slice() else { return None };
-    let days = u32::try_from((question.today - course.laid).num_days()).ok()?.max(1);
+    let [first, second] = question.halves.as_slice() else {
+        return None;
+    };
+    let days = u32::try_from((question.today - course.laid).num_days())
+        .ok()?
+        .max(1);
     let warmth = Clock::run(course.laid, days, course.soil, &|_| 1.0, Spread::NONE);
     let looks = |half: &Half| -> Vec<Look> {
         half.looks
             .iter()
-            .map(|(date, left)| Look { age: warmth.age_on(*date, Speed::Likely), left: *left })
+            .map(|(date, left)| Look {
+                age: warmth.age_on(*date, Speed::Likely),
+                left: *left,
+            })
             .collect()
     };
-    let lead = halves::lead(&looks(first), &looks(second), warmth.pace_on(question.today))?;
+    let lead = halves::lead(
+        &looks(first),
+        &looks(second),
+        warmth.pace_on(question.today),
+    )?;
     let leads = if lead.days < 0.0 { second } else { first };
     Some(Ahead {
         part: leads.name.clone(),
@@ -427,7 +491,11 @@ fn ahead(question: &Question, course: &Course<'_>) -> Option<Ahead> {
 }
 
 fn told(way: Way, from: NaiveDate) -> WayRound {
-    WayRound { what: way.what, from: way.from(from), plant_from: way.plant_from }
+    WayRound {
+        what: way.what,
+        from: way.from(from),
+        plant_from: way.plant_from,
+    }
 }
 
 /// The next crop as the limits know it. Seed of an unknown crop is taken as fine and as one that
@@ -462,12 +530,15 @@ fn next_crop(question: &Question) -> Next {
 }
 
 fn is_fine(crop: &Crop) -> bool {
-    crop.seed_mass().is_some_and(|seed| seed.most.get::<gram>() < FINE_SEED_G)
+    crop.seed_mass()
+        .is_some_and(|seed| seed.most.get::<gram>() < FINE_SEED_G)
 }
 
 fn latitude(asking: &Asking<'_>) -> Option<Latitude> {
     let known = asking.garden.place.get("latitude")?;
-    let text = known.as_str().map_or_else(|| known.to_string(), str::to_owned);
+    let text = known
+        .as_str()
+        .map_or_else(|| known.to_string(), str::to_owned);
     Latitude::read(&text).ok()
 }
 

@@ -175,16 +175,24 @@ impl Balance {
         let t = age.get();
         let residue = (-self.decay * t).exp();
         // Y k (exp(-l t) - exp(-k t)) / (k - l), written so that k = l is no special case.
-        let microbes =
-            self.yield_ * self.decay * t * (-self.death * t).exp() * mean_decay((self.decay - self.death) * t);
+        let microbes = self.yield_
+            * self.decay
+            * t
+            * (-self.death * t).exp()
+            * mean_decay((self.decay - self.death) * t);
         let humus = self.humus_share * (self.yield_ * (1.0 - residue) - microbes);
-        let nitrogen = (1.0 - residue) / self.ratio - microbes / self.microbe_ratio - humus / HUMUS_RATIO;
+        let nitrogen =
+            (1.0 - residue) / self.ratio - microbes / self.microbe_ratio - humus / HUMUS_RATIO;
         Fate {
             residue,
             microbes,
             humus,
             respired: 1.0 - residue - microbes - humus,
-            nitrogen: if self.capped { nitrogen.min(MOST_SET_FREE) } else { nitrogen },
+            nitrogen: if self.capped {
+                nitrogen.min(MOST_SET_FREE)
+            } else {
+                nitrogen
+            },
         }
     }
 
@@ -202,7 +210,11 @@ impl Balance {
             }
         }
         let lowest = self.nitrogen(from);
-        if lowest < 0.0 { (RotAge(from), lowest) } else { (RotAge(0.0), 0.0) }
+        if lowest < 0.0 {
+            (RotAge(from), lowest)
+        } else {
+            (RotAge(0.0), 0.0)
+        }
     }
 
     /// The age at which as much has been given back as was held; zero if nothing ever is held,
@@ -214,7 +226,11 @@ impl Balance {
     /// Nitrogen still to be held by the worst moment to come, g per g of carbon laid, zero or above.
     pub fn debt_from(&self, age: RotAge) -> f64 {
         let (low, lowest) = self.low_point();
-        if age <= low { -lowest } else { (-self.nitrogen(age.get())).max(0.0) }
+        if age <= low {
+            -lowest
+        } else {
+            (-self.nitrogen(age.get())).max(0.0)
+        }
     }
 
     /// The first age from which the debt stays at or below `debt` (g per g of carbon laid).
@@ -230,7 +246,11 @@ impl Balance {
         let (mut from, mut to) = (low.get(), LONGEST);
         for _ in 0..60 {
             let middle = f64::midpoint(from, to);
-            if self.nitrogen(middle) < -debt { from = middle } else { to = middle }
+            if self.nitrogen(middle) < -debt {
+                from = middle
+            } else {
+                to = middle
+            }
         }
         Some(RotAge(to))
     }
@@ -304,8 +324,14 @@ mod tests {
 
     #[test]
     fn soft_greens_owe_nothing_from_the_first_day() {
-        assert_eq!(balance(11.0, Placement::WorkedIn).low_point(), (RotAge(0.0), 0.0));
-        assert_eq!(balance(11.0, Placement::WorkedIn).back_at(), Some(RotAge(0.0)));
+        assert_eq!(
+            balance(11.0, Placement::WorkedIn).low_point(),
+            (RotAge(0.0), 0.0)
+        );
+        assert_eq!(
+            balance(11.0, Placement::WorkedIn).back_at(),
+            Some(RotAge(0.0))
+        );
     }
 
     proptest! {

@@ -71,7 +71,12 @@ impl Course<'_> {
         let unseen = clock(&|date| touch * moisture(date).factor(), Spread::UNSEEN);
         let visible = self.looks.iter().fold(
             VisibleRate::unseen(self.load.ratio.likely, self.placement),
-            |rate, (date, left)| rate.after(Look { age: unseen.age_on(*date, Speed::Likely), left: *left }),
+            |rate, (date, left)| {
+                rate.after(Look {
+                    age: unseen.age_on(*date, Speed::Likely),
+                    left: *left,
+                })
+            },
         );
         let rotting = if visible.looks() == 0 {
             unseen
@@ -83,7 +88,11 @@ impl Course<'_> {
             )
         };
         let warmth = clock(&|date| moisture(date).against_field(), Spread::NONE);
-        Run { rotting, warmth, visible }
+        Run {
+            rotting,
+            warmth,
+            visible,
+        }
     }
 
     /// Every limit with its range.

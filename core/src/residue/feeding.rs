@@ -28,7 +28,8 @@ pub fn to_add(
     age: RotAge,
 ) -> ArealMassDensity {
     let debt = carbon * Balance::new(ratio, placement).debt_from(age);
-    if holds_nitrogen(ratio, placement) && NOT_WORTH_FEEDING <= debt.get::<gram_per_square_meter>() {
+    if holds_nitrogen(ratio, placement) && NOT_WORTH_FEEDING <= debt.get::<gram_per_square_meter>()
+    {
         debt
     } else {
         ArealMassDensity::default()
@@ -52,7 +53,10 @@ pub fn dose(need: ArealMassDensity, area: Area, nitrogen: f64, available: f64) -
     let whole = need / available;
     let safe = ArealMassDensity::new::<gram_per_square_meter>(SAFE_AT_ONCE);
     let now = if whole <= safe { whole } else { safe };
-    Dose { now: now * area / nitrogen, later: (whole - now) * area / nitrogen }
+    Dose {
+        now: now * area / nitrogen,
+        later: (whole - now) * area / nitrogen,
+    }
 }
 
 #[cfg(test)]

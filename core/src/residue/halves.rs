@@ -27,7 +27,13 @@ pub fn lead(first: &[Look], second: &[Look], pace: f64) -> Option<Lead> {
     let difference = one.ln_kv - other.ln_kv;
     let sd = (one.sd.powi(2) + other.sd.powi(2)).sqrt();
     let age = one.last.get().max(other.last.get());
-    let days_of_age = |age: f64| if pace > 0.0 { age / pace } else { f64::INFINITY };
+    let days_of_age = |age: f64| {
+        if pace > 0.0 {
+            age / pace
+        } else {
+            f64::INFINITY
+        }
+    };
     let behind_needs = difference.abs().exp();
     let days = days_of_age(age * (behind_needs - 1.0)).copysign(difference);
     let sd_days = days_of_age(age * behind_needs * sd);
@@ -48,7 +54,9 @@ struct Mean {
 fn mean(looks: &[Look]) -> Option<Mean> {
     let (mut sum, mut weights, mut last) = (0.0, 0.0, RotAge::default());
     for look in looks {
-        let Some((y, sy)) = look.ln_rate() else { continue };
+        let Some((y, sy)) = look.ln_rate() else {
+            continue;
+        };
         let weight = sy.powi(-2);
         sum += weight * y;
         weights += weight;
@@ -56,7 +64,11 @@ fn mean(looks: &[Look]) -> Option<Mean> {
             last = look.age;
         }
     }
-    (0.0 < weights).then(|| Mean { ln_kv: sum / weights, sd: weights.powf(-0.5), last })
+    (0.0 < weights).then(|| Mean {
+        ln_kv: sum / weights,
+        sd: weights.powf(-0.5),
+        last,
+    })
 }
 
 #[cfg(test)]
@@ -66,7 +78,10 @@ mod tests {
     use proptest::prelude::*;
 
     fn look(days: f64, left: f64) -> Look {
-        Look { age: RotAge::days_at_15_c(days), left: Left::new(left).unwrap() }
+        Look {
+            age: RotAge::days_at_15_c(days),
+            left: Left::new(left).unwrap(),
+        }
     }
 
     #[test]
@@ -79,7 +94,11 @@ mod tests {
 
     #[test]
     fn one_close_look_each_could_be_chance_and_a_wide_gap_seen_often_is_not() {
-        assert!(lead(&[look(21.0, 0.55)], &[look(21.0, 0.6)], 1.0).unwrap().could_be_chance);
+        assert!(
+            lead(&[look(21.0, 0.55)], &[look(21.0, 0.6)], 1.0)
+                .unwrap()
+                .could_be_chance
+        );
         let fast = [look(14.0, 0.5), look(21.0, 0.35), look(28.0, 0.25)];
         let slow = [look(14.0, 0.9), look(21.0, 0.8), look(28.0, 0.75)];
         let lead = lead(&fast, &slow, 1.0).unwrap();

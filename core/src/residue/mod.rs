@@ -28,10 +28,10 @@ mod course_tests;
 #[cfg(test)]
 mod topic_tests;
 
+pub(crate) use answer::answer;
 pub use answer::{
     Ahead, Answer, FitsIn, LimitRange, Nitrogen, Part, Point, ProductAmount, Ratio, WayRound,
 };
-pub(crate) use answer::answer;
 pub use asked::{Asked, Chop, Smell};
 pub use fits_now::FitsNow;
 pub use stops::{Flag, Illness};

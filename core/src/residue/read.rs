@@ -37,22 +37,46 @@ impl Asked {
         let record = self.in_the_record(asking.garden, faults);
         let known = record.as_ref();
         let today = asking.today;
-        let laid = self.laid.clone().or(known.and_then(|known| known.laid.text()));
-        let laid = if laid.is_given() || today.is_none() { laid.need(faults) } else { today };
+        let laid = self
+            .laid
+            .clone()
+            .or(known.and_then(|known| known.laid.text()));
+        let laid = if laid.is_given() || today.is_none() {
+            laid.need(faults)
+        } else {
+            today
+        };
         let today = today.or(laid);
         self.long_ago(laid, today, faults);
 
-        let bed = self.bed.as_ref().map(|bed| bed.read(asking.garden, asking.system, faults));
-        let area = within(&self.area, 0.05, 5000.0, "0.5 sq ft to 50,000 sq ft", faults);
+        let bed = self
+            .bed
+            .as_ref()
+            .map(|bed| bed.read(asking.garden, asking.system, faults));
+        let area = within(
+            &self.area,
+            0.05,
+            5000.0,
+            "0.5 sq ft to 50,000 sq ft",
+            faults,
+        );
         let area_guessed = area.is_none() && bed.is_none();
         let materials = match known {
             Some(known) if self.materials.is_empty() => known.materials.as_slice(),
             _ => self.materials.as_slice(),
         };
         if materials.is_empty() {
-            faults.add("materials", "", "at least one material", "what was laid is needed for an answer");
+            faults.add(
+                "materials",
+                "",
+                "at least one material",
+                "what was laid is needed for an answer",
+            );
         }
-        let read: Vec<_> = materials.iter().map(|material| material.read(faults)).collect();
+        let read: Vec<_> = materials
+            .iter()
+            .map(|material| material.read(faults))
+            .collect();
         let flags = match known {
             Some(known) if self.flags.is_empty() => known.flags.as_slice(),
             _ => self.flags.as_slice(),
@@ -61,20 +85,47 @@ impl Asked {
         let illness = self.illness.read(faults);
 
         let text = |of: fn(&Self) -> Option<&str>| known.and_then(of);
-        let placement = self.placement.clone().or(text(|known| known.placement.text())).read(faults);
+        let placement = self
+            .placement
+            .clone()
+            .or(text(|known| known.placement.text()))
+            .read(faults);
         let placement = placement.unwrap_or(Placement::OnTop);
-        let cover = self.cover.clone().or(text(|known| known.cover.text())).read(faults);
+        let cover = self
+            .cover
+            .clone()
+            .or(text(|known| known.cover.text()))
+            .read(faults);
         let compost = self.compost.read(faults);
         let compost = compost.is_some_and(|depth| 0.5 <= depth.get::<inch>());
         let covered = is_cover(cover.as_ref());
-        let moisture = self.moisture.clone().or(text(|known| known.moisture.text())).read(faults);
+        let moisture = self
+            .moisture
+            .clone()
+            .or(text(|known| known.moisture.text()))
+            .read(faults);
         // Under a cover or an inch of compost the residue keeps damp.
-        let usual = if covered || compost { Moisture::Moist } else { Moisture::Part };
+        let usual = if covered || compost {
+            Moisture::Moist
+        } else {
+            Moisture::Part
+        };
         let moisture = moisture.unwrap_or(usual);
-        let chop = self.chop.clone().or(text(|known| known.chop.text())).read(faults);
+        let chop = self
+            .chop
+            .clone()
+            .or(text(|known| known.chop.text()))
+            .read(faults);
 
-        let south = self.south.read(faults).or_else(|| south_by_place(asking.garden));
-        let half = if south == Some(true) { Hemisphere::South } else { Hemisphere::North };
+        let south = self
+            .south
+            .read(faults)
+            .or_else(|| south_by_place(asking.garden));
+        let half = if south == Some(true) {
+            Hemisphere::South
+        } else {
+            Hemisphere::North
+        };
         let soil = self.soil_temperature.read(half, faults);
         let slugs = self.slugs.read(faults);
         let plan = self.plan.read(faults).unwrap_or(Plan::Transplant);
@@ -94,7 +145,11 @@ impl Asked {
 
         let mut looks = Vec::new();
         let mut signs = Vec::new();
-        for look in known.into_iter().flat_map(|known| &known.check_ins).chain(&self.check_ins) {
+        for look in known
+            .into_iter()
+            .flat_map(|known| &known.check_ins)
+            .chain(&self.check_ins)
+        {
             look.read(laid, &mut looks, &mut signs, faults);
         }
         let halves = match known {
@@ -102,7 +157,12 @@ impl Asked {
             _ => self.halves.as_slice(),
         };
         if !halves.is_empty() && halves.len() != 2 {
-            faults.add("halves", "", "two", "two parts are compared, no more and no fewer");
+            faults.add(
+                "halves",
+                "",
+                "two",
+                "two parts are compared, no more and no fewer",
+            );
         }
         let halves: Vec<Half> = halves
             .iter()
@@ -134,7 +194,10 @@ impl Asked {
             compost,
             chop,
             soil: soil?,
-            slugs: slugs.map(|slugs| Slugs { on: today, per_trap: slugs.get() }),
+            slugs: slugs.map(|slugs| Slugs {
+                on: today,
+                per_trap: slugs.get(),
+            }),
             plan,
             crop,
             damping_off,
@@ -145,15 +208,26 @@ impl Asked {
     }
 
     fn long_ago(&self, laid: Option<NaiveDate>, today: Option<NaiveDate>, faults: &mut Faults) {
-        let (Some(laid), Some(today)) = (laid, today) else { return };
-        if laid.checked_add_days(Days::new(LONGEST_AGO)).is_none_or(|end| end < today) {
-            self.laid.refuse(faults, "a day within the last two years", "what was laid so long ago has settled");
+        let (Some(laid), Some(today)) = (laid, today) else {
+            return;
+        };
+        if laid
+            .checked_add_days(Days::new(LONGEST_AGO))
+            .is_none_or(|end| end < today)
+        {
+            self.laid.refuse(
+                faults,
+                "a day within the last two years",
+                "what was laid so long ago has settled",
+            );
         }
     }
 
     /// What the record tells of the bed asked about, in this question's own fields.
     fn in_the_record(&self, garden: &Garden, faults: &mut Faults) -> Option<Self> {
-        let Some(BedAsked::Named(name)) = &self.bed else { return None };
+        let Some(BedAsked::Named(name)) = &self.bed else {
+            return None;
+        };
         let bed = garden.bed(name.text()?)?;
         let fields = told_by(bed)?;
         Some(Self::from_given(Some(&Value::Object(fields)), "", faults))
@@ -165,7 +239,10 @@ fn told_by(bed: &Bed) -> Option<Map<String, Value>> {
     let last = bed.residue.last()?;
     let mut fields = object(&last.what);
     fields.remove("part");
-    fields.insert("laid".to_owned(), Value::String(last.when.date().to_string()));
+    fields.insert(
+        "laid".to_owned(),
+        Value::String(last.when.date().to_string()),
+    );
     let looks = |part: Option<&str>| -> Value {
         let looks = bed.check_ins.iter().filter(|look| {
             last.when <= look.when && look.what.left.is_some() && look.what.part.as_deref() == part
@@ -173,7 +250,10 @@ fn told_by(bed: &Bed) -> Option<Map<String, Value>> {
         looks
             .map(|look| {
                 let mut fields = Map::new();
-                fields.insert("date".to_owned(), Value::String(look.when.date().to_string()));
+                fields.insert(
+                    "date".to_owned(),
+                    Value::String(look.when.date().to_string()),
+                );
                 fields.insert("left".to_owned(), look.what.left.into());
                 Value::Object(fields)
             })
@@ -198,7 +278,10 @@ fn told_by(bed: &Bed) -> Option<Map<String, Value>> {
             fields.insert("check_ins".to_owned(), looks(part));
             Value::Object(fields)
         };
-        fields.insert("halves".to_owned(), Value::Array(vec![half(one), half(other)]));
+        fields.insert(
+            "halves".to_owned(),
+            Value::Array(vec![half(one), half(other)]),
+        );
     }
     Some(fields)
 }
@@ -213,12 +296,18 @@ fn object(laid: &crate::journal::details::ResidueLaid) -> Map<String, Value> {
 /// Whether the place of the record lies in the south.
 fn south_by_place(garden: &Garden) -> Option<bool> {
     let latitude = garden.place.get("latitude")?;
-    let text = latitude.as_str().map_or_else(|| latitude.to_string(), str::to_owned);
-    crate::place::Latitude::read(&text).ok().map(crate::place::Latitude::is_southern)
+    let text = latitude
+        .as_str()
+        .map_or_else(|| latitude.to_string(), str::to_owned);
+    crate::place::Latitude::read(&text)
+        .ok()
+        .map(crate::place::Latitude::is_southern)
 }
 
 fn is_cover(cover: Option<&Text>) -> bool {
-    cover.is_some_and(|Text(cover)| !["none", "no", "nothing"].contains(&cover.to_lowercase().as_str()))
+    cover.is_some_and(|Text(cover)| {
+        !["none", "no", "nothing"].contains(&cover.to_lowercase().as_str())
+    })
 }
 
 fn within(
@@ -228,7 +317,12 @@ fn within(
     limits: &str,
     faults: &mut Faults,
 ) -> Option<Area> {
-    area.within(Area::new::<square_meter>(least), Area::new::<square_meter>(most), limits, faults)
+    area.within(
+        Area::new::<square_meter>(least),
+        Area::new::<square_meter>(most),
+        limits,
+        faults,
+    )
 }
 
 impl MaterialAsked {
@@ -238,14 +332,20 @@ impl MaterialAsked {
         let stage = self.stage.read(faults).unwrap_or(Stage::Mixed);
         let Text(name) = self.residue.need(faults)?;
         match catalogue::residue(&name) {
-            Ok(residue) => Some(Material { residue, amount, state, stage }),
+            Ok(residue) => Some(Material {
+                residue,
+                amount,
+                state,
+                stage,
+            }),
             Err(nearest) => {
                 let names: Vec<String> = nearest
                     .iter()
                     .map(|row| format!("{} ({})", row.name().to_lowercase(), row.id()))
                     .collect();
                 let allowed = format!("a material such as {}", names.join("; "));
-                self.residue.refuse(faults, allowed, "no material of that name is known");
+                self.residue
+                    .refuse(faults, allowed, "no material of that name is known");
                 None
             }
         }
@@ -267,18 +367,26 @@ impl CheckInAsked {
         let plain = self.jar_plain.read(faults);
         let Some(date) = date else { return };
         if laid.is_some_and(|laid| date < laid) {
-            self.date.refuse(faults, "a day after it was laid", "nothing lay there yet");
+            self.date
+                .refuse(faults, "a day after it was laid", "nothing lay there yet");
             return;
         }
         if let Some(left) = left {
             looks.push((date, left));
         }
         if smell.is_some_and(super::asked::Smell::is_foul) {
-            signs.push(Sign { on: date, what: SignOf::Foul });
+            signs.push(Sign {
+                on: date,
+                what: SignOf::Foul,
+            });
         }
         if let Some(jar) = jar {
             let thrive = plain.unwrap_or(20) <= jar.saturating_add(JAR_MAY_MISS);
-            let what = if thrive { SignOf::SeedsThrive } else { SignOf::SeedsFail };
+            let what = if thrive {
+                SignOf::SeedsThrive
+            } else {
+                SignOf::SeedsFail
+            };
             signs.push(Sign { on: date, what });
         }
     }
@@ -291,10 +399,18 @@ impl HalfAsked {
         laid: Option<NaiveDate>,
         faults: &mut Faults,
     ) -> Half {
-        let name = self.name.need(faults).map(|Text(name)| name).unwrap_or_default();
+        let name = self
+            .name
+            .need(faults)
+            .map(|Text(name)| name)
+            .unwrap_or_default();
         let placement = self.placement.read(faults).unwrap_or(placement);
         let cover = self.cover.read(faults);
-        let usual = if is_cover(cover.as_ref()) { Moisture::Moist } else { moisture };
+        let usual = if is_cover(cover.as_ref()) {
+            Moisture::Moist
+        } else {
+            moisture
+        };
         let moisture = self.moisture.read(faults).unwrap_or(usual);
         let mut looks = Vec::new();
         // What a part smells of holds for the part alone, and is not compared.
@@ -302,7 +418,12 @@ impl HalfAsked {
         for look in &self.check_ins {
             look.read(laid, &mut looks, &mut signs, faults);
         }
-        Half { name, placement, moisture, looks }
+        Half {
+            name,
+            placement,
+            moisture,
+            looks,
+        }
     }
 }
 
@@ -310,7 +431,12 @@ impl SoilAsked {
     fn read(&self, half: Hemisphere, faults: &mut Faults) -> Option<SoilKnown> {
         let celsius = Temperature::new::<degree_celsius>;
         let soil = |given: &Given<Temperature>, faults: &mut Faults| {
-            given.within(celsius(-20.0), celsius(60.0), "-4 F to 140 F (-20 C to 60 C)", faults)
+            given.within(
+                celsius(-20.0),
+                celsius(60.0),
+                "-4 F to 140 F (-20 C to 60 C)",
+                faults,
+            )
         };
         match self {
             Self::One(given) if given.is_given() => soil(given, faults).map(SoilKnown::Steady),
@@ -327,7 +453,11 @@ impl SoilAsked {
                 }
                 let mut days: Vec<_> = days.into_iter().collect::<Option<_>>()?;
                 days.sort_by_key(|(date, _)| *date);
-                Some(if days.is_empty() { SoilKnown::Season(half) } else { SoilKnown::Days(days, half) })
+                Some(if days.is_empty() {
+                    SoilKnown::Season(half)
+                } else {
+                    SoilKnown::Days(days, half)
+                })
             }
         }
     }

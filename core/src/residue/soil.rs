@@ -8,7 +8,12 @@ use uom::si::{temperature_interval::kelvin, thermodynamic_temperature::degree_ce
 use crate::quantity::{Temperature, TemperatureInterval};
 
 /// The yearly wave guessed where nothing is known: a temperate garden, soil at 3 in. Common practice.
-const GUESS: Wave = Wave { mean_c: 12.0, swing_c: 8.0, hottest_north: 212.0, hottest_south: 30.0 };
+const GUESS: Wave = Wave {
+    mean_c: 12.0,
+    swing_c: 8.0,
+    hottest_north: 212.0,
+    hottest_south: 30.0,
+};
 
 /// Standard deviation of that guess, °C.
 const GUESS_SD: f64 = 4.0;
@@ -54,7 +59,10 @@ impl SoilKnown {
             Self::Days(days, half) => between(days, *half, date),
             Self::Season(half) => (guess(*half, date), GUESS_SD),
         };
-        (Temperature::new::<degree_celsius>(c), TemperatureInterval::new::<kelvin>(sd))
+        (
+            Temperature::new::<degree_celsius>(c),
+            TemperatureInterval::new::<kelvin>(sd),
+        )
     }
 }
 

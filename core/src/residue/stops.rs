@@ -104,9 +104,15 @@ pub(super) fn stops(flags: &[Flag], illness: Option<Illness>) -> Vec<&'static st
 /// What to look for in a material that often carries something.
 pub(super) fn look_for(watch: Watch) -> &'static str {
     match watch {
-        Watch::Clubroot => "Pull one root of the cabbage family: knotted and swollen is clubroot and must not stay.",
-        Watch::Blight => "Brown greasy patches on leaves and stems, white down beneath: blight must not stay.",
-        Watch::WhiteRot => "White fluff or black specks at the base of onion or garlic: white rot must not stay.",
+        Watch::Clubroot => {
+            "Pull one root of the cabbage family: knotted and swollen is clubroot and must not stay."
+        }
+        Watch::Blight => {
+            "Brown greasy patches on leaves and stems, white down beneath: blight must not stay."
+        }
+        Watch::WhiteRot => {
+            "White fluff or black specks at the base of onion or garlic: white rot must not stay."
+        }
         Watch::Seeds => "Seed heads: cut them off before the rest is laid.",
         Watch::Resprouts => "Stumps, crowns and root pieces: pull them, or they grow on.",
         Watch::Weedkiller => {
@@ -121,7 +127,10 @@ mod tests {
 
     #[test]
     fn sickness_comes_before_everything_else() {
-        assert_eq!(verdict(&[Flag::InSeed, Flag::Diseased]), Some("Take the sick plants out first"));
+        assert_eq!(
+            verdict(&[Flag::InSeed, Flag::Diseased]),
+            Some("Take the sick plants out first")
+        );
         assert_eq!(verdict(&[]), None);
     }
 

@@ -68,7 +68,11 @@ fn verdict(found: &Found<'_>) -> String {
 
 fn way_verdict(found: &Found<'_>, way: Way, put_in: &str) -> String {
     let from = way.from(found.from).unwrap_or(found.from);
-    let when = if from == found.from { now(found) } else { format!("from about {}", said(found, from)) };
+    let when = if from == found.from {
+        now(found)
+    } else {
+        format!("from about {}", said(found, from))
+    };
     match way.what {
         What::ThroughTheTop => format!("{}, through the top", capital(&when)),
         What::RakeAStrip => format!("{}, in a raked strip", capital(&when)),
@@ -91,7 +95,11 @@ fn through_the_top(found: &Found<'_>) -> bool {
 
 /// "today" where it is, else the day it will be laid.
 fn now(found: &Found<'_>) -> String {
-    if found.from == found.asked.today { "today".to_owned() } else { format!("on {}", said(found, found.from)) }
+    if found.from == found.asked.today {
+        "today".to_owned()
+    } else {
+        format!("on {}", said(found, found.from))
+    }
 }
 
 fn said(found: &Found<'_>, date: NaiveDate) -> String {
@@ -126,21 +134,43 @@ fn the_wait(found: &Found<'_>) -> Option<String> {
     let answer = found.answer;
     let Some(limit) = answer.limit else {
         return Some(match found.asked.placement {
-            Placement::OnTop => "Left on top it holds up nothing: it rots at its underside, away from the roots.".to_owned(),
+            Placement::OnTop => {
+                "Left on top it holds up nothing: it rots at its underside, away from the roots."
+                    .to_owned()
+            }
             Placement::WorkedIn => "Nothing in it holds up the next crop.".to_owned(),
         });
     };
     let what = limit_words(limit);
     let range = answer.plant_from;
-    let without = if found.way.is_some_and(|way| way.what != What::ThroughTheTop) { "By waiting alone" } else { "Waited for" };
+    let without = if found.way.is_some_and(|way| way.what != What::ThroughTheTop) {
+        "By waiting alone"
+    } else {
+        "Waited for"
+    };
     Some(match (range.likely, answer.of_about) {
         (Some(likely), Some(days)) if found.from < likely => {
-            let n = if 0 < answer.day { format!(" This is day {} of about {days}.", answer.day) } else { String::new() };
-            format!("{without}: about {} ({}), for {what}.{n}", said(found, likely), ends(found, range))
+            let n = if 0 < answer.day {
+                format!(" This is day {} of about {days}.", answer.day)
+            } else {
+                String::new()
+            };
+            format!(
+                "{without}: about {} ({}), for {what}.{n}",
+                said(found, likely),
+                ends(found, range)
+            )
         }
         (Some(likely), _) => match range.late.filter(|late| found.from < *late) {
-            Some(late) => format!("Longest to fade was {what}, likely past since {}; to be quite safe wait until {}.", said(found, likely), said(found, late)),
-            None => format!("Longest to fade was {what}, past since {}.", said(found, likely)),
+            Some(late) => format!(
+                "Longest to fade was {what}, likely past since {}; to be quite safe wait until {}.",
+                said(found, likely),
+                said(found, late)
+            ),
+            None => format!(
+                "Longest to fade was {what}, past since {}.",
+                said(found, likely)
+            ),
         },
         (None, _) => format!("{without} this comes to no end within two years, for {what}."),
     })
@@ -148,7 +178,11 @@ fn the_wait(found: &Found<'_>) -> Option<String> {
 
 /// "4 May to 2 Jun", or "4 May or later".
 fn ends(found: &Found<'_>, range: Range) -> String {
-    let early = range.early.or(range.likely).map(|early| said(found, early)).unwrap_or_default();
+    let early = range
+        .early
+        .or(range.likely)
+        .map(|early| said(found, early))
+        .unwrap_or_default();
     match range.late {
         Some(late) => format!("{early} to {}", said(found, late)),
         None => format!("{early} or a good deal later"),
@@ -185,17 +219,34 @@ fn give(found: &Found<'_>, system: System) -> Option<String> {
     let named: Vec<String> = NAMED
         .iter()
         .filter_map(|id| {
-            let product = found.answer.nitrogen.products.iter().find(|product| product.product == *id)?;
+            let product = found
+                .answer
+                .nitrogen
+                .products
+                .iter()
+                .find(|product| product.product == *id)?;
             let weight = |g: f64| Mass::new::<gram>(g).show(system);
-            let later = if 0.0 < product.later_g { format!(" now and {} in three weeks", weight(product.later_g)) } else { String::new() };
-            Some(format!("{} of {}{later}", weight(product.g), lower(product.name)))
+            let later = if 0.0 < product.later_g {
+                format!(" now and {} in three weeks", weight(product.later_g))
+            } else {
+                String::new()
+            };
+            Some(format!(
+                "{} of {}{later}",
+                weight(product.g),
+                lower(product.name)
+            ))
         })
         .collect();
     (!named.is_empty()).then(|| format!("Give {} {}.", named.join(", or "), place(found)))
 }
 
 fn place(found: &Found<'_>) -> &'static str {
-    if found.asked.area_guessed { "for a bed of 4 x 8 ft" } else { "to the whole of it" }
+    if found.asked.area_guessed {
+        "for a bed of 4 x 8 ft"
+    } else {
+        "to the whole of it"
+    }
 }
 
 /// What it does to the soil's nitrogen.
@@ -203,26 +254,38 @@ fn nitrogen(found: &Found<'_>, system: System) -> Option<String> {
     let mixture = found.mixture?;
     let nitrogen = &found.answer.nitrogen;
     if mixture.load.ratio.likely.get() < SOFT {
-        return Some("Soft greens feed the bed as they rot: add no nitrogen, not even to be safe.".to_owned());
+        return Some(
+            "Soft greens feed the bed as they rot: add no nitrogen, not even to be safe."
+                .to_owned(),
+        );
     }
     if !holds(found) {
         return None;
     }
     let held = ArealMassDensity::new::<gram_per_square_meter>(-nitrogen.low_point_g_per_m2);
     let most = (held * found.asked.area).show(system);
-    let when = nitrogen.low_point_on.map(|on| format!(", most about {}", said(found, on))).unwrap_or_default();
+    let when = nitrogen
+        .low_point_on
+        .map(|on| format!(", most about {}", said(found, on)))
+        .unwrap_or_default();
     let back = match nitrogen.back_on {
         Some(back) => format!("; given back by about {}", said(found, back)),
         None => "; not given back this season".to_owned(),
     };
-    Some(format!("Rotting, it holds up to {most} of nitrogen{when}{back}."))
+    Some(format!(
+        "Rotting, it holds up to {most} of nitrogen{when}{back}."
+    ))
 }
 
 /// Which of two parts is ahead.
 fn ahead(found: &Found<'_>) -> Option<String> {
     let ahead = found.answer.ahead.as_ref()?;
     let days = |days: f64| show_number(days, 0);
-    let chance = if ahead.could_be_chance { "that could be chance" } else { "hardly by chance" };
+    let chance = if ahead.could_be_chance {
+        "that could be chance"
+    } else {
+        "hardly by chance"
+    };
     Some(format!(
         "The {} is ahead by about {} days, give or take {}; {chance}.",
         ahead.part,
@@ -236,15 +299,23 @@ fn assumed(found: &Found<'_>, guessed: bool, system: System) -> Option<String> {
     let asked = found.asked;
     let mut taken: Vec<String> = Vec::new();
     if guessed {
-        let each = ArealMassDensity::new::<gram_per_square_meter>(found.answer.dry_matter_kg_per_m2 * 1000.0);
-        taken.push(format!("{} of dry matter in all", (each * asked.area).show(system)));
+        let each = ArealMassDensity::new::<gram_per_square_meter>(
+            found.answer.dry_matter_kg_per_m2 * 1000.0,
+        );
+        taken.push(format!(
+            "{} of dry matter in all",
+            (each * asked.area).show(system)
+        ));
     }
     if asked.area_guessed {
         taken.push("a bed of 4 x 8 ft".to_owned());
     }
     if matches!(asked.soil, SoilKnown::Season(_)) {
         let (soil, _) = asked.soil.on(found.from);
-        taken.push(format!("soil at {} today, by the season", soil.show(system)));
+        taken.push(format!(
+            "soil at {} today, by the season",
+            soil.show(system)
+        ));
     }
     if asked.crop.is_none() && found.next.plan == Plan::DirectSow {
         taken.push("fine seed that maggots eat".to_owned());
@@ -253,22 +324,37 @@ fn assumed(found: &Found<'_>, guessed: bool, system: System) -> Option<String> {
 }
 
 fn sure(found: &Found<'_>) -> Sure {
-    let Some(mixture) = found.mixture else { return Sure::Fair };
+    let Some(mixture) = found.mixture else {
+        return Sure::Fair;
+    };
     let unknown_soil = matches!(found.asked.soil, SoilKnown::Season(_));
     let doubtful = found.asked.materials.iter().any(|material| {
         material.residue.is_doubtful() || material.residue.kind() == ResidueKind::Wood
     });
     let through = found.way.is_some_and(|way| way.what == What::ThroughTheTop);
-    if through || !(unknown_soil || mixture.guessed || doubtful) { Sure::Fair } else { Sure::Low }
+    if through || !(unknown_soil || mixture.guessed || doubtful) {
+        Sure::Fair
+    } else {
+        Sure::Low
+    }
 }
 
 fn look_for(found: &Found<'_>) -> Vec<String> {
     let mut look: Vec<String> = Vec::new();
-    let mut watched: Vec<Watch> =
-        found.asked.materials.iter().flat_map(|material| material.residue.watch()).copied().collect();
+    let mut watched: Vec<Watch> = found
+        .asked
+        .materials
+        .iter()
+        .flat_map(|material| material.residue.watch())
+        .copied()
+        .collect();
     watched.sort_unstable();
     watched.dedup();
-    look.extend(watched.into_iter().map(|watch| stops::look_for(watch).to_owned()));
+    look.extend(
+        watched
+            .into_iter()
+            .map(|watch| stops::look_for(watch).to_owned()),
+    );
     if found.mixture.is_none() {
         return look;
     }
@@ -288,8 +374,20 @@ fn look_for(found: &Found<'_>) -> Vec<String> {
 fn cautions(found: &Found<'_>) -> Vec<String> {
     let mut cautions: Vec<String> = Vec::new();
     let asked = found.asked;
-    cautions.extend(found.answer.stops.iter().skip(usize::from(stops::verdict(&asked.flags).is_some())).cloned());
-    let kind = |kind| asked.materials.iter().any(|material| material.residue.kind() == kind);
+    cautions.extend(
+        found
+            .answer
+            .stops
+            .iter()
+            .skip(usize::from(stops::verdict(&asked.flags).is_some()))
+            .cloned(),
+    );
+    let kind = |kind| {
+        asked
+            .materials
+            .iter()
+            .any(|material| material.residue.kind() == kind)
+    };
     if asked.chop.is_some() || asked.today <= asked.laid {
         cautions.push(match asked.chop {
             Some(Chop::Fine) => "Mowers and shredders throw things and take fingers: shoes, glasses and gloves on, nobody near, switched off and unplugged before you clear it.".to_owned(),
@@ -303,13 +401,20 @@ fn cautions(found: &Found<'_>) -> Vec<String> {
         cautions.push("Wood is taken here as the toughest straw, which errs on the long side. Keep it on top, never dug in.".to_owned());
     }
     let nitrogen = &found.answer.nitrogen;
-    for product in nitrogen.products.iter().filter(|product| NAMED.contains(&product.product)) {
+    for product in nitrogen
+        .products
+        .iter()
+        .filter(|product| NAMED.contains(&product.product))
+    {
         cautions.extend(product.caution.map(str::to_owned));
     }
     if !nitrogen.products.is_empty() {
         cautions.push("Meals draw seed maggot flies: mix them in 2 in (5 cm) from the seed, and never give more at once than is said here.".to_owned());
     }
-    let brassica = asked.materials.iter().any(|material| material.residue.toxins() == Some(Toxins::Brassica));
+    let brassica = asked
+        .materials
+        .iter()
+        .any(|material| material.residue.toxins() == Some(Toxins::Brassica));
     if brassica && found.next.brassica {
         cautions.push("Cabbages after cabbages: fresh waste of the family sets cauliflower back most, and clubroot builds up. Another family would do better.".to_owned());
     }
@@ -317,7 +422,10 @@ fn cautions(found: &Found<'_>) -> Vec<String> {
         cautions.push("Dug in at this time of year soft greens lose their nitrogen to the winter's rain: leave them on top, or plant garlic through them.".to_owned());
     }
     if asked.covered || asked.compost {
-        cautions.push("Lift a cover two or three nights before planting: slugs and earwigs shelter under it.".to_owned());
+        cautions.push(
+            "Lift a cover two or three nights before planting: slugs and earwigs shelter under it."
+                .to_owned(),
+        );
     }
     cautions
 }
@@ -325,8 +433,14 @@ fn cautions(found: &Found<'_>) -> Vec<String> {
 /// Soft greens dug in between September and November, or March and May in the south.
 fn leaches(found: &Found<'_>) -> bool {
     let asked = found.asked;
-    let soft = found.mixture.is_some_and(|mixture| mixture.load.ratio.likely.get() < SOFT);
-    let south = matches!(asked.soil, SoilKnown::Season(super::soil::Hemisphere::South) | SoilKnown::Days(_, super::soil::Hemisphere::South));
+    let soft = found
+        .mixture
+        .is_some_and(|mixture| mixture.load.ratio.likely.get() < SOFT);
+    let south = matches!(
+        asked.soil,
+        SoilKnown::Season(super::soil::Hemisphere::South)
+            | SoilKnown::Days(_, super::soil::Hemisphere::South)
+    );
     let autumn = if south { 3..=5 } else { 9..=11 };
     soft && asked.placement == Placement::WorkedIn && autumn.contains(&asked.laid.month())
 }
@@ -334,7 +448,9 @@ fn leaches(found: &Found<'_>) -> bool {
 /// What was laid, for the record of a bed that is in it.
 fn drafts(found: &Found<'_>, asking: &Asking<'_>) -> Vec<Draft> {
     let asked = found.asked;
-    let Some(id) = asked.bed.as_ref().and_then(|meant| meant.id.as_deref()) else { return Vec::new() };
+    let Some(id) = asked.bed.as_ref().and_then(|meant| meant.id.as_deref()) else {
+        return Vec::new();
+    };
     let written = asking
         .garden
         .bed(id)
@@ -354,10 +470,17 @@ fn drafts(found: &Found<'_>, asking: &Asking<'_>) -> Vec<Draft> {
         moisture: Some(asked.moisture.word().to_owned()),
         chop: asked.chop.map(|chop| chop.word().to_owned()),
         cover: None,
-        flags: asked.flags.iter().map(|flag| flag.word().to_owned()).collect(),
+        flags: asked
+            .flags
+            .iter()
+            .map(|flag| flag.word().to_owned())
+            .collect(),
         part: None,
     };
-    vec![Draft { about: About::bed(id), what: Entry::ResidueLaid(laid) }]
+    vec![Draft {
+        about: About::bed(id),
+        what: Entry::ResidueLaid(laid),
+    }]
 }
 
 fn sources(found: &Found<'_>, telling: &mut Telling) {
@@ -396,7 +519,11 @@ fn sources(found: &Found<'_>, telling: &mut Telling) {
         telling.source(Source::Agneessens2014);
     }
     for material in &found.asked.materials {
-        material.residue.sources().iter().for_each(|source| telling.source(*source));
+        material
+            .residue
+            .sources()
+            .iter()
+            .for_each(|source| telling.source(*source));
         match material.residue.kind() {
             ResidueKind::Manure => telling.source(Source::OrganicRuleManure),
             ResidueKind::Compost => telling.source(Source::Hartz2000),
@@ -413,5 +540,7 @@ fn sources(found: &Found<'_>, telling: &mut Telling) {
 /// The text with a small first letter.
 fn lower(text: &str) -> String {
     let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+    letters.next().map_or_else(String::new, |first| {
+        first.to_lowercase().chain(letters).collect()
+    })
 }

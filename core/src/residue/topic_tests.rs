@@ -18,7 +18,13 @@ fn told(fields: Value) -> Value {
 }
 
 fn refused(fields: Value) -> Vec<String> {
-    asked(fields).err().unwrap().refused.into_iter().map(|fault| fault.field).collect()
+    asked(fields)
+        .err()
+        .unwrap()
+        .refused
+        .into_iter()
+        .map(|fault| fault.field)
+        .collect()
 }
 
 fn because(answer: &Value) -> String {
@@ -27,7 +33,8 @@ fn because(answer: &Value) -> String {
 
 #[test]
 fn the_least_a_gardener_says_is_answered() {
-    let answer = told(json!({ "materials": [{ "residue": "pea vines" }, { "residue": "lettuce" }] }));
+    let answer =
+        told(json!({ "materials": [{ "residue": "pea vines" }, { "residue": "lettuce" }] }));
     assert_eq!(answer["headline"], "Today, through the top");
     assert_eq!(answer["way_round"]["what"], "through-the-top");
     assert!(because(&answer).contains("Taken for granted: "));
@@ -36,7 +43,8 @@ fn the_least_a_gardener_says_is_answered() {
         "placement": "worked-in", "plan": "direct-sow",
     }));
     assert_eq!(dug_in["sure"], "low");
-    let [early, late] = ["early", "late"].map(|end| dug_in["plant_from"][end].as_str().unwrap().to_owned());
+    let [early, late] =
+        ["early", "late"].map(|end| dug_in["plant_from"][end].as_str().unwrap().to_owned());
     assert!(early < late);
 }
 
@@ -52,7 +60,10 @@ fn straw_dug_in_gives_the_published_grams() {
     assert_eq!(nitrogen["low_point_on"], "2026-05-29");
     assert_eq!(nitrogen["back_on"], Value::Null);
     let products = nitrogen["products"].as_array().unwrap();
-    let blood = products.iter().find(|product| product["product"] == "blood-meal").unwrap();
+    let blood = products
+        .iter()
+        .find(|product| product["product"] == "blood-meal")
+        .unwrap();
     assert!((blood["g"].as_f64().unwrap() - 149.6).abs() < 0.8);
     assert_eq!(answer["limit"], "nitrogen");
     let day_28 = &answer["curve"][28];
@@ -68,7 +79,12 @@ fn the_lowest_day_of_the_curve_is_the_low_point() {
     let curve = answer["curve"].as_array().unwrap();
     let lowest = curve
         .iter()
-        .min_by(|a, b| a["mineral_n_g_per_m2"].as_f64().unwrap().total_cmp(&b["mineral_n_g_per_m2"].as_f64().unwrap()))
+        .min_by(|a, b| {
+            a["mineral_n_g_per_m2"]
+                .as_f64()
+                .unwrap()
+                .total_cmp(&b["mineral_n_g_per_m2"].as_f64().unwrap())
+        })
         .unwrap();
     let low_point = answer["nitrogen"]["low_point_g_per_m2"].as_f64().unwrap();
     assert!((lowest["mineral_n_g_per_m2"].as_f64().unwrap() - low_point).abs() < 0.002);
@@ -80,8 +96,18 @@ fn sickness_decides_before_all_else() {
         "materials": [{ "residue": "kale" }], "flags": ["diseased", "in-seed"], "illness": "clubroot",
     }));
     assert_eq!(answer["headline"], "Take the sick plants out first");
-    assert!(answer["because"][0].as_str().unwrap().starts_with("Clubroot: "));
-    assert!(answer["because"][1].as_str().unwrap().contains("today, through the top"));
+    assert!(
+        answer["because"][0]
+            .as_str()
+            .unwrap()
+            .starts_with("Clubroot: ")
+    );
+    assert!(
+        answer["because"][1]
+            .as_str()
+            .unwrap()
+            .contains("today, through the top")
+    );
     assert_eq!(answer["stops"].as_array().unwrap().len(), 2);
 }
 
@@ -110,7 +136,12 @@ fn a_check_in_moves_the_date_and_narrows_it() {
     let seen = question(json!([{ "date": "2026-04-28", "left": "most" }]));
     assert!(seen["faster_by"].as_f64().unwrap() < 1.0);
     assert!(seen["rate_spread"].as_f64().unwrap() < unseen["rate_spread"].as_f64().unwrap());
-    let trash = |answer: &Value| answer["limits"][4]["range"]["likely"].as_str().unwrap().to_owned();
+    let trash = |answer: &Value| {
+        answer["limits"][4]["range"]["likely"]
+            .as_str()
+            .unwrap()
+            .to_owned()
+    };
     assert!(trash(&unseen) < trash(&seen));
 }
 
@@ -151,7 +182,8 @@ fn compost_alone_is_nothing_to_wait_for() {
 
 #[test]
 fn raw_manure_says_how_long_before_picking() {
-    let answer = told(json!({ "materials": [{ "residue": "cow manure" }, { "residue": "straw" }] }));
+    let answer =
+        told(json!({ "materials": [{ "residue": "cow manure" }, { "residue": "straw" }] }));
     assert!(answer["cautions"].to_string().contains("120 days"));
 }
 
@@ -173,8 +205,17 @@ fn every_fault_is_told_at_once() {
             "slugs": -1, "crop": "quux", "colour": "red",
         })),
         [
-            "colour", "laid", "area", "materials.0.amount", "materials.0.residue", "placement",
-            "soil_temperature", "slugs", "crop", "check_ins.0.date", "check_ins.0.left",
+            "colour",
+            "laid",
+            "area",
+            "materials.0.amount",
+            "materials.0.residue",
+            "placement",
+            "soil_temperature",
+            "slugs",
+            "crop",
+            "check_ins.0.date",
+            "check_ins.0.left",
         ]
     );
     assert_eq!(refused(json!({})), ["materials"]);
@@ -225,8 +266,20 @@ proptest! {
 #[test]
 fn no_word_of_the_workshop_reaches_the_gardener() {
     let banned = [
-        "on hand", "standing", "worked in", "worked-in", "proved", "bound", "gate", "ledger", "banked",
-        "mineral", "odds of", "struck", "theta", "C:N",
+        "on hand",
+        "standing",
+        "worked in",
+        "worked-in",
+        "proved",
+        "bound",
+        "gate",
+        "ledger",
+        "banked",
+        "mineral",
+        "odds of",
+        "struck",
+        "theta",
+        "C:N",
     ];
     for placement in ["on-top", "worked-in"] {
         for plan in ["transplant", "direct-sow"] {

@@ -65,7 +65,11 @@ pub fn ways(course: &Course<'_>, waiting: Range, today: NaiveDate) -> Vec<Way> {
         way.what == What::ThroughTheTop
             || from.is_some_and(|from| waiting.likely.is_none_or(|wait| from < wait))
     };
-    What::ALL.iter().filter_map(|what| way(*what, course, today)).filter(sooner).collect()
+    What::ALL
+        .iter()
+        .filter_map(|what| way(*what, course, today))
+        .filter(sooner)
+        .collect()
 }
 
 /// The way to take: none if nothing saves a week; else the easiest of those that end soonest.
@@ -73,13 +77,24 @@ pub fn ways(course: &Course<'_>, waiting: Range, today: NaiveDate) -> Vec<Way> {
 /// Planting through the mulch is a way, not a wait, so it is taken wherever nothing else holds.
 pub fn best(ways: &[Way], waiting: Range, today: NaiveDate) -> Option<Way> {
     let saves = |way: &&Way| {
-        let Some(from) = way.from(today) else { return false };
+        let Some(from) = way.from(today) else {
+            return false;
+        };
         way.what == What::ThroughTheTop
-            || waiting.likely.is_none_or(|wait| WORTH_DAYS <= (wait - from).num_days())
+            || waiting
+                .likely
+                .is_none_or(|wait| WORTH_DAYS <= (wait - from).num_days())
     };
-    let soonest = ways.iter().filter(saves).filter_map(|way| way.from(today)).min()?;
+    let soonest = ways
+        .iter()
+        .filter(saves)
+        .filter_map(|way| way.from(today))
+        .min()?;
     let as_good = soonest.checked_add_days(Days::new(AS_GOOD_DAYS))?;
-    ways.iter().filter(saves).find(|way| way.from(today).is_some_and(|from| from <= as_good)).copied()
+    ways.iter()
+        .filter(saves)
+        .find(|way| way.from(today).is_some_and(|from| from <= as_good))
+        .copied()
 }
 
 /// One way, if it applies.
@@ -96,7 +111,9 @@ fn way(what: What, course: &Course<'_>, today: NaiveDate) -> Option<Way> {
         What::Water if matches!(course.moisture, Moisture::Dry | Moisture::Part) => {
             changed.wetted_on = Some(today);
         }
-        What::Transplant if sowing && course.next.can_be_set => changed.next.plan = Plan::Transplant,
+        What::Transplant if sowing && course.next.can_be_set => {
+            changed.next.plan = Plan::Transplant
+        }
         What::TransplantAndFeed if sowing && course.next.can_be_set => {
             changed.next.plan = Plan::Transplant;
             past = &[Limit::Nitrogen];
@@ -109,7 +126,10 @@ fn way(what: What, course: &Course<'_>, today: NaiveDate) -> Option<Way> {
         _ => return None,
     }
     let limits = changed.limits(&changed.run());
-    let remaining: Vec<_> = limits.into_iter().filter(|(limit, _)| !past.contains(limit)).collect();
+    let remaining: Vec<_> = limits
+        .into_iter()
+        .filter(|(limit, _)| !past.contains(limit))
+        .collect();
     let plant_from = all_past(&remaining, course.laid);
     // The mulch is planted through only where nothing else is waited for.
     let waits = plant_from.likely.is_none_or(|likely| today < likely);
