@@ -6,6 +6,7 @@
 //! waiting is tried out on the same models ([`way_round`]). Each file names its sources; the
 //! published figures that they are held against stand in the crate of tests.
 
+mod advice;
 mod answer;
 mod asked;
 pub mod balance;
@@ -14,11 +15,13 @@ pub mod clock;
 pub mod course;
 pub mod feeding;
 mod fits_now;
+mod from_record;
 pub mod halves;
 pub mod limits;
 pub mod materials;
 mod read;
 pub mod soil;
+mod solve;
 mod stops;
 mod telling;
 pub mod way_round;
@@ -28,10 +31,10 @@ mod course_tests;
 #[cfg(test)]
 mod topic_tests;
 
-pub(crate) use answer::answer;
 pub use answer::{
     Ahead, Answer, FitsIn, LimitRange, Nitrogen, Part, Point, ProductAmount, Ratio, WayRound,
 };
 pub use asked::{Asked, Chop, Smell};
 pub use fits_now::FitsNow;
+pub(crate) use solve::answer;
 pub use stops::{Flag, Illness};

@@ -1,7 +1,7 @@
 //! Reads the question, filled in from the record where it is silent.
 
 use chrono::{Days, NaiveDate};
-use serde_json::{Map, Value};
+use serde_json::Value;
 use uom::si::{area::square_meter, length::inch, thermodynamic_temperature::degree_celsius};
 
 use super::{
@@ -9,6 +9,7 @@ use super::{
     balance::Placement,
     check_in::Left,
     clock::Moisture,
+    from_record::told_by,
     limits::{Plan, Sign, SignOf, Slugs},
     materials::{Material, Stage},
     soil::{Hemisphere, SoilKnown},
@@ -17,7 +18,7 @@ use crate::{
     ask::Asking,
     bed::BedAsked,
     catalogue,
-    garden::{Bed, Garden},
+    garden::Garden,
     given::{Faults, FromGiven, Given, Text},
     quantity::{Area, Micrometres, Temperature},
 };
@@ -231,65 +232,6 @@ impl Asked {
         let bed = garden.bed(name.text()?)?;
         let fields = told_by(bed)?;
         Some(Self::from_given(Some(&Value::Object(fields)), "", faults))
-    }
-}
-
-/// The residue last laid on a bed, with the looks at it since, as the fields of a question.
-fn told_by(bed: &Bed) -> Option<Map<String, Value>> {
-    let last = bed.residue.last()?;
-    let mut fields = object(&last.what);
-    fields.remove("part");
-    fields.insert(
-        "laid".to_owned(),
-        Value::String(last.when.date().to_string()),
-    );
-    let looks = |part: Option<&str>| -> Value {
-        let looks = bed.check_ins.iter().filter(|look| {
-            last.when <= look.when && look.what.left.is_some() && look.what.part.as_deref() == part
-        });
-        looks
-            .map(|look| {
-                let mut fields = Map::new();
-                fields.insert(
-                    "date".to_owned(),
-                    Value::String(look.when.date().to_string()),
-                );
-                fields.insert("left".to_owned(), look.what.left.into());
-                Value::Object(fields)
-            })
-            .collect()
-    };
-    fields.insert("check_ins".to_owned(), looks(None));
-    // Parts laid on the same day are two treatments of one bed.
-    let parts: Vec<_> = bed
-        .residue
-        .iter()
-        .filter(|laid| laid.when.date() == last.when.date() && laid.what.part.is_some())
-        .collect();
-    if let [one, other] = parts.as_slice() {
-        let half = |laid: &crate::garden::Dated<crate::journal::details::ResidueLaid>| {
-            let all = object(&laid.what);
-            let mut fields: Map<String, Value> = all
-                .into_iter()
-                .filter(|(name, _)| ["placement", "moisture", "cover"].contains(&name.as_str()))
-                .collect();
-            let part = laid.what.part.as_deref();
-            fields.insert("name".to_owned(), part.unwrap_or_default().into());
-            fields.insert("check_ins".to_owned(), looks(part));
-            Value::Object(fields)
-        };
-        fields.insert(
-            "halves".to_owned(),
-            Value::Array(vec![half(one), half(other)]),
-        );
-    }
-    Some(fields)
-}
-
-fn object(laid: &crate::journal::details::ResidueLaid) -> Map<String, Value> {
-    match serde_json::to_value(laid) {
-        Ok(Value::Object(fields)) => fields,
-        _ => Map::new(),
     }
 }
 
