@@ -25,7 +25,7 @@ const MOST_SET_FREE: f64 = 0.040;
 /// Below this C:N the cap [`MOST_SET_FREE`] holds.
 const LUSH: f64 = 12.0;
 
-/// Longest rotting looked at, in days at 15 °C: about two warm years.
+/// Longest rotting looked at, in days at 15 °C, unless a shorter one is set: about two warm years.
 const LONGEST: f64 = 1000.0;
 
 words! {
@@ -134,6 +134,7 @@ pub struct Balance {
     pub humus_share: f64,
     death: f64,
     yield_: f64,
+    longest: f64,
 }
 
 /// Where one gram of residue carbon is, and what it has done to the soil's nitrogen.
@@ -167,6 +168,16 @@ impl Balance {
             humus_share: 1.0 - p.ha * ratio / (p.hb + ratio),
             death: p.l,
             yield_: p.y,
+            longest: LONGEST,
+        }
+    }
+
+    /// The same course followed no further than an age: what comes later is no concern of the crop.
+    #[must_use]
+    pub fn followed_to(self, age: RotAge) -> Self {
+        Self {
+            longest: age.get().min(LONGEST),
+            ..self
         }
     }
 
@@ -200,7 +211,7 @@ impl Balance {
     pub fn low_point(&self) -> (RotAge, f64) {
         // The net nitrogen is a constant and two exponentials, so it turns at most once: it either
         // falls to one low point or starts by rising.
-        let (mut from, mut to) = (0.0, LONGEST);
+        let (mut from, mut to) = (0.0, self.longest);
         for _ in 0..100 {
             let third = (to - from) / 3.0;
             if self.nitrogen(from + third) <= self.nitrogen(to - third) {
@@ -218,7 +229,7 @@ impl Balance {
     }
 
     /// The age at which as much has been given back as was held; zero if nothing ever is held,
-    /// `None` if that takes more than two warm years.
+    /// `None` if that takes longer than it is followed.
     pub fn back_at(&self) -> Option<RotAge> {
         self.owes_less_than(0.0)
     }
@@ -239,11 +250,11 @@ impl Balance {
         if -lowest <= debt {
             return Some(RotAge(0.0));
         }
-        if self.nitrogen(LONGEST) < -debt {
+        if self.nitrogen(self.longest) < -debt {
             return None;
         }
         // After its low point the net nitrogen only rises.
-        let (mut from, mut to) = (low.get(), LONGEST);
+        let (mut from, mut to) = (low.get(), self.longest);
         for _ in 0..60 {
             let middle = f64::midpoint(from, to);
             if self.nitrogen(middle) < -debt {

@@ -4,15 +4,26 @@ use chrono::NaiveDate;
 use uom::si::f64::ArealMassDensity;
 
 use super::{
-    balance::Placement,
+    balance::{Balance, CarbonToNitrogen, Placement, RotAge},
     check_in::{Left, Look, VisibleRate},
     clock::{Clock, Moisture, Soil, Speed, Spread, contact},
+    feeding,
     limits::{Flight, Limit, Load, Next, Sign, Slugs, Waiting},
 };
 use crate::time::Range;
 
 /// How far ahead the clocks run: what takes longer than two years is told as never.
 const DAYS_AHEAD: u32 = 730;
+
+/// The crop to come is concerned with what happens within a year, here one at 15 °C and damp: a thick
+/// mulch rots from below for decades, and feeds on next to nothing meanwhile.
+const CONCERN_DAYS: f64 = 365.0;
+
+/// The course of nitrogen as far as it concerns the next crop. `touch` is the share of the rate that a
+/// layer's touch with the soil leaves it.
+pub fn followed(ratio: CarbonToNitrogen, placement: Placement, touch: f64) -> Balance {
+    Balance::new(ratio, placement).followed_to(RotAge::days_at_15_c(CONCERN_DAYS * touch))
+}
 
 /// A covered bed and what is to come next, with everything that bears on the wait.
 #[derive(Clone, Copy)]
@@ -55,12 +66,17 @@ pub struct Run {
 }
 
 impl Course<'_> {
-    /// Runs the clocks.
-    pub fn run(&self) -> Run {
-        let touch = match self.placement {
+    /// Share of the rate that its touch with the soil leaves it.
+    pub fn touch(&self) -> f64 {
+        match self.placement {
             Placement::OnTop => contact(self.dry),
             Placement::WorkedIn => 1.0,
-        };
+        }
+    }
+
+    /// Runs the clocks.
+    pub fn run(&self) -> Run {
+        let touch = self.touch();
         let moisture = |date: NaiveDate| match self.wetted_on {
             Some(wetted) if wetted <= date => Moisture::Moist,
             _ => self.moisture,
@@ -95,11 +111,25 @@ impl Course<'_> {
         }
     }
 
+    /// Available nitrogen to add on a day so that the next crop lacks none.
+    pub fn to_add(&self, run: &Run, on: NaiveDate) -> ArealMassDensity {
+        let age = run.rotting.age_on(on, Speed::Likely);
+        let load = self.load;
+        feeding::to_add(
+            load.ratio.likely,
+            self.placement,
+            load.carbon.likely,
+            self.touch(),
+            age,
+        )
+    }
+
     /// Every limit with its range.
     pub fn limits(&self, run: &Run) -> [(Limit, Option<Range>); 6] {
         Waiting {
             load: self.load,
             placement: self.placement,
+            touch: self.touch(),
             next: self.next,
             rotting: &run.rotting,
             warmth: &run.warmth,

@@ -6,12 +6,16 @@ use uom::si::{
 };
 
 use super::{
-    balance::{Balance, CarbonToNitrogen, Placement, RotAge},
+    balance::{CarbonToNitrogen, Placement, RotAge},
+    course::followed,
     limits::holds_nitrogen,
 };
 
 /// Debts below this are left alone: vegetables take up 10 to 20 g/m2. Design choice.
 const NOT_WORTH_FEEDING: f64 = 1.0;
+
+/// More than this is not fed: it is as much as a vegetable crop takes up. Design choice.
+const TOO_MUCH_TO_FEED: f64 = 20.0;
 
 /// Most nitrogen to give at once beside seed or young roots, all of it counted: 0.2 lb on 100 sq ft.
 /// Common practice.
@@ -20,20 +24,27 @@ const SAFE_AT_ONCE: f64 = 9.765;
 /// Available nitrogen to add now so that the crop lacks none, from the age reached on.
 ///
 /// Nothing below C:N 18 ("to be safe" is no reason: soft greens set nitrogen free), and nothing
-/// where the debt is too small to matter.
+/// where the debt is too small to matter. `touch` is the share of the rate that a layer's touch with
+/// the soil leaves it, see [`contact`](super::clock::contact).
 pub fn to_add(
     ratio: CarbonToNitrogen,
     placement: Placement,
     carbon: ArealMassDensity,
+    touch: f64,
     age: RotAge,
 ) -> ArealMassDensity {
-    let debt = carbon * Balance::new(ratio, placement).debt_from(age);
+    let debt = carbon * followed(ratio, placement, touch).debt_from(age);
     if holds_nitrogen(ratio, placement) && NOT_WORTH_FEEDING <= debt.get::<gram_per_square_meter>()
     {
         debt
     } else {
         ArealMassDensity::default()
     }
+}
+
+/// Whether so much can be fed at all: else most of the residue has to come out.
+pub fn can_be_fed(need: ArealMassDensity) -> bool {
+    need.get::<gram_per_square_meter>() <= TOO_MUCH_TO_FEED
 }
 
 /// A product in the weights that a bed takes.
@@ -70,8 +81,14 @@ mod tests {
 
     fn add(ratio: f64, placement: Placement, carbon: f64, age: f64) -> f64 {
         let ratio = CarbonToNitrogen::new(ratio).unwrap();
-        to_add(ratio, placement, density(carbon), RotAge::days_at_15_c(age))
-            .get::<gram_per_square_meter>()
+        to_add(
+            ratio,
+            placement,
+            density(carbon),
+            1.0,
+            RotAge::days_at_15_c(age),
+        )
+        .get::<gram_per_square_meter>()
     }
 
     #[test]

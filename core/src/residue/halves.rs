@@ -20,8 +20,8 @@ pub struct Lead {
 /// so that what damp and cover do shows as a difference in rate. `pace` is how many days at 15 °C a
 /// day adds now. `None` unless both halves have a look that tells something.
 ///
-/// Derived: the difference of two weighted means of ln kv is normal; at the age of the last look
-/// the half behind needs exp(difference) times that age to come as far.
+/// Derived: the difference of two weighted means of ln kv is normal; the half ahead stood where the
+/// other stands at the age of the last look when it was exp(difference) times younger.
 pub fn lead(first: &[Look], second: &[Look], pace: f64) -> Option<Lead> {
     let (one, other) = (mean(first)?, mean(second)?);
     let difference = one.ln_kv - other.ln_kv;
@@ -34,9 +34,15 @@ pub fn lead(first: &[Look], second: &[Look], pace: f64) -> Option<Lead> {
             f64::INFINITY
         }
     };
-    let behind_needs = difference.abs().exp();
-    let days = days_of_age(age * (behind_needs - 1.0)).copysign(difference);
-    let sd_days = days_of_age(age * behind_needs * sd);
+    let days = days_of_age(age * (1.0 - (-difference.abs()).exp())).copysign(difference);
+    // As many days for each unit of the difference as the lead itself has, so that the lead is as
+    // many standard deviations wide as the difference is.
+    let days_a_unit = if difference.abs() < 1e-9 {
+        days_of_age(age)
+    } else {
+        days / difference
+    };
+    let sd_days = days_a_unit * sd;
     (days.is_finite() && sd_days.is_finite()).then_some(Lead {
         days,
         sd_days,

@@ -22,9 +22,10 @@ use chrono::{Days, NaiveDate};
 use uom::si::{areal_mass_density::gram_per_square_meter, f64::ArealMassDensity};
 
 use super::{
-    balance::{Balance, CarbonToNitrogen, Placement, RotAge},
+    balance::{CarbonToNitrogen, Placement, RotAge},
     check_in::VisibleRate,
     clock::{Clock, Speed},
+    course::followed,
 };
 use crate::{given::words, time::Range};
 
@@ -148,6 +149,8 @@ pub struct Waiting<'a> {
     pub load: Load,
     /// Where it lies.
     pub placement: Placement,
+    /// Share of the rate that its touch with the soil leaves it.
+    pub touch: f64,
     /// What comes next.
     pub next: Next,
     /// How fast it rots.
@@ -192,7 +195,7 @@ impl Waiting<'_> {
             }
             let debt = matters / carbon.get::<gram_per_square_meter>();
             self.rotting.reaches(
-                Balance::new(ratio, self.placement).owes_less_than(debt)?,
+                followed(ratio, self.placement, self.touch).owes_less_than(debt)?,
                 speed,
             )
         };

@@ -15,7 +15,7 @@ use super::{
     balance::{Balance, RotAge},
     check_in::Look,
     clock::{Clock, Speed, Spread},
-    course::{Course, Run},
+    course::{Course, Run, followed},
     feeding, fits_now, halves,
     limits::{Limit, Next, Plan, all_past, binding, holds_nitrogen},
     materials::Mixture,
@@ -210,12 +210,11 @@ fn stops(question: &Question) -> Vec<String> {
 
 fn nitrogen(question: &Question, course: &Course<'_>, run: &Run) -> Nitrogen {
     let load = course.load;
-    let balance = Balance::new(load.ratio.likely, course.placement);
+    let balance = followed(load.ratio.likely, course.placement, course.touch());
     let (low, lowest) = balance.low_point();
     let held = lowest < 0.0;
     let reached = |age: RotAge| run.rotting.reaches(age, Speed::Likely);
-    let age = run.rotting.age_on(question.today, Speed::Likely);
-    let need = feeding::to_add(load.ratio.likely, course.placement, load.carbon.likely, age);
+    let need = course.to_add(run, question.today);
     let products = nitrogen_products()
         .iter()
         .map(|product| amount(product, question, need));

@@ -6,6 +6,7 @@ use uom::si::{areal_mass_density::gram_per_square_meter, f64::ArealMassDensity, 
 use super::{
     advice,
     balance::Placement,
+    feeding::can_be_fed,
     limits::{Limit, Plan},
     soil::SoilKnown,
     solve::{Found, holds},
@@ -140,11 +141,6 @@ fn the_wait(found: &Found<'_>) -> Option<String> {
     };
     let what = limit_words(limit);
     let range = answer.plant_from;
-    let without = if found.way.is_some_and(|way| way.what != What::ThroughTheTop) {
-        "By waiting alone"
-    } else {
-        "Waited for"
-    };
     Some(match (range.likely, answer.of_about) {
         (Some(likely), Some(days)) if found.from < likely => {
             let n = if 0 < answer.day {
@@ -152,24 +148,20 @@ fn the_wait(found: &Found<'_>) -> Option<String> {
             } else {
                 String::new()
             };
-            format!(
-                "{without}: about {} ({}), for {what}.{n}",
-                said(found, likely),
-                ends(found, range)
-            )
+            let (on, ends) = (said(found, likely), ends(found, range));
+            format!("By waiting alone: about {on} ({ends}), for {what}.{n}")
         }
-        (Some(likely), _) => match range.late.filter(|late| found.from < *late) {
-            Some(late) => format!(
-                "Longest to fade was {what}, likely past since {}; to be quite safe wait until {}.",
-                said(found, likely),
-                said(found, late)
-            ),
-            None => format!(
-                "Longest to fade was {what}, past since {}.",
-                said(found, likely)
-            ),
-        },
-        (None, _) => format!("{without} this comes to no end within two years, for {what}."),
+        (Some(likely), _) => {
+            let past = said(found, likely);
+            match range.late.filter(|late| found.from < *late) {
+                Some(late) => format!(
+                    "The longest wait was for {what}: likely past since {past}; to be quite safe wait until {}.",
+                    said(found, late)
+                ),
+                None => format!("The longest wait was for {what}: past since {past}."),
+            }
+        }
+        (None, _) => format!("By waiting alone it does not end within two years: {what}."),
     })
 }
 
@@ -242,7 +234,7 @@ fn place(found: &Found<'_>) -> &'static str {
     if found.asked.area_guessed {
         "for a bed of 4 x 8 ft"
     } else {
-        "to the whole of it"
+        "for the whole of it"
     }
 }
 
@@ -265,6 +257,13 @@ fn nitrogen(found: &Found<'_>, system: System) -> Option<String> {
         .low_point_on
         .map(|on| format!(", most about {}", said(found, on)))
         .unwrap_or_default();
+    if !can_be_fed(ArealMassDensity::new::<gram_per_square_meter>(
+        nitrogen.to_add_now_g_per_m2,
+    )) {
+        return Some(format!(
+            "Rotting, it holds up to {most} of nitrogen, more than can be fed for: take most of it out."
+        ));
+    }
     let back = match nitrogen.back_on {
         Some(back) => format!("; given back by about {}", said(found, back)),
         None => "; not given back this season".to_owned(),

@@ -197,6 +197,23 @@ fn slugs_in_the_trap_make_small_plants_wait() {
 }
 
 #[test]
+fn a_thick_mulch_of_straw_wants_little_and_a_thick_layer_dug_in_too_much() {
+    let question = |placement: &str| {
+        told(json!({
+            "area": "1 m2", "materials": [{ "residue": "straw", "amount": "10 kg", "state": "dry" }],
+            "placement": placement, "laid": "2026-03-01", "moisture": "moist", "soil_temperature": "15 C",
+        }))
+    };
+    let on_top = question("on-top");
+    let to_add = |answer: &Value| answer["nitrogen"]["to_add_now_g_per_m2"].as_f64().unwrap();
+    assert!(to_add(&on_top) < 4.0);
+    let dug_in = question("worked-in");
+    assert!(50.0 < to_add(&dug_in));
+    assert_eq!(dug_in["way_round"], Value::Null);
+    assert!(because(&dug_in).contains("take most of it out"));
+}
+
+#[test]
 fn every_fault_is_told_at_once() {
     assert_eq!(
         refused(json!({

@@ -6,6 +6,7 @@ use super::{
     balance::Placement,
     clock::Moisture,
     course::Course,
+    feeding::can_be_fed,
     limits::{Limit, Plan, all_past},
 };
 use crate::{given::words, time::Range};
@@ -65,11 +66,33 @@ pub fn ways(course: &Course<'_>, waiting: Range, today: NaiveDate) -> Vec<Way> {
         way.what == What::ThroughTheTop
             || from.is_some_and(|from| waiting.likely.is_none_or(|wait| from < wait))
     };
-    What::ALL
+    let mut ways: Vec<Way> = Vec::new();
+    for way in What::ALL
         .iter()
         .filter_map(|what| way(*what, course, today))
         .filter(sooner)
-        .collect()
+    {
+        // Two things at once are no way where one of them does as well.
+        let in_vain = way.what.parts().iter().any(|part| {
+            let alone = ways.iter().find(|other| other.what == *part);
+            alone.is_some_and(|alone| alone.from(today) <= way.from(today))
+        });
+        if !in_vain {
+            ways.push(way);
+        }
+    }
+    ways
+}
+
+impl What {
+    /// The ways that it is made of.
+    fn parts(self) -> &'static [Self] {
+        match self {
+            Self::FeedAndRake => &[Self::Feed, Self::RakeAStrip],
+            Self::TransplantAndFeed => &[Self::Feed, Self::Transplant],
+            _ => &[],
+        }
+    }
 }
 
 /// The way to take: none if nothing saves a week; else the easiest of those that end soonest.
@@ -125,7 +148,11 @@ fn way(what: What, course: &Course<'_>, today: NaiveDate) -> Option<Way> {
         }
         _ => return None,
     }
-    let limits = changed.limits(&changed.run());
+    let run = changed.run();
+    if past.contains(&Limit::Nitrogen) && !can_be_fed(course.to_add(&run, today)) {
+        return None;
+    }
+    let limits = changed.limits(&run);
     let remaining: Vec<_> = limits
         .into_iter()
         .filter(|(limit, _)| !past.contains(limit))
