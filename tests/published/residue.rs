@@ -7,6 +7,9 @@
 //! and Hargrove 1986 and Wagger 1989; Justes 2009 and probably Trinsoutrot 2000 are data that it was
 //! fitted to.
 
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
+
 mod other_models;
 
 use pegline_core::{

@@ -1,6 +1,9 @@
 //! Other published models of rotting, written out here to hold ours against; each is first checked
 //! against its own worked figures.
 
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
+
 use super::{as_printed, celsius, close};
 use pegline_core::residue::clock;
 
