@@ -11,7 +11,6 @@ use crate::{
 pub(super) fn told_by(bed: &Bed) -> Option<Map<String, Value>> {
     let last = bed.residue.last()?;
     let mut fields = object(&last.what);
-    fields.remove("part");
     fields.insert(
         "laid".to_owned(),
         Value::String(last.when.date().to_string()),
@@ -59,9 +58,28 @@ pub(super) fn told_by(bed: &Bed) -> Option<Map<String, Value>> {
     Some(fields)
 }
 
+/// The entry in the field names of the question; what it does not tell is null, as if not given.
 fn object(laid: &ResidueLaid) -> Map<String, Value> {
-    match serde_json::to_value(laid) {
-        Ok(Value::Object(fields)) => fields,
-        _ => Map::new(),
-    }
+    let materials = laid.materials.iter().map(|material| {
+        Value::Object(fields([
+            ("residue", material.residue.clone().into()),
+            ("amount", material.amount.clone().into()),
+            ("state", material.state.clone().into()),
+        ]))
+    });
+    fields([
+        ("materials", materials.collect()),
+        ("placement", laid.placement.clone().into()),
+        ("moisture", laid.moisture.clone().into()),
+        ("chop", laid.chop.clone().into()),
+        ("cover", laid.cover.clone().into()),
+        ("flags", laid.flags.clone().into()),
+    ])
+}
+
+fn fields<const N: usize>(fields: [(&str, Value); N]) -> Map<String, Value> {
+    fields
+        .into_iter()
+        .map(|(name, value)| (name.to_owned(), value))
+        .collect()
 }
