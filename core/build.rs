@@ -64,7 +64,6 @@ fn build() -> Result<(), Vec<String>> {
     write("sources.rs", &emit::sources(&sources))?;
     write("classes.rs", &emit::classes(&classes))?;
     write("germination.rs", &germination)?;
-    write("crops.rs", &emit::crops(&crops))
     let residues = residues::tables(
         &read("residues.toml")?,
         &read("heaps.toml")?,

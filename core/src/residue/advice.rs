@@ -7,7 +7,6 @@ use super::{
     balance::Placement,
     clock::Moisture,
     limits::Limit,
-    soil::{Hemisphere, SoilKnown},
     solve::Found,
     stops,
     telling::{NAMED, SOFT},
@@ -117,10 +116,7 @@ fn leaches(found: &Found<'_>) -> bool {
     let soft = found
         .mixture
         .is_some_and(|mixture| mixture.load.ratio.likely.get() < SOFT);
-    let south = matches!(
-        asked.soil,
-        SoilKnown::Season(Hemisphere::South) | SoilKnown::Days(_, Hemisphere::South)
-    );
+    let south = asked.site.is_south();
     let autumn = if south { 3..=5 } else { 9..=11 };
     soft && asked.placement == Placement::WorkedIn && autumn.contains(&asked.laid.month())
 }
@@ -175,6 +171,10 @@ pub(super) fn sources(found: &Found<'_>, telling: &mut Telling) {
     }
     if found.asked.placement == Placement::OnTop {
         telling.source(Source::ApsimSurface);
+    }
+    if found.asked.site.air.is_some() {
+        telling.source(Source::SoilFromAir);
+        telling.source(Source::Hillel1982);
     }
     if let Some(limit) = found.answer.limit {
         telling.source(match limit {

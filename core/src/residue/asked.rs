@@ -1,8 +1,5 @@
 //! The question as it comes, and as it is read.
 
-use chrono::NaiveDate;
-use serde_json::Value;
-
 use super::{
     balance::Placement,
     check_in::Left,
@@ -15,9 +12,14 @@ use super::{
 use crate::{
     bed::{BedAsked, Meant},
     catalogue::Crop,
-    given::{Faults, FromGiven, Given, Readable, Text, asked, words},
-    quantity::{Area, Length, Temperature, Unreadable, number::read_number},
+    given::{Given, Readable, Text, asked, words},
+    place::{
+        known_soil::SoilAsked,
+        site::{Site, SiteAsked},
+    },
+    quantity::{Area, Length, Unreadable, number::read_number},
 };
+use chrono::NaiveDate;
 
 words! {
     /// How small the pieces are.
@@ -81,8 +83,8 @@ asked! {
         chop: Given<Chop>,
         /// The soil's temperature: one for all days, or readings by date.
         soil_temperature: SoilAsked,
-        /// Whether the garden lies south of the equator.
-        south: Given<bool>,
+        /// The place; the garden's own where absent.
+        site: Option<SiteAsked>,
         /// Slugs under a baited trap after one night.
         slugs: Given<PerTrap>,
         /// Young plants, or seed.
@@ -144,41 +146,6 @@ asked! {
     }
 }
 
-asked! {
-    /// A temperature of the soil on a day.
-    pub struct ReadingAsked {
-        /// The day.
-        date: Given<NaiveDate>,
-        /// The temperature.
-        temperature: Given<Temperature>,
-    }
-}
-
-/// The soil's temperature as given.
-#[derive(Clone, Debug)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(untagged))]
-pub enum SoilAsked {
-    /// One for all days.
-    One(Given<Temperature>),
-    /// By date.
-    Days(Vec<ReadingAsked>),
-}
-
-impl Default for SoilAsked {
-    fn default() -> Self {
-        Self::One(Given::default())
-    }
-}
-
-impl FromGiven for SoilAsked {
-    fn from_given(value: Option<&Value>, field: &str, faults: &mut Faults) -> Self {
-        match value {
-            Some(Value::Array(_)) => Self::Days(FromGiven::from_given(value, field, faults)),
-            _ => Self::One(FromGiven::from_given(value, field, faults)),
-        }
-    }
-}
-
 /// Slugs under a trap: a count, or the mean of several.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
 pub struct PerTrap(f64);
@@ -222,6 +189,7 @@ pub(super) struct Question {
     pub(super) compost: bool,
     pub(super) chop: Option<Chop>,
     pub(super) soil: SoilKnown,
+    pub(super) site: Site,
     pub(super) slugs: Option<Slugs>,
     pub(super) plan: Plan,
     pub(super) crop: Option<&'static Crop>,

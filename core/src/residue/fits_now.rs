@@ -117,11 +117,11 @@ pub(super) fn fits_now(at: &Today<'_>) -> Vec<(FitsNow, String)> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::residue::soil::{Hemisphere, SoilKnown};
+    use crate::residue::soil::{Season, SoilKnown};
 
     fn on(month: u32, placement: Placement) -> Vec<FitsNow> {
         let today = NaiveDate::from_ymd_opt(2026, month, 20).unwrap();
-        let season = SoilKnown::Season(Hemisphere::North);
+        let season = SoilKnown::Season(Season::Guessed { south: false });
         let soil = |date| season.on(date);
         let wait = today.checked_add_days(Days::new(21));
         let at = Today {

@@ -15,6 +15,7 @@ pub mod clock;
 pub mod course;
 pub mod feeding;
 mod fits_now;
+mod flight;
 mod from_record;
 pub mod halves;
 pub mod limits;

@@ -2,25 +2,30 @@
 
 use chrono::{Days, NaiveDate};
 use serde_json::Value;
-use uom::si::{area::square_meter, length::inch, thermodynamic_temperature::degree_celsius};
+use uom::si::{area::square_meter, length::inch};
 
 use super::{
-    asked::{Asked, CheckInAsked, Half, HalfAsked, MaterialAsked, Question, SoilAsked},
+    asked::{Asked, CheckInAsked, Half, HalfAsked, MaterialAsked, Question},
     balance::Placement,
     check_in::Left,
     clock::Moisture,
     from_record::told_by,
     limits::{Plan, Sign, SignOf, Slugs},
     materials::{Material, Stage},
-    soil::{Hemisphere, SoilKnown},
+    soil::{Season, SoilKnown},
 };
 use crate::{
     ask::Asking,
     bed::BedAsked,
     catalogue,
-    garden::Garden,
+    garden::{Bed, Garden},
     given::{Faults, FromGiven, Given, Text},
-    quantity::{Area, Micrometres, Temperature},
+    place::{
+        known_soil::{BedSoil, SoilAsked, in_the_record, soil_temperature},
+        site::{Site, SiteAsked},
+        soil::{Mulch, Texture},
+    },
+    quantity::{Area, Length, Micrometres},
 };
 
 /// A bed as large as most: 4 x 8 ft. Common practice, where no area is given.
@@ -118,16 +123,12 @@ impl Asked {
             .or(text(|known| known.chop.text()))
             .read(faults);
 
-        let south = self
-            .south
-            .read(faults)
-            .or_else(|| south_by_place(asking.garden));
-        let half = if south == Some(true) {
-            Hemisphere::South
-        } else {
-            Hemisphere::North
-        };
-        let soil = self.soil_temperature.read(half, faults);
+        let site = SiteAsked::read(self.site.as_ref(), asking.garden, faults);
+        let known_bed = bed
+            .as_ref()
+            .and_then(|bed| asking.garden.bed(bed.as_ref()?.id.as_deref()?));
+        let season = season(&site, known_bed, placement, today);
+        let soil = soil_known(&self.soil_temperature, season, faults);
         let slugs = self.slugs.read(faults);
         let plan = self.plan.read(faults).unwrap_or(Plan::Transplant);
         let crop = self.crop.read(faults).and_then(|Text(name)| {
@@ -195,6 +196,7 @@ impl Asked {
             compost,
             chop,
             soil: soil?,
+            site,
             slugs: slugs.map(|slugs| Slugs {
                 on: today,
                 per_trap: slugs.get(),
@@ -233,17 +235,6 @@ impl Asked {
         let fields = told_by(bed)?;
         Some(Self::from_given(Some(&Value::Object(fields)), "", faults))
     }
-}
-
-/// Whether the place of the record lies in the south.
-fn south_by_place(garden: &Garden) -> Option<bool> {
-    let latitude = garden.place.get("latitude")?;
-    let text = latitude
-        .as_str()
-        .map_or_else(|| latitude.to_string(), str::to_owned);
-    crate::place::Latitude::read(&text)
-        .ok()
-        .map(crate::place::Latitude::is_southern)
 }
 
 fn is_cover(cover: Option<&Text>) -> bool {
@@ -369,38 +360,55 @@ impl HalfAsked {
     }
 }
 
-impl SoilAsked {
-    fn read(&self, half: Hemisphere, faults: &mut Faults) -> Option<SoilKnown> {
-        let celsius = Temperature::new::<degree_celsius>;
-        let soil = |given: &Given<Temperature>, faults: &mut Faults| {
-            given.within(
-                celsius(-20.0),
-                celsius(60.0),
-                "-4 F to 140 F (-20 C to 60 C)",
-                faults,
-            )
-        };
-        match self {
-            Self::One(given) if given.is_given() => soil(given, faults).map(SoilKnown::Steady),
-            Self::One(_) => Some(SoilKnown::Season(half)),
-            Self::Days(readings) => {
-                let mut days = Vec::new();
-                for reading in readings {
-                    let date = reading.date.need(faults);
-                    if !reading.temperature.is_given() {
-                        reading.temperature.need(faults);
-                    }
-                    let temperature = soil(&reading.temperature, faults);
-                    days.push(date.zip(temperature));
-                }
-                let mut days: Vec<_> = days.into_iter().collect::<Option<_>>()?;
-                days.sort_by_key(|(date, _)| *date);
-                Some(if days.is_empty() {
-                    SoilKnown::Season(half)
-                } else {
-                    SoilKnown::Days(days, half)
-                })
-            }
+/// The soil as given, on the course of the place's year; guessed where nothing is known of it.
+///
+/// Unlike a thermometer's readings the days given may lie ahead.
+fn soil_known(given: &SoilAsked, season: Season, faults: &mut Faults) -> Option<SoilKnown> {
+    let readings = match given {
+        SoilAsked::One(one) if one.is_given() => {
+            return soil_temperature(one, faults).map(SoilKnown::Steady);
         }
+        SoilAsked::One(_) => return Some(SoilKnown::Season(season)),
+        SoilAsked::Days(readings) => readings,
+    };
+    let mut days = Vec::new();
+    for reading in readings {
+        let date = reading.date.need(faults);
+        if !reading.temperature.is_given() {
+            reading.temperature.need(faults);
+        }
+        let temperature = soil_temperature(&reading.temperature, faults);
+        days.push(date.zip(temperature));
     }
+    let mut days: Vec<_> = days.into_iter().collect::<Option<_>>()?;
+    days.sort_by_key(|(date, _)| *date);
+    Some(if days.is_empty() {
+        SoilKnown::Season(season)
+    } else {
+        SoilKnown::Days(days, season)
+    })
+}
+
+/// The year's course where the residue lies: at the surface, or 3 in down.
+fn season(
+    site: &Site,
+    bed: Option<&Bed>,
+    placement: Placement,
+    today: Option<NaiveDate>,
+) -> Season {
+    let (Some(air), Some(today)) = (&site.air, today) else {
+        return Season::Guessed {
+            south: site.is_south(),
+        };
+    };
+    let (depth, mulch) = match placement {
+        Placement::OnTop => (0.0, Mulch::Residue),
+        Placement::WorkedIn => (3.0, Mulch::Bare),
+    };
+    let readings = bed.map(in_the_record).unwrap_or_default();
+    let texture = site.soil.unwrap_or(Texture::Loam);
+    Season::Place(
+        BedSoil::new(air, texture, mulch, &readings, today),
+        Length::new::<inch>(depth),
+    )
 }

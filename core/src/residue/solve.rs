@@ -16,7 +16,7 @@ use super::{
     check_in::Look,
     clock::{Clock, Speed, Spread},
     course::{Course, Run, followed},
-    feeding, fits_now, halves,
+    feeding, fits_now, flight, halves,
     limits::{Limit, Next, Plan, all_past, binding, holds_nitrogen},
     materials::Mixture,
     telling,
@@ -26,7 +26,7 @@ use crate::{
     ask::Asking,
     catalogue::{Crop, Family, Product, Start, nitrogen_products},
     given::Faults,
-    place::{Latitude, sun},
+    place::sun,
     quantity::Mass,
     telling::Telling,
     time::Range,
@@ -58,9 +58,10 @@ pub(crate) fn answer(
     let question = asked.read(asking, faults)?;
     let next = next_crop(&question);
     let from = question.today.max(question.laid);
-    let latitude = latitude(asking);
     let mixture = Mixture::new(&question.materials, question.area);
     let soil = |date| question.soil.on(date);
+    let site = &question.site;
+    let peak = |date| flight::over(site.air.as_ref()?, site.is_south(), date);
     let (way, answer) = match &mixture {
         None => (None, nothing_rots(&question)),
         Some(mixture) => {
@@ -76,9 +77,9 @@ pub(crate) fn answer(
                 signs: &question.signs,
                 slugs: question.slugs,
                 soil: &soil,
-                flight: None,
+                flight: site.air.is_some().then_some(&peak),
             };
-            run(&question, &course, from, latitude)
+            run(&question, &course, from)
         }
     };
     let found = Found {
@@ -93,12 +94,7 @@ pub(crate) fn answer(
     Some((told, answer))
 }
 
-fn run(
-    question: &Question,
-    course: &Course<'_>,
-    from: NaiveDate,
-    latitude: Option<Latitude>,
-) -> (Option<Way>, Answer) {
+fn run(question: &Question, course: &Course<'_>, from: NaiveDate) -> (Option<Way>, Answer) {
     let run = course.run();
     let limits = course.limits(&run);
     let plant_from = all_past(&limits, course.laid);
@@ -106,6 +102,7 @@ fn run(
     let way = way_round::best(&ways, plant_from, from);
     let nitrogen = nitrogen(question, course, &run);
     let curve_to = [nitrogen.back_on, plant_from.likely, Some(question.today)];
+    let latitude = question.site.latitude;
     let short_days = latitude.and_then(|latitude| sun::short_days(latitude, from));
     let fits = fits_now::fits_now(&fits_now::Today {
         today: from,
@@ -371,14 +368,6 @@ fn next_crop(question: &Question) -> Next {
 fn is_fine(crop: &Crop) -> bool {
     crop.seed_mass()
         .is_some_and(|seed| seed.most.get::<gram>() < FINE_SEED_G)
-}
-
-fn latitude(asking: &Asking<'_>) -> Option<Latitude> {
-    let known = asking.garden.place.get("latitude")?;
-    let text = known
-        .as_str()
-        .map_or_else(|| known.to_string(), str::to_owned);
-    Latitude::read(&text).ok()
 }
 
 /// Whether the mixture holds nitrogen that matters.

@@ -8,7 +8,6 @@ use super::{
     balance::Placement,
     feeding::can_be_fed,
     limits::{Limit, Plan},
-    soil::SoilKnown,
     solve::{Found, holds},
     stops,
     way_round::{Way, What},
@@ -306,7 +305,7 @@ fn assumed(found: &Found<'_>, guessed: bool, system: System) -> Option<String> {
     if asked.area_guessed {
         taken.push("a bed of 4 x 8 ft".to_owned());
     }
-    if matches!(asked.soil, SoilKnown::Season(_)) {
+    if asked.soil.is_guessed() {
         let (soil, _) = asked.soil.on(found.from);
         taken.push(format!(
             "soil at {} today, by the season",
@@ -323,7 +322,7 @@ fn sure(found: &Found<'_>) -> Sure {
     let Some(mixture) = found.mixture else {
         return Sure::Fair;
     };
-    let unknown_soil = matches!(found.asked.soil, SoilKnown::Season(_));
+    let unknown_soil = found.asked.soil.is_guessed();
     let doubtful = found.asked.materials.iter().any(|material| {
         material.residue.is_doubtful() || material.residue.kind() == ResidueKind::Wood
     });

@@ -214,6 +214,39 @@ fn a_thick_mulch_of_straw_wants_little_and_a_thick_layer_dug_in_too_much() {
 }
 
 #[test]
+fn the_place_gives_the_soil_and_a_cold_one_is_slower() {
+    let question = |coldest: [&str; 2], hottest: [&str; 2]| {
+        told(json!({
+            "materials": [{ "residue": "rye", "amount": "a bucket" }], "placement": "worked-in",
+            "plan": "direct-sow", "crop": "carrot", "moisture": "moist",
+            "site": {
+                "latitude": "45",
+                "coldest": { "low": coldest[0], "high": coldest[1] },
+                "hottest": { "low": hottest[0], "high": hottest[1] },
+            },
+        }))
+    };
+    let mild = question(["35 F", "47 F"], ["53 F", "82 F"]);
+    let cold = question(["5 F", "25 F"], ["50 F", "75 F"]);
+    assert!(!because(&mild).contains("by the season"));
+    let likely = |answer: &Value| answer["plant_from"]["likely"].as_str().unwrap().to_owned();
+    assert!(likely(&mild) < likely(&cold));
+}
+
+#[test]
+fn in_the_south_greens_dug_in_lose_their_nitrogen_from_april() {
+    let question = |south: bool| {
+        told(json!({
+            "laid": "2026-04-20", "materials": [{ "residue": "hairy vetch" }], "placement": "worked-in",
+            "site": { "south": south },
+        }))["cautions"]
+            .to_string()
+    };
+    assert!(question(true).contains("winter's rain"));
+    assert!(!question(false).contains("winter's rain"));
+}
+
+#[test]
 fn every_fault_is_told_at_once() {
     assert_eq!(
         refused(json!({
