@@ -20,6 +20,7 @@ pub mod emergence;
 pub mod garden;
 pub mod garlic;
 pub mod given;
+pub mod harvest;
 pub mod journal;
 pub mod layout;
 pub mod place;

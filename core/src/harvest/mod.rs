@@ -1,0 +1,5 @@
+//! Harvest: ready, at its prime, going over or past, and when to look again.
+
+pub mod combine;
+pub mod heat;
+pub mod stage;
