@@ -2,6 +2,8 @@
 
 #[path = "build/check.rs"]
 mod check;
+#[path = "build/cues.rs"]
+mod cues;
 #[path = "build/emit.rs"]
 mod emit;
 #[path = "src/catalogue/fold.rs"]
@@ -55,11 +57,13 @@ fn build() -> Result<(), Vec<String>> {
     let classes: tables::Classes = read("classes.toml")?;
     let crops: tables::Crops = read("crops.toml")?;
     let germination: germination::Kinds = read("germination.toml")?;
+    let cues: cues::Cues = read("cues.toml")?;
     let faults = check::source_faults(&sources);
     if !faults.is_empty() {
         return Err(faults);
     }
     let germination = germination::written(&germination, &crops)?;
+    let cues = cues::rust(&cues, &crops, &sources)?;
     let crops = check::crops(&crops, &classes, &sources)?;
     write("sources.rs", &emit::sources(&sources))?;
     write("classes.rs", &emit::classes(&classes))?;
@@ -72,6 +76,7 @@ fn build() -> Result<(), Vec<String>> {
     )?;
     write("crops.rs", &emit::crops(&crops))?;
     write("residues.rs", &residues)
+    write("cues.rs", &cues)
 }
 
 fn read<T: DeserializeOwned>(name: &str) -> Result<T, Vec<String>> {

@@ -50,7 +50,7 @@ impl<T> OneOrMany<T> {
 /// Keys of `sources.toml`.
 pub(super) type By = OneOrMany<String>;
 
-fn common_practice() -> By {
+pub(super) fn common_practice() -> By {
     OneOrMany::One("common-practice".to_owned())
 }
 

@@ -3,7 +3,7 @@
 /// Folds a name: case, accents, punctuation, the plural and the order of words no longer count.
 /// "Brussels Sprouts" and "sprout, brussel" fold to the same. Only Latin letters and digits are
 /// kept: the catalogue's names have no others, and the tables that know the rest are large.
-pub(super) fn fold(name: &str) -> String {
+pub(crate) fn fold(name: &str) -> String {
     let mut words: Vec<String> = Vec::new();
     let mut word = String::new();
     for letter in name.chars().chain([' ']) {

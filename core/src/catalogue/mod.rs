@@ -23,6 +23,7 @@ pub use crop::{Crop, Facet, Part, Range, Span, crops};
 pub use find::crop;
 pub use residue::{Product, Residue, ResidueRow, nitrogen_products, residue, residues};
 pub use residue_words::{ResidueKind, Toxins, Watch};
+pub(crate) use fold::fold;
 pub use row::{Row, RowPart, RowSpacing};
 pub use words::{
     Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick, Spread, Start,

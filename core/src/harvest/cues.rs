@@ -1,0 +1,693 @@
+//! What to look for, crop by crop: the sheets of `core/data/cues.toml`.
+//!
+//! A sheet is one way of using a crop (beans to snap, to shell, to dry). It has questions with signs
+//! to choose from, measures, the signs that end the question, and what is known of waiting, keeping
+//! and using. Each sign carries its [`Reading`]; how many of them make one verdict is
+//! [`combine`](super::combine)'s business. To add a crop, add a sheet to the table.
+
+use uom::si::{
+    length::{centimeter, inch},
+    thermodynamic_temperature::degree_fahrenheit,
+};
+
+use super::{
+    combine::{Lean, combine},
+    heat::{CutOff, DegreeDays, Formula, Thresholds},
+    stage::{Reading, Stage, Weight},
+};
+use crate::{
+    catalogue::{Crop, fold},
+    given::words,
+    quantity::{Length, Temperature},
+    source::Source,
+};
+
+words! {
+    /// How it is taken.
+    pub enum Take {
+        /// By hand.
+        Pick = "pick",
+        /// With a knife or shears.
+        Cut = "cut",
+        /// Out of the soil by its top.
+        Pull = "pull",
+        /// Out of the soil with a fork.
+        Dig = "dig",
+    }
+}
+
+words! {
+    /// With which sense a question is answered.
+    pub enum Sense {
+        /// Looking.
+        Eye = "eye",
+        /// Pressing, bending, breaking.
+        Hand = "hand",
+        /// Listening.
+        Ear = "ear",
+        /// Tasting.
+        Taste = "taste",
+        /// Measuring or guessing a size.
+        Size = "size",
+    }
+}
+
+words! {
+    /// What can be measured.
+    pub enum Measure {
+        /// From end to end.
+        Length = "length",
+        /// Across, at the widest.
+        Width = "width",
+        /// From the soil up.
+        Height = "height",
+        /// Share that is in its ripe colour.
+        Colour = "colour",
+        /// Share of the tops that have fallen over.
+        TopsDown = "tops-down",
+        /// Leaves that are still green.
+        GreenLeaves = "green-leaves",
+        /// Soluble solids of the juice, percent.
+        Brix = "brix",
+    }
+}
+
+/// One way of using a crop, and what to look for.
+pub struct Sheet {
+    id: &'static str,
+    crops: &'static [&'static str],
+    other_use_of: &'static [&'static str],
+    used_as: Option<&'static str>,
+    names: &'static [&'static str],
+    part: [&'static str; 2],
+    take: Take,
+    leaves: bool,
+    sets_on: bool,
+    pub(super) wait: Wait,
+    pub(super) flower: Option<Flower>,
+    heat: Option<HeatSum>,
+    sizes: &'static [Size],
+    questions: &'static [Question],
+    stops: &'static [&'static Stop],
+    cautions: &'static [(&'static str, &'static [Source])],
+    pub(super) good_for: GoodFor,
+    keep: &'static [Keep],
+    beware: &'static [&'static str],
+}
+
+/// How long it stays at its prime and how often to look, in warm weather (a mean of 25 C).
+pub(super) struct Wait {
+    pub(super) holds_days: [u8; 2],
+    pub(super) look_days: [u8; 2],
+    pub(super) base_f: f64,
+    pub(super) by: &'static [Source],
+}
+
+/// Age from the flower, the silk or the fruit's set at which it is ready.
+pub(super) struct Flower {
+    pub(super) days: [u8; 2],
+    pub(super) look_from: Option<u8>,
+    pub(super) young: Option<u8>,
+    pub(super) strong: bool,
+    pub(super) by: &'static [Source],
+}
+
+/// A published sum of heat from sowing to harvest, with the formula it was fitted with.
+pub struct HeatSum {
+    formula: Formula,
+    base_f: f64,
+    cap_f: Option<f64>,
+    sum_f: [f64; 2],
+    by: &'static [Source],
+}
+
+/// A measure, and which of its values mean what.
+pub struct Size {
+    what: Measure,
+    of: &'static str,
+    unit: Unit,
+    falling: bool,
+    below: f64,
+    prime: [f64; 2],
+    over: Option<f64>,
+    old: Option<f64>,
+    weight: Weight,
+    by: &'static [Source],
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Unit {
+    Inch,
+    Centimetre,
+    Percent,
+    Count,
+}
+
+/// One question.
+pub struct Question {
+    say: &'static str,
+    sense: Sense,
+    by: &'static [Source],
+    signs: &'static [Sign],
+}
+
+/// One sign to choose.
+pub struct Sign {
+    id: &'static str,
+    say: &'static str,
+    reads: Reading,
+}
+
+/// A sign that ends the question: no stage is told, only what to do.
+#[derive(Debug)]
+pub struct Stop {
+    id: &'static str,
+    say: &'static str,
+    tell: &'static str,
+    by: &'static [Source],
+}
+
+/// What one at a stage is good for, and what an old one is not for.
+pub(super) struct GoodFor {
+    pub(super) not_yet: &'static [&'static str],
+    pub(super) prime: &'static [&'static str],
+    pub(super) going: &'static [&'static str],
+    pub(super) past: &'static [&'static str],
+    pub(super) not: &'static [&'static str],
+}
+
+/// How long it keeps after picking, and in what air.
+pub struct Keep {
+    kind: Option<&'static str>,
+    air_f: [i8; 2],
+    humidity: [u8; 2],
+    days: [u16; 2],
+    by: &'static [Source],
+}
+
+include!(concat!(env!("OUT_DIR"), "/cues.rs"));
+
+/// All sheets, in order of their ids.
+pub fn sheets() -> &'static [Sheet] {
+    SHEETS
+}
+
+/// The sheets of a crop, its usual one first; empty where it is not harvested.
+pub fn sheets_of(crop: &Crop) -> Vec<&'static Sheet> {
+    let usual = SHEETS.iter().filter(|sheet| sheet.crops.contains(&crop.id()));
+    let others = SHEETS.iter().filter(|sheet| sheet.other_use_of.contains(&crop.id()));
+    usual.chain(others).collect()
+}
+
+/// A sheet by its own name ("dry bean") and its first crop.
+pub fn sheet_named(name: &str) -> Option<&'static Sheet> {
+    let wanted = fold(name);
+    SHEETS.iter().find(|sheet| fold(sheet.id) == wanted)
+}
+
+impl Sheet {
+    /// Its id.
+    pub fn id(&self) -> &'static str {
+        self.id
+    }
+
+    /// The ids of all crops it is for.
+    pub fn crops(&self) -> impl Iterator<Item = &'static str> {
+        self.crops.iter().chain(self.other_use_of).copied()
+    }
+
+    /// The word for this use, where the crop has more than one.
+    pub fn used_as(&self) -> Option<&'static str> {
+        self.used_as
+    }
+
+    /// Whether this use goes by that name: "snow", "snow pea", "mangetout".
+    pub fn is_called(&self, name: &str) -> bool {
+        let wanted = fold(name);
+        let names = self.names.iter().chain(&self.used_as);
+        names.copied().chain([self.id]).any(|called| fold(called) == wanted)
+    }
+
+    /// What is looked at: one ("pod").
+    pub fn one(&self) -> &'static str {
+        self.part[0]
+    }
+
+    /// What is looked at: many ("pods").
+    pub fn many(&self) -> &'static str {
+        self.part[1]
+    }
+
+    /// How it is taken.
+    pub fn take(&self) -> Take {
+        self.take
+    }
+
+    /// Whether leaves are eaten: such crops stand still while days are short.
+    pub fn is_leaves(&self) -> bool {
+        self.leaves
+    }
+
+    /// Whether an old one left on the plant stops new ones.
+    pub fn sets_on(&self) -> bool {
+        self.sets_on
+    }
+
+    /// Which way to lean: what stays at its prime for a week or more waits well.
+    pub fn lean(&self) -> Lean {
+        if self.wait.holds_days[0] >= 7 { Lean::Early } else { Lean::Late }
+    }
+
+    /// The questions, in the order of the table: the best first.
+    pub fn questions(&self) -> &'static [Question] {
+        self.questions
+    }
+
+    /// The measures.
+    pub fn sizes(&self) -> &'static [Size] {
+        self.sizes
+    }
+
+    /// The signs that end the question.
+    pub fn stops(&self) -> &'static [&'static Stop] {
+        self.stops
+    }
+
+    /// The cautions of this use, each with its sources; those of the crop come beside them.
+    pub fn cautions(&self) -> &'static [(&'static str, &'static [Source])] {
+        self.cautions
+    }
+
+    /// How long it keeps after picking, the usual kind first; empty where it is not published.
+    pub fn keep(&self) -> &'static [Keep] {
+        self.keep
+    }
+
+    /// What is mistaken for ready or for late.
+    pub fn beware(&self) -> &'static [&'static str] {
+        self.beware
+    }
+
+    /// The published sum of heat from sowing.
+    pub fn heat(&self) -> Option<&HeatSum> {
+        self.heat.as_ref()
+    }
+
+    /// The sign of this id or in these words, and its question.
+    pub fn sign(&self, name: &str) -> Option<(&'static Question, &'static Sign)> {
+        let wanted = fold(name);
+        let mut all = self.questions.iter().flat_map(|question| {
+            question.signs.iter().map(move |sign| (question, sign))
+        });
+        let by_id = all.clone().find(|(_, sign)| fold(sign.id) == wanted);
+        by_id.or_else(|| all.find(|(_, sign)| fold(sign.say) == wanted))
+    }
+
+    /// The stop of this id or in these words.
+    pub fn stop(&self, name: &str) -> Option<&'static Stop> {
+        let wanted = fold(name);
+        let mut all = self.stops.iter().copied();
+        all.find(|stop| fold(stop.id) == wanted || fold(stop.say) == wanted)
+    }
+
+    /// The questions that can still tell something after these signs, the one that settles it
+    /// soonest first.
+    ///
+    /// For each stage still possible the answer that stage would most likely give is taken, and the
+    /// stages left after it are counted; the question that leaves the fewest comes first, of equals
+    /// the one earlier in the table. Questions answered already are left out, and so are those that
+    /// would leave as many as there are.
+    pub fn ask_next(&self, seen: &[&Sign]) -> Vec<&'static Question> {
+        let readings: Vec<Reading> = seen.iter().map(|sign| sign.reads).collect();
+        let now = combine(&readings, self.lean());
+        let width = |from: Stage, to: Stage| u32::from(to as u8 - from as u8) + 1;
+        let possible: Vec<Stage> = super::stage::stages(now.earliest, now.latest).collect();
+        let left_after = |question: &Question| -> u32 {
+            let left = |stage: &Stage| {
+                let mut answers = question.signs.iter();
+                let Some(answer) = answers.find(|sign| sign.reads.likely == *stage) else {
+                    return width(now.earliest, now.latest);
+                };
+                let mut with = readings.clone();
+                with.push(answer.reads);
+                let then = combine(&with, self.lean());
+                // A weak answer is worth less than a strong one that leaves as many.
+                let doubt = match answer.reads.weight {
+                    Weight::Decisive => 0,
+                    Weight::Strong => 1,
+                    Weight::Weak => 3,
+                };
+                width(then.earliest, then.latest) * 4 + doubt
+            };
+            possible.iter().map(left).sum()
+        };
+        let nothing_new = |question: &&Question| {
+            !question.signs.iter().any(|sign| seen.iter().any(|said| said.id == sign.id))
+        };
+        let mut open: Vec<&'static Question> = self.questions.iter().filter(nothing_new).collect();
+        open.sort_by_key(|question| left_after(question));
+        open
+    }
+}
+
+impl Question {
+    /// What to do or look at.
+    pub fn say(&self) -> &'static str {
+        self.say
+    }
+
+    /// With which sense.
+    pub fn sense(&self) -> Sense {
+        self.sense
+    }
+
+    /// The signs to choose from, from young to old.
+    pub fn signs(&self) -> &'static [Sign] {
+        self.signs
+    }
+
+    /// What they rest on.
+    pub fn sources(&self) -> &'static [Source] {
+        self.by
+    }
+}
+
+impl Sign {
+    /// Its id, unique in its sheet; other programs rely on it.
+    pub fn id(&self) -> &'static str {
+        self.id
+    }
+
+    /// The sign in words.
+    pub fn say(&self) -> &'static str {
+        self.say
+    }
+
+    /// What it says.
+    pub fn reads(&self) -> Reading {
+        self.reads
+    }
+}
+
+impl Stop {
+    /// Its id; other programs rely on it.
+    pub fn id(&self) -> &'static str {
+        self.id
+    }
+
+    /// The sign in words.
+    pub fn say(&self) -> &'static str {
+        self.say
+    }
+
+    /// What to do.
+    pub fn tell(&self) -> &'static str {
+        self.tell
+    }
+
+    /// What it rests on.
+    pub fn sources(&self) -> &'static [Source] {
+        self.by
+    }
+}
+
+/// A value measured, in the measure's own kind.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Measured {
+    /// A length, width or height.
+    Length(Length),
+    /// A share of the whole, 0 to 1.
+    Share(f64),
+    /// A number of things, or of percent where the measure is a content.
+    Number(f64),
+}
+
+impl Size {
+    /// What is measured.
+    pub fn what(&self) -> Measure {
+        self.what
+    }
+
+    /// On what: "fruit", "shoulder".
+    pub fn of(&self) -> &'static str {
+        self.of
+    }
+
+    /// What it rests on.
+    pub fn sources(&self) -> &'static [Source] {
+        self.by
+    }
+
+    /// The values that mean prime, from the least to the most, where they are lengths.
+    pub fn prime_lengths(&self) -> Option<[Length; 2]> {
+        let [from, to] = self.prime;
+        Some([self.length(from)?, self.length(to)?])
+    }
+
+    /// The values that mean prime, from the least to the most, where they are no lengths.
+    pub fn prime_numbers(&self) -> Option<[f64; 2]> {
+        let [from, to] = self.prime;
+        self.length(from).is_none().then_some([from.min(to), from.max(to)])
+    }
+
+    fn length(&self, step: f64) -> Option<Length> {
+        match self.unit {
+            Unit::Inch => Some(Length::new::<inch>(step)),
+            Unit::Centimetre => Some(Length::new::<centimeter>(step)),
+            Unit::Percent | Unit::Count => None,
+        }
+    }
+
+    /// What a measured value says; `None` if it is of another kind.
+    pub fn read(&self, measured: Measured) -> Option<Reading> {
+        // A tape at the bed tells no micrometre, so a value that falls on a step is on its good side.
+        let (value, slack) = match (self.unit, measured) {
+            (Unit::Inch, Measured::Length(length)) => (length.get::<inch>(), 4e-5),
+            (Unit::Centimetre, Measured::Length(length)) => (length.get::<centimeter>(), 1e-4),
+            (Unit::Percent, Measured::Share(share)) => (share * 100.0, 1e-9),
+            (Unit::Percent | Unit::Count, Measured::Number(number)) => (number, 1e-9),
+            _ => return None,
+        };
+        let turn = if self.falling { -1.0 } else { 1.0 };
+        let older_than = |step: f64| value * turn >= step * turn - slack;
+        let beyond = |step: f64| value * turn > step * turn + slack;
+        let [from, to] = self.prime;
+        let (from, likely, to) = if !older_than(self.below) {
+            (Stage::NotYet, Stage::NotYet, Stage::NotYet)
+        } else if !older_than(from) {
+            let nearer = if older_than(f64::midpoint(self.below, from)) { Stage::Prime } else { Stage::NotYet };
+            (Stage::NotYet, nearer, Stage::Prime)
+        } else if !beyond(to) {
+            (Stage::Prime, Stage::Prime, Stage::Prime)
+        } else if self.old.is_some_and(older_than) {
+            (Stage::Going, Stage::Past, Stage::Past)
+        } else if self.over.is_some_and(older_than) {
+            let latest = if self.old.is_some() { Stage::Going } else { Stage::Past };
+            (Stage::Going, Stage::Going, latest)
+        } else {
+            (Stage::Prime, Stage::Prime, Stage::Going)
+        };
+        Some(Reading { from, likely, to, weight: self.weight })
+    }
+}
+
+impl HeatSum {
+    /// The formula it was fitted with.
+    pub fn formula(&self) -> Formula {
+        self.formula
+    }
+
+    /// Between which temperatures it was fitted.
+    pub fn thresholds(&self) -> Thresholds {
+        Thresholds {
+            base: Temperature::new::<degree_fahrenheit>(self.base_f),
+            cap: self.cap_f.map(Temperature::new::<degree_fahrenheit>),
+        }
+    }
+
+    /// The least and the most that are published.
+    pub fn sums(&self) -> [DegreeDays; 2] {
+        self.sum_f.map(DegreeDays::from_fahrenheit_days)
+    }
+
+    /// What it rests on.
+    pub fn sources(&self) -> &'static [Source] {
+        self.by
+    }
+}
+
+impl Keep {
+    /// Which kind or state, where there are several.
+    pub fn kind(&self) -> Option<&'static str> {
+        self.kind
+    }
+
+    /// The coolest and the warmest air for it.
+    pub fn air(&self) -> [Temperature; 2] {
+        self.air_f.map(|degrees| Temperature::new::<degree_fahrenheit>(f64::from(degrees)))
+    }
+
+    /// The driest and the moistest air for it, percent relative humidity.
+    pub fn humidity_percent(&self) -> [u8; 2] {
+        self.humidity
+    }
+
+    /// How many days it keeps so.
+    pub fn days(&self) -> [u16; 2] {
+        self.days
+    }
+
+    /// What it rests on.
+    pub fn sources(&self) -> &'static [Source] {
+        self.by
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::catalogue::{Kind, crop, crops};
+
+    fn sheet(id: &str) -> &'static Sheet {
+        sheet_named(id).unwrap()
+    }
+
+    fn signs(sheet: &Sheet) -> Vec<&'static Sign> {
+        sheet.questions.iter().flat_map(|question| question.signs).collect()
+    }
+
+    #[test]
+    fn every_crop_that_is_eaten_has_a_sheet() {
+        let without: Vec<_> = crops()
+            .iter()
+            .filter(|crop| crop.kind() != Kind::Flower && crop.kind() != Kind::Cover)
+            .filter(|crop| sheets_of(crop).is_empty())
+            .map(Crop::id)
+            .collect();
+        assert!(without.is_empty(), "{without:?}");
+    }
+
+    #[test]
+    fn the_first_sheet_is_the_usual_one() {
+        for (name, id, count) in
+            [("bush bean", "snap-bean", 3), ("pea", "shelling-pea", 3), ("potato", "store-potato", 2)]
+        {
+            let found = sheets_of(crop(name).ok().unwrap());
+            assert_eq!((found[0].id, found.len()), (id, count));
+        }
+    }
+
+    #[test]
+    fn a_sign_is_found_by_its_id_and_by_its_words() {
+        let bean = sheet("snap bean");
+        assert_eq!(bean.sign("snaps-clean").unwrap().1.id, "snaps-clean");
+        assert_eq!(bean.sign("Firm, snaps clean").unwrap().1.id, "snaps-clean");
+        assert_eq!(bean.sign("SPONGY").unwrap().1.id, "spongy");
+        assert!(bean.sign("purple").is_none());
+        assert_eq!(sheet("potato store").stop("green-skin").unwrap().id, "green-skin");
+    }
+
+    #[test]
+    fn what_can_be_eaten_has_the_common_stops() {
+        for sheet in SHEETS {
+            let eaten = sheet.crops().any(|id| crop(id).ok().unwrap().kind() == Kind::Vegetable);
+            if eaten {
+                for stop in ["rot", "sprayed", "flooded"] {
+                    assert!(sheet.stop(stop).is_some(), "{} lacks {stop}", sheet.id);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn every_gourd_is_stopped_when_bitter() {
+        for id in ["cucumber", "squash-summer", "squash-winter", "pumpkin", "melon", "watermelon"] {
+            for sheet in sheets_of(crop(id).ok().unwrap()) {
+                assert!(sheet.stop("bitter").is_some(), "{}", sheet.id);
+            }
+        }
+    }
+
+    #[test]
+    fn no_sheet_asks_more_than_a_gardener_answers() {
+        for sheet in SHEETS {
+            let asked = sheet.questions.len() + usize::from(!sheet.stops.is_empty());
+            assert!((1..=6).contains(&asked), "{}", sheet.id);
+            for question in sheet.questions {
+                assert!((2..=6).contains(&question.signs.len()), "{}: {}", sheet.id, question.say);
+            }
+        }
+    }
+
+    #[test]
+    fn signs_stand_from_young_to_old() {
+        for sheet in SHEETS {
+            for question in sheet.questions {
+                let likely: Vec<_> = question.signs.iter().map(|sign| sign.reads.likely).collect();
+                assert!(likely.is_sorted(), "{}: {}", sheet.id, question.say);
+            }
+        }
+    }
+
+    #[test]
+    fn the_question_that_settles_it_soonest_comes_first() {
+        // Pricking a kernel tells more than the silk.
+        assert_eq!(sheet("sweet corn").ask_next(&[])[0].sense, Sense::Hand);
+        // A cut bulb tells more than counting leaves.
+        assert!(sheet("garlic").ask_next(&[])[0].say.starts_with("Dig one"));
+        let bean = sheet("snap-bean");
+        let first = bean.ask_next(&[]);
+        assert_eq!(first.len(), bean.questions.len());
+        let answer = &first[0].signs[0];
+        let then = bean.ask_next(&[answer]);
+        assert_eq!(then.len(), first.len() - 1);
+        assert!(then.iter().all(|question| question.say != first[0].say));
+    }
+
+    #[test]
+    fn one_sign_alone_says_what_it_means() {
+        for sheet in SHEETS {
+            for sign in signs(sheet) {
+                let told = combine(&[sign.reads], sheet.lean());
+                assert_eq!(told.stage, Some(sign.reads.likely), "{} {}", sheet.id, sign.id);
+            }
+        }
+    }
+
+    #[test]
+    fn between_two_steps_either_neighbour_is_possible() {
+        let across = &sheet("turnip").sizes[0];
+        let read = |inches: f64| across.read(Measured::Length(Length::new::<inch>(inches))).unwrap();
+        assert_eq!(read(1.0).to, Stage::NotYet);
+        assert_eq!((read(1.6).from, read(1.6).to), (Stage::NotYet, Stage::Prime));
+        assert_eq!((read(1.75).from, read(3.0).to), (Stage::Prime, Stage::Prime));
+        assert_eq!(read(3.1).from, Stage::Going);
+        assert!(across.read(Measured::Share(0.5)).is_none());
+    }
+
+    #[test]
+    fn fewer_green_leaves_are_older() {
+        let leaves = &sheet("garlic").sizes[0];
+        let read = |count: f64| leaves.read(Measured::Number(count)).unwrap().likely;
+        let stages: Vec<_> = [8.0, 7.0, 6.0, 5.0, 4.0, 3.0, 2.0].map(read).into();
+        use Stage::{Going, NotYet, Past, Prime};
+        assert_eq!(stages, [NotYet, NotYet, Prime, Prime, Going, Going, Past]);
+    }
+
+    proptest::proptest! {
+        #[test]
+        fn a_larger_one_is_never_read_younger(which in 0..1000_usize, one in 0.0..60.0f64, more in 0.0..60.0f64) {
+            let sizes: Vec<&Size> = SHEETS.iter().flat_map(|sheet| sheet.sizes).collect();
+            let size = sizes[which % sizes.len()];
+            let measured = |value: f64| match size.unit {
+                Unit::Inch => Measured::Length(Length::new::<inch>(value)),
+                Unit::Centimetre => Measured::Length(Length::new::<centimeter>(value)),
+                Unit::Percent => Measured::Share(value / 120.0),
+                Unit::Count => Measured::Number(value),
+            };
+            let (small, large) = (size.read(measured(one)).unwrap(), size.read(measured(one + more)).unwrap());
+            let (young, old) = if size.falling { (large, small) } else { (small, large) };
+            proptest::prop_assert!(young.from <= old.from && young.likely <= old.likely && young.to <= old.to);
+        }
+    }
+}
