@@ -13,6 +13,7 @@ use uom::si::{
 use super::{
     combine::{Lean, combine},
     heat::{CutOff, DegreeDays, Formula, Thresholds},
+    measures::{Measure, Measured},
     stage::{Reading, Stage, Weight},
 };
 use crate::{
@@ -49,26 +50,6 @@ words! {
         Taste = "taste",
         /// Measuring or guessing a size.
         Size = "size",
-    }
-}
-
-words! {
-    /// What can be measured.
-    pub enum Measure {
-        /// From end to end.
-        Length = "length",
-        /// Across, at the widest.
-        Width = "width",
-        /// From the soil up.
-        Height = "height",
-        /// Share that is in its ripe colour.
-        Colour = "colour",
-        /// Share of the tops that have fallen over.
-        TopsDown = "tops-down",
-        /// Leaves that are still green.
-        GreenLeaves = "green-leaves",
-        /// Soluble solids of the juice, percent.
-        Brix = "brix",
     }
 }
 
@@ -194,8 +175,12 @@ pub fn sheets() -> &'static [Sheet] {
 
 /// The sheets of a crop, its usual one first; empty where it is not harvested.
 pub fn sheets_of(crop: &Crop) -> Vec<&'static Sheet> {
-    let usual = SHEETS.iter().filter(|sheet| sheet.crops.contains(&crop.id()));
-    let others = SHEETS.iter().filter(|sheet| sheet.other_use_of.contains(&crop.id()));
+    let usual = SHEETS
+        .iter()
+        .filter(|sheet| sheet.crops.contains(&crop.id()));
+    let others = SHEETS
+        .iter()
+        .filter(|sheet| sheet.other_use_of.contains(&crop.id()));
     usual.chain(others).collect()
 }
 
@@ -225,7 +210,10 @@ impl Sheet {
     pub fn is_called(&self, name: &str) -> bool {
         let wanted = fold(name);
         let names = self.names.iter().chain(&self.used_as);
-        names.copied().chain([self.id]).any(|called| fold(called) == wanted)
+        names
+            .copied()
+            .chain([self.id])
+            .any(|called| fold(called) == wanted)
     }
 
     /// What is looked at: one ("pod").
@@ -255,7 +243,11 @@ impl Sheet {
 
     /// Which way to lean: what stays at its prime for a week or more waits well.
     pub fn lean(&self) -> Lean {
-        if self.wait.holds_days[0] >= 7 { Lean::Early } else { Lean::Late }
+        if self.wait.holds_days[0] >= 7 {
+            Lean::Early
+        } else {
+            Lean::Late
+        }
     }
 
     /// The questions, in the order of the table: the best first.
@@ -296,9 +288,10 @@ impl Sheet {
     /// The sign of this id or in these words, and its question.
     pub fn sign(&self, name: &str) -> Option<(&'static Question, &'static Sign)> {
         let wanted = fold(name);
-        let mut all = self.questions.iter().flat_map(|question| {
-            question.signs.iter().map(move |sign| (question, sign))
-        });
+        let mut all = self
+            .questions
+            .iter()
+            .flat_map(|question| question.signs.iter().map(move |sign| (question, sign)));
         let by_id = all.clone().find(|(_, sign)| fold(sign.id) == wanted);
         by_id.or_else(|| all.find(|(_, sign)| fold(sign.say) == wanted))
     }
@@ -342,7 +335,10 @@ impl Sheet {
             possible.iter().map(left).sum()
         };
         let nothing_new = |question: &&Question| {
-            !question.signs.iter().any(|sign| seen.iter().any(|said| said.id == sign.id))
+            !question
+                .signs
+                .iter()
+                .any(|sign| seen.iter().any(|said| said.id == sign.id))
         };
         let mut open: Vec<&'static Question> = self.questions.iter().filter(nothing_new).collect();
         open.sort_by_key(|question| left_after(question));
@@ -411,17 +407,6 @@ impl Stop {
     }
 }
 
-/// A value measured, in the measure's own kind.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Measured {
-    /// A length, width or height.
-    Length(Length),
-    /// A share of the whole, 0 to 1.
-    Share(f64),
-    /// A number of things, or of percent where the measure is a content.
-    Number(f64),
-}
-
 impl Size {
     /// What is measured.
     pub fn what(&self) -> Measure {
@@ -447,7 +432,9 @@ impl Size {
     /// The values that mean prime, from the least to the most, where they are no lengths.
     pub fn prime_numbers(&self) -> Option<[f64; 2]> {
         let [from, to] = self.prime;
-        self.length(from).is_none().then_some([from.min(to), from.max(to)])
+        self.length(from)
+            .is_none()
+            .then_some([from.min(to), from.max(to)])
     }
 
     fn length(&self, step: f64) -> Option<Length> {
@@ -464,8 +451,8 @@ impl Size {
         let (value, slack) = match (self.unit, measured) {
             (Unit::Inch, Measured::Length(length)) => (length.get::<inch>(), 4e-5),
             (Unit::Centimetre, Measured::Length(length)) => (length.get::<centimeter>(), 1e-4),
-            (Unit::Percent, Measured::Share(share)) => (share * 100.0, 1e-9),
-            (Unit::Percent | Unit::Count, Measured::Number(number)) => (number, 1e-9),
+            (Unit::Percent, Measured::Percent(percent)) => (percent.number(), 1e-9),
+            (Unit::Count, Measured::Count(count)) => (f64::from(count), 1e-9),
             _ => return None,
         };
         let turn = if self.falling { -1.0 } else { 1.0 };
@@ -475,19 +462,32 @@ impl Size {
         let (from, likely, to) = if !older_than(self.below) {
             (Stage::NotYet, Stage::NotYet, Stage::NotYet)
         } else if !older_than(from) {
-            let nearer = if older_than(f64::midpoint(self.below, from)) { Stage::Prime } else { Stage::NotYet };
+            let nearer = if older_than(f64::midpoint(self.below, from)) {
+                Stage::Prime
+            } else {
+                Stage::NotYet
+            };
             (Stage::NotYet, nearer, Stage::Prime)
         } else if !beyond(to) {
             (Stage::Prime, Stage::Prime, Stage::Prime)
         } else if self.old.is_some_and(older_than) {
             (Stage::Going, Stage::Past, Stage::Past)
         } else if self.over.is_some_and(older_than) {
-            let latest = if self.old.is_some() { Stage::Going } else { Stage::Past };
+            let latest = if self.old.is_some() {
+                Stage::Going
+            } else {
+                Stage::Past
+            };
             (Stage::Going, Stage::Going, latest)
         } else {
             (Stage::Prime, Stage::Prime, Stage::Going)
         };
-        Some(Reading { from, likely, to, weight: self.weight })
+        Some(Reading {
+            from,
+            likely,
+            to,
+            weight: self.weight,
+        })
     }
 }
 
@@ -524,7 +524,8 @@ impl Keep {
 
     /// The coolest and the warmest air for it.
     pub fn air(&self) -> [Temperature; 2] {
-        self.air_f.map(|degrees| Temperature::new::<degree_fahrenheit>(f64::from(degrees)))
+        self.air_f
+            .map(|degrees| Temperature::new::<degree_fahrenheit>(f64::from(degrees)))
     }
 
     /// The driest and the moistest air for it, percent relative humidity.
@@ -545,6 +546,7 @@ impl Keep {
 
 #[cfg(test)]
 mod tests {
+    use super::super::measures::Percent;
     use super::*;
     use crate::catalogue::{Kind, crop, crops};
 
@@ -553,7 +555,11 @@ mod tests {
     }
 
     fn signs(sheet: &Sheet) -> Vec<&'static Sign> {
-        sheet.questions.iter().flat_map(|question| question.signs).collect()
+        sheet
+            .questions
+            .iter()
+            .flat_map(|question| question.signs)
+            .collect()
     }
 
     #[test]
@@ -569,9 +575,11 @@ mod tests {
 
     #[test]
     fn the_first_sheet_is_the_usual_one() {
-        for (name, id, count) in
-            [("bush bean", "snap-bean", 3), ("pea", "shelling-pea", 3), ("potato", "store-potato", 2)]
-        {
+        for (name, id, count) in [
+            ("bush bean", "snap-bean", 3),
+            ("pea", "shelling-pea", 3),
+            ("potato", "store-potato", 2),
+        ] {
             let found = sheets_of(crop(name).ok().unwrap());
             assert_eq!((found[0].id, found.len()), (id, count));
         }
@@ -584,13 +592,18 @@ mod tests {
         assert_eq!(bean.sign("Firm, snaps clean").unwrap().1.id, "snaps-clean");
         assert_eq!(bean.sign("SPONGY").unwrap().1.id, "spongy");
         assert!(bean.sign("purple").is_none());
-        assert_eq!(sheet("potato store").stop("green-skin").unwrap().id, "green-skin");
+        assert_eq!(
+            sheet("potato store").stop("green-skin").unwrap().id,
+            "green-skin"
+        );
     }
 
     #[test]
     fn what_can_be_eaten_has_the_common_stops() {
         for sheet in SHEETS {
-            let eaten = sheet.crops().any(|id| crop(id).ok().unwrap().kind() == Kind::Vegetable);
+            let eaten = sheet
+                .crops()
+                .any(|id| crop(id).ok().unwrap().kind() == Kind::Vegetable);
             if eaten {
                 for stop in ["rot", "sprayed", "flooded"] {
                     assert!(sheet.stop(stop).is_some(), "{} lacks {stop}", sheet.id);
@@ -601,7 +614,14 @@ mod tests {
 
     #[test]
     fn every_gourd_is_stopped_when_bitter() {
-        for id in ["cucumber", "squash-summer", "squash-winter", "pumpkin", "melon", "watermelon"] {
+        for id in [
+            "cucumber",
+            "squash-summer",
+            "squash-winter",
+            "pumpkin",
+            "melon",
+            "watermelon",
+        ] {
             for sheet in sheets_of(crop(id).ok().unwrap()) {
                 assert!(sheet.stop("bitter").is_some(), "{}", sheet.id);
             }
@@ -614,7 +634,12 @@ mod tests {
             let asked = sheet.questions.len() + usize::from(!sheet.stops.is_empty());
             assert!((1..=6).contains(&asked), "{}", sheet.id);
             for question in sheet.questions {
-                assert!((2..=6).contains(&question.signs.len()), "{}: {}", sheet.id, question.say);
+                assert!(
+                    (2..=6).contains(&question.signs.len()),
+                    "{}: {}",
+                    sheet.id,
+                    question.say
+                );
             }
         }
     }
@@ -623,7 +648,11 @@ mod tests {
     fn signs_stand_from_young_to_old() {
         for sheet in SHEETS {
             for question in sheet.questions {
-                let likely: Vec<_> = question.signs.iter().map(|sign| sign.reads.likely).collect();
+                let likely: Vec<_> = question
+                    .signs
+                    .iter()
+                    .map(|sign| sign.reads.likely)
+                    .collect();
                 assert!(likely.is_sorted(), "{}: {}", sheet.id, question.say);
             }
         }
@@ -649,7 +678,13 @@ mod tests {
         for sheet in SHEETS {
             for sign in signs(sheet) {
                 let told = combine(&[sign.reads], sheet.lean());
-                assert_eq!(told.stage, Some(sign.reads.likely), "{} {}", sheet.id, sign.id);
+                assert_eq!(
+                    told.stage,
+                    Some(sign.reads.likely),
+                    "{} {}",
+                    sheet.id,
+                    sign.id
+                );
             }
         }
     }
@@ -657,33 +692,43 @@ mod tests {
     #[test]
     fn between_two_steps_either_neighbour_is_possible() {
         let across = &sheet("turnip").sizes[0];
-        let read = |inches: f64| across.read(Measured::Length(Length::new::<inch>(inches))).unwrap();
+        let read = |inches: f64| {
+            across
+                .read(Measured::Length(Length::new::<inch>(inches)))
+                .unwrap()
+        };
         assert_eq!(read(1.0).to, Stage::NotYet);
-        assert_eq!((read(1.6).from, read(1.6).to), (Stage::NotYet, Stage::Prime));
-        assert_eq!((read(1.75).from, read(3.0).to), (Stage::Prime, Stage::Prime));
+        assert_eq!(
+            (read(1.6).from, read(1.6).to),
+            (Stage::NotYet, Stage::Prime)
+        );
+        assert_eq!(
+            (read(1.75).from, read(3.0).to),
+            (Stage::Prime, Stage::Prime)
+        );
         assert_eq!(read(3.1).from, Stage::Going);
-        assert!(across.read(Measured::Share(0.5)).is_none());
+        assert!(across.read(Measured::Count(2)).is_none());
     }
 
     #[test]
     fn fewer_green_leaves_are_older() {
         let leaves = &sheet("garlic").sizes[0];
-        let read = |count: f64| leaves.read(Measured::Number(count)).unwrap().likely;
-        let stages: Vec<_> = [8.0, 7.0, 6.0, 5.0, 4.0, 3.0, 2.0].map(read).into();
         use Stage::{Going, NotYet, Past, Prime};
+        let read = |count: u32| leaves.read(Measured::Count(count)).unwrap().likely;
+        let stages: Vec<_> = [8, 7, 6, 5, 4, 3, 2].map(read).into();
         assert_eq!(stages, [NotYet, NotYet, Prime, Prime, Going, Going, Past]);
     }
 
     proptest::proptest! {
         #[test]
-        fn a_larger_one_is_never_read_younger(which in 0..1000_usize, one in 0.0..60.0f64, more in 0.0..60.0f64) {
+        fn a_larger_one_is_never_read_younger(which in 0..1000_usize, one in 0..60_u32, more in 0..40_u32) {
             let sizes: Vec<&Size> = SHEETS.iter().flat_map(|sheet| sheet.sizes).collect();
             let size = sizes[which % sizes.len()];
-            let measured = |value: f64| match size.unit {
-                Unit::Inch => Measured::Length(Length::new::<inch>(value)),
-                Unit::Centimetre => Measured::Length(Length::new::<centimeter>(value)),
-                Unit::Percent => Measured::Share(value / 120.0),
-                Unit::Count => Measured::Number(value),
+            let measured = |value: u32| match size.unit {
+                Unit::Inch => Measured::Length(Length::new::<inch>(f64::from(value) / 4.0)),
+                Unit::Centimetre => Measured::Length(Length::new::<centimeter>(f64::from(value))),
+                Unit::Percent => Measured::Percent(Percent::new(f64::from(value)).unwrap()),
+                Unit::Count => Measured::Count(value),
             };
             let (small, large) = (size.read(measured(one)).unwrap(), size.read(measured(one + more)).unwrap());
             let (young, old) = if size.falling { (large, small) } else { (small, large) };
