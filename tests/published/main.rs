@@ -9,15 +9,18 @@
 mod amounts;
 mod catalogue;
 mod chance;
+mod degree_days;
 mod emergence;
 mod emergence_tables;
 mod frost_dates;
 mod garlic;
+mod harvest;
 mod layout;
 mod residue;
 mod soil;
 mod stations;
 mod sun;
+mod vignettes;
 mod water;
 
 /// Fails, saying what was compared, unless the two are within `tolerance`.
