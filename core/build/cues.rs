@@ -21,6 +21,7 @@ pub(super) struct Cues {
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct StopRow {
+    head: String,
     say: String,
     tell: String,
     by: By,
@@ -29,6 +30,8 @@ struct StopRow {
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct CautionRow {
+    #[serde(default)]
+    late: bool,
     say: String,
     #[serde(default = "common_practice")]
     by: By,
@@ -206,19 +209,14 @@ pub(super) fn rust(cues: &Cues, crops: &Crops, sources: &Sources) -> Result<Stri
         // Writing to a String cannot fail.
         let _ = writeln!(
             out,
-            "static {}: Stop = Stop {{ id: {id:?}, say: {:?}, tell: {:?}, by: {} }};",
+            "static {}: Stop = Stop {{ id: {id:?}, head: {:?}, say: {:?}, tell: {:?}, by: {} }};",
             constant(id),
+            row.head,
             row.say,
             row.tell,
             source_list(&row.by)
         );
     }
-    let stops: String = cues
-        .stop
-        .keys()
-        .map(|id| format!("&{}, ", constant(id)))
-        .collect();
-    let _ = writeln!(out, "static STOPS: &[&Stop] = &[{stops}];");
     for (id, row) in &cues.caution {
         faults.row = format!("caution.{id}");
         faults.by(&row.by);
@@ -385,7 +383,10 @@ fn sheet(id: &str, row: &SheetRow, cues: &Cues) -> String {
         .collect();
     let cautions: String = (row.cautions.iter())
         .filter_map(|key| cues.caution.get(key))
-        .map(|row| format!("({:?}, {}), ", row.say, source_list(&row.by)))
+        .map(|row| {
+            let (late, by) = (row.late, source_list(&row.by));
+            format!("Caution {{ say: {:?}, late: {late}, by: {by} }}, ", row.say)
+        })
         .collect();
     let flower = row.flower.as_ref().map_or("None".to_owned(), |flower| {
         format!(

@@ -133,6 +133,14 @@ topics! {
     SowNow = "sow-now" in crate::sow_now;
     /// Whether seed is still to come up.
     Emergence = "emergence" in crate::emergence;
+    /// Whether a crop is ready, at its prime or past, and when to look again.
+    HarvestReadiness = "harvest-readiness" in crate::harvest::readiness;
+    /// What to look for to know whether it is ready.
+    HarvestCues = "harvest-cues" in crate::harvest::questions;
+    /// What must be picked before the gardener goes, and what can wait.
+    HarvestBeforeAway = "harvest-before-away" in crate::harvest::before_away;
+    /// How much salt a ferment takes.
+    SaltForFermenting = "salt-for-fermenting" in crate::harvest::salting;
     /// The rows of a catalogue table.
     Catalogue = "catalogue" in crate::catalogue::rows;
 }

@@ -20,8 +20,8 @@ use crate::quantity::{Temperature, TemperatureInterval, Time};
 const WARM_K: f64 = 298.15;
 /// The most days between two looks.
 const FORTNIGHT: f64 = 14.0;
-/// The most days anything is said to stay at its prime.
-const LONGEST_HOLD: f64 = 120.0;
+/// How many times longer than in warm weather anything is said to stay at its prime.
+const LONGEST_HOLD: f64 = 3.0;
 
 /// How fast a crop moves: the heat it takes between two looks.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -234,7 +234,9 @@ impl super::cues::Wait {
 pub fn holds(sheet: &Sheet, mean: Option<Temperature>) -> [Time; 2] {
     let wait = &sheet.wait;
     wait.holds_days.map(|days| match mean {
-        Some(mean) => wait.pace(days).days_at(mean, 1.0, LONGEST_HOLD),
+        Some(mean) => wait
+            .pace(days)
+            .days_at(mean, 1.0, LONGEST_HOLD * f64::from(days)),
         None => Time::new::<day>(f64::from(days)),
     })
 }

@@ -70,7 +70,7 @@ pub struct Sheet {
     sizes: &'static [Size],
     questions: &'static [Question],
     stops: &'static [&'static Stop],
-    cautions: &'static [(&'static str, &'static [Source])],
+    cautions: &'static [Caution],
     pub(super) good_for: GoodFor,
     keep: &'static [Keep],
     beware: &'static [&'static str],
@@ -143,8 +143,16 @@ pub struct Sign {
 #[derive(Debug)]
 pub struct Stop {
     id: &'static str,
+    head: &'static str,
     say: &'static str,
     tell: &'static str,
+    by: &'static [Source],
+}
+
+/// Something that can hurt.
+pub struct Caution {
+    say: &'static str,
+    late: bool,
     by: &'static [Source],
 }
 
@@ -265,8 +273,8 @@ impl Sheet {
         self.stops
     }
 
-    /// The cautions of this use, each with its sources; those of the crop come beside them.
-    pub fn cautions(&self) -> &'static [(&'static str, &'static [Source])] {
+    /// The cautions of this use; those of the crop come beside them.
+    pub fn cautions(&self) -> &'static [Caution] {
         self.cautions
     }
 
@@ -385,6 +393,23 @@ impl Sign {
     }
 }
 
+impl Caution {
+    /// The caution in words.
+    pub fn say(&self) -> &'static str {
+        self.say
+    }
+
+    /// Whether it concerns only what is going over or past, or was stopped.
+    pub fn is_late(&self) -> bool {
+        self.late
+    }
+
+    /// What it rests on.
+    pub fn sources(&self) -> &'static [Source] {
+        self.by
+    }
+}
+
 impl Stop {
     /// Its id; other programs rely on it.
     pub fn id(&self) -> &'static str {
@@ -394,6 +419,11 @@ impl Stop {
     /// The sign in words.
     pub fn say(&self) -> &'static str {
         self.say
+    }
+
+    /// The verdict in a few words.
+    pub fn head(&self) -> &'static str {
+        self.head
     }
 
     /// What to do.

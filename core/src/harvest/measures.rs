@@ -32,7 +32,7 @@ pub struct Percent(f64);
 impl Percent {
     /// The number of percent; `None` outside 0 to 100.
     pub fn new(number: f64) -> Option<Self> {
-        (0.0 <= number && number <= 100.0).then_some(Self(number))
+        (0.0..=100.0).contains(&number).then_some(Self(number))
     }
 
     /// The number of percent.
