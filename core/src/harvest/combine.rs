@@ -67,7 +67,6 @@ pub fn combine(readings: &[Reading], lean: Lean) -> Combined {
         clash: None,
         certainty: Certainty::Possible,
     };
-    let mut strong_signs = 0;
     for weight in [Weight::Decisive, Weight::Strong, Weight::Weak] {
         let Some(level) = Level::of(weight, readings, &combined) else {
             continue;
@@ -95,24 +94,30 @@ pub fn combine(readings: &[Reading], lean: Lean) -> Combined {
                 ..combined
             };
         }
-        strong_signs += if weight == Weight::Strong {
-            level.signs.len()
-        } else {
-            0
-        };
         let (earliest, latest) = (combined.earliest, combined.latest);
         let likely = level.signs.iter().filter_map(|sign| readings.get(*sign));
         combined.stage = lean.choose(likely.map(|sign| sign.likely.clamp(earliest, latest)));
     }
-    let decisive = readings.iter().any(|sign| sign.weight == Weight::Decisive);
-    let narrow = combined.latest as u8 <= combined.earliest as u8 + 1;
-    combined.certainty = match strong_signs {
-        _ if decisive && narrow => Certainty::Sure,
-        2.. if narrow => Certainty::Sure,
-        0 if !decisive => Certainty::Possible,
-        _ => Certainty::Likely,
-    };
+    combined.certainty = combined.how_sure(readings);
     combined
+}
+
+impl Combined {
+    /// How sure the verdict is: two strong signs count for sure only where they mean the same stage.
+    fn how_sure(&self, readings: &[Reading]) -> Certainty {
+        let with = |weight| readings.iter().filter(move |sign| sign.weight == weight);
+        let decisive = with(Weight::Decisive).next().is_some();
+        let means_it =
+            |sign: &&Reading| Some(sign.likely.clamp(self.earliest, self.latest)) == self.stage;
+        let agreeing = with(Weight::Strong).filter(means_it).count();
+        let narrow = self.latest as u8 <= self.earliest as u8 + 1;
+        match agreeing {
+            _ if decisive && narrow => Certainty::Sure,
+            2.. if narrow => Certainty::Sure,
+            0 if !decisive && with(Weight::Strong).next().is_none() => Certainty::Possible,
+            _ => Certainty::Likely,
+        }
+    }
 }
 
 /// The signs of one weight, each read within what heavier signs allow.
@@ -336,6 +341,18 @@ mod tests {
         assert_eq!(combine(&one, Lean::Late).certainty, Certainty::Likely);
         let two = [Reading::of(PRIME, Weight::Strong); 2];
         assert_eq!(combine(&two, Lean::Late).certainty, Certainty::Sure);
+        // Two that allow the same stages but mean different ones do not agree.
+        let either = |likely| Reading {
+            from: NOT_YET,
+            likely,
+            to: PRIME,
+            weight: Weight::Strong,
+        };
+        let torn = combine(&[either(NOT_YET), either(PRIME)], Lean::Late);
+        assert_eq!(
+            (torn.stage, torn.certainty),
+            (Some(PRIME), Certainty::Likely)
+        );
     }
 
     #[test]
