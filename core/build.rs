@@ -2,6 +2,8 @@
 
 #[path = "build/check.rs"]
 mod check;
+#[path = "build/cue_rows.rs"]
+mod cue_rows;
 #[path = "build/cues.rs"]
 mod cues;
 #[path = "build/emit.rs"]
@@ -57,7 +59,7 @@ fn build() -> Result<(), Vec<String>> {
     let classes: tables::Classes = read("classes.toml")?;
     let crops: tables::Crops = read("crops.toml")?;
     let germination: germination::Kinds = read("germination.toml")?;
-    let cues: cues::Cues = read("cues.toml")?;
+    let cues: cue_rows::Cues = read("cues.toml")?;
     let faults = check::source_faults(&sources);
     if !faults.is_empty() {
         return Err(faults);

@@ -5,21 +5,19 @@
 //! and using. Each sign carries its [`Reading`]; how many of them make one verdict is
 //! [`combine`](super::combine)'s business. To add a crop, add a sheet to the table.
 
-use uom::si::{
-    length::{centimeter, inch},
-    thermodynamic_temperature::degree_fahrenheit,
-};
+use uom::si::thermodynamic_temperature::degree_fahrenheit;
 
 use super::{
-    combine::{Lean, combine},
+    combine::Lean,
     heat::{CutOff, DegreeDays, Formula, Thresholds},
-    measures::{Measure, Measured},
+    measures::Measure,
+    sizes::{Size, Unit},
     stage::{Reading, Stage, Weight},
 };
 use crate::{
     catalogue::{Crop, fold},
     given::words,
-    quantity::{Length, Temperature},
+    quantity::Temperature,
     source::Source,
 };
 
@@ -100,28 +98,6 @@ pub struct HeatSum {
     cap_f: Option<f64>,
     sum_f: [f64; 2],
     by: &'static [Source],
-}
-
-/// A measure, and which of its values mean what.
-pub struct Size {
-    what: Measure,
-    of: &'static str,
-    unit: Unit,
-    falling: bool,
-    below: f64,
-    prime: [f64; 2],
-    over: Option<f64>,
-    old: Option<f64>,
-    weight: Weight,
-    by: &'static [Source],
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Unit {
-    Inch,
-    Centimetre,
-    Percent,
-    Count,
 }
 
 /// One question.
@@ -310,48 +286,6 @@ impl Sheet {
         let mut all = self.stops.iter().copied();
         all.find(|stop| fold(stop.id) == wanted || fold(stop.say) == wanted)
     }
-
-    /// The questions that can still tell something after these signs, the one that settles it
-    /// soonest first.
-    ///
-    /// For each stage still possible the answer that stage would most likely give is taken, and the
-    /// stages left after it are counted; the question that leaves the fewest comes first, of equals
-    /// the one earlier in the table. Questions answered already are left out, and so are those that
-    /// would leave as many as there are.
-    pub fn ask_next(&self, seen: &[&Sign]) -> Vec<&'static Question> {
-        let readings: Vec<Reading> = seen.iter().map(|sign| sign.reads).collect();
-        let now = combine(&readings, self.lean());
-        let width = |from: Stage, to: Stage| u32::from(to as u8 - from as u8) + 1;
-        let possible: Vec<Stage> = super::stage::stages(now.earliest, now.latest).collect();
-        let left_after = |question: &Question| -> u32 {
-            let left = |stage: &Stage| {
-                let mut answers = question.signs.iter();
-                let Some(answer) = answers.find(|sign| sign.reads.likely == *stage) else {
-                    return width(now.earliest, now.latest);
-                };
-                let mut with = readings.clone();
-                with.push(answer.reads);
-                let then = combine(&with, self.lean());
-                // A weak answer is worth less than a strong one that leaves as many.
-                let doubt = match answer.reads.weight {
-                    Weight::Decisive => 0,
-                    Weight::Strong => 1,
-                    Weight::Weak => 3,
-                };
-                width(then.earliest, then.latest) * 4 + doubt
-            };
-            possible.iter().map(left).sum()
-        };
-        let nothing_new = |question: &&Question| {
-            !question
-                .signs
-                .iter()
-                .any(|sign| seen.iter().any(|said| said.id == sign.id))
-        };
-        let mut open: Vec<&'static Question> = self.questions.iter().filter(nothing_new).collect();
-        open.sort_by_key(|question| left_after(question));
-        open
-    }
 }
 
 impl Question {
@@ -437,90 +371,6 @@ impl Stop {
     }
 }
 
-impl Size {
-    /// What is measured.
-    pub fn what(&self) -> Measure {
-        self.what
-    }
-
-    /// On what: "fruit", "shoulder".
-    pub fn of(&self) -> &'static str {
-        self.of
-    }
-
-    /// What it rests on.
-    pub fn sources(&self) -> &'static [Source] {
-        self.by
-    }
-
-    /// The values that mean prime, from the least to the most, where they are lengths.
-    pub fn prime_lengths(&self) -> Option<[Length; 2]> {
-        let [from, to] = self.prime;
-        Some([self.length(from)?, self.length(to)?])
-    }
-
-    /// The values that mean prime, from the least to the most, where they are no lengths.
-    pub fn prime_numbers(&self) -> Option<[f64; 2]> {
-        let [from, to] = self.prime;
-        self.length(from)
-            .is_none()
-            .then_some([from.min(to), from.max(to)])
-    }
-
-    fn length(&self, step: f64) -> Option<Length> {
-        match self.unit {
-            Unit::Inch => Some(Length::new::<inch>(step)),
-            Unit::Centimetre => Some(Length::new::<centimeter>(step)),
-            Unit::Percent | Unit::Count => None,
-        }
-    }
-
-    /// What a measured value says; `None` if it is of another kind.
-    pub fn read(&self, measured: Measured) -> Option<Reading> {
-        // A tape at the bed tells no micrometre, so a value that falls on a step is on its good side.
-        let (value, slack) = match (self.unit, measured) {
-            (Unit::Inch, Measured::Length(length)) => (length.get::<inch>(), 4e-5),
-            (Unit::Centimetre, Measured::Length(length)) => (length.get::<centimeter>(), 1e-4),
-            (Unit::Percent, Measured::Percent(percent)) => (percent.number(), 1e-9),
-            (Unit::Count, Measured::Count(count)) => (f64::from(count), 1e-9),
-            _ => return None,
-        };
-        let turn = if self.falling { -1.0 } else { 1.0 };
-        let older_than = |step: f64| value * turn >= step * turn - slack;
-        let beyond = |step: f64| value * turn > step * turn + slack;
-        let [from, to] = self.prime;
-        let (from, likely, to) = if !older_than(self.below) {
-            (Stage::NotYet, Stage::NotYet, Stage::NotYet)
-        } else if !older_than(from) {
-            let nearer = if older_than(f64::midpoint(self.below, from)) {
-                Stage::Prime
-            } else {
-                Stage::NotYet
-            };
-            (Stage::NotYet, nearer, Stage::Prime)
-        } else if !beyond(to) {
-            (Stage::Prime, Stage::Prime, Stage::Prime)
-        } else if self.old.is_some_and(older_than) {
-            (Stage::Going, Stage::Past, Stage::Past)
-        } else if self.over.is_some_and(older_than) {
-            let latest = if self.old.is_some() {
-                Stage::Going
-            } else {
-                Stage::Past
-            };
-            (Stage::Going, Stage::Going, latest)
-        } else {
-            (Stage::Prime, Stage::Prime, Stage::Going)
-        };
-        Some(Reading {
-            from,
-            likely,
-            to,
-            weight: self.weight,
-        })
-    }
-}
-
 impl HeatSum {
     /// The formula it was fitted with.
     pub fn formula(&self) -> Formula {
@@ -576,7 +426,7 @@ impl Keep {
 
 #[cfg(test)]
 mod tests {
-    use super::super::measures::Percent;
+    use super::super::combine::combine;
     use super::*;
     use crate::catalogue::{Kind, crop, crops};
 
@@ -689,21 +539,6 @@ mod tests {
     }
 
     #[test]
-    fn the_question_that_settles_it_soonest_comes_first() {
-        // Pricking a kernel tells more than the silk.
-        assert_eq!(sheet("sweet corn").ask_next(&[])[0].sense, Sense::Hand);
-        // A cut bulb tells more than counting leaves.
-        assert!(sheet("garlic").ask_next(&[])[0].say.starts_with("Dig one"));
-        let bean = sheet("snap-bean");
-        let first = bean.ask_next(&[]);
-        assert_eq!(first.len(), bean.questions.len());
-        let answer = &first[0].signs[0];
-        let then = bean.ask_next(&[answer]);
-        assert_eq!(then.len(), first.len() - 1);
-        assert!(then.iter().all(|question| question.say != first[0].say));
-    }
-
-    #[test]
     fn one_sign_alone_says_what_it_means() {
         for sheet in SHEETS {
             for sign in signs(sheet) {
@@ -716,53 +551,6 @@ mod tests {
                     sign.id
                 );
             }
-        }
-    }
-
-    #[test]
-    fn between_two_steps_either_neighbour_is_possible() {
-        let across = &sheet("turnip").sizes[0];
-        let read = |inches: f64| {
-            across
-                .read(Measured::Length(Length::new::<inch>(inches)))
-                .unwrap()
-        };
-        assert_eq!(read(1.0).to, Stage::NotYet);
-        assert_eq!(
-            (read(1.6).from, read(1.6).to),
-            (Stage::NotYet, Stage::Prime)
-        );
-        assert_eq!(
-            (read(1.75).from, read(3.0).to),
-            (Stage::Prime, Stage::Prime)
-        );
-        assert_eq!(read(3.1).from, Stage::Going);
-        assert!(across.read(Measured::Count(2)).is_none());
-    }
-
-    #[test]
-    fn fewer_green_leaves_are_older() {
-        let leaves = &sheet("garlic").sizes[0];
-        use Stage::{Going, NotYet, Past, Prime};
-        let read = |count: u32| leaves.read(Measured::Count(count)).unwrap().likely;
-        let stages: Vec<_> = [8, 7, 6, 5, 4, 3, 2].map(read).into();
-        assert_eq!(stages, [NotYet, NotYet, Prime, Prime, Going, Going, Past]);
-    }
-
-    proptest::proptest! {
-        #[test]
-        fn a_larger_one_is_never_read_younger(which in 0..1000_usize, one in 0..60_u32, more in 0..40_u32) {
-            let sizes: Vec<&Size> = SHEETS.iter().flat_map(|sheet| sheet.sizes).collect();
-            let size = sizes[which % sizes.len()];
-            let measured = |value: u32| match size.unit {
-                Unit::Inch => Measured::Length(Length::new::<inch>(f64::from(value) / 4.0)),
-                Unit::Centimetre => Measured::Length(Length::new::<centimeter>(f64::from(value))),
-                Unit::Percent => Measured::Percent(Percent::new(f64::from(value)).unwrap()),
-                Unit::Count => Measured::Count(value),
-            };
-            let (small, large) = (size.read(measured(one)).unwrap(), size.read(measured(one + more)).unwrap());
-            let (young, old) = if size.falling { (large, small) } else { (small, large) };
-            proptest::prop_assert!(young.from <= old.from && young.likely <= old.likely && young.to <= old.to);
         }
     }
 }

@@ -5,18 +5,23 @@
 
 pub mod again;
 pub mod age;
+mod asked;
+mod asking_order;
 pub mod before_away;
 mod chosen;
 pub mod combine;
 pub mod cues;
 pub mod grades;
+mod headline;
 pub mod heat;
 pub mod measures;
 mod own;
 pub mod questions;
 pub mod readiness;
+mod rests_on;
 pub mod salt;
 pub mod salting;
+pub mod sizes;
 pub mod stage;
 mod telling;
 pub mod verdict;

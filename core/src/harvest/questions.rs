@@ -7,10 +7,12 @@ use uom::si::length::meter;
 
 use super::{
     chosen::{Chosen, choose},
-    cues::{Question, Sense, Sheet, Sign, Size, sheets_of},
+    cues::{Question, Sense, Sheet, Sign, sheets_of},
     measures::Measure,
+    rests_on::cautions,
+    sizes::Size,
     stage::{Stage, Weight},
-    telling::{cautions, sentence},
+    telling::sentence,
 };
 use crate::{
     ask::Asking,

@@ -4,22 +4,21 @@ use chrono::NaiveDate;
 
 use super::{
     again::{Look, Why},
+    asked::Recorded,
     chosen::Chosen,
-    combine::{Certainty, Lean, Tally},
+    combine::{Certainty, Tally},
     cues::{Keep, Sheet, Sign, Stop},
     grades::Grade,
     measures::{Measured, Measures},
-    readiness::Recorded,
+    rests_on::cautions,
     stage::Stage,
     verdict::{DAYS, FLOWER, HEAT, Verdict},
 };
 use crate::{
     ask::Asking,
-    catalogue::{Crop, Facet},
     journal::{About, Draft, What, details::Harvest},
     quantity::{Quantity, System, number::show_number, show_spacing},
-    source::Source,
-    telling::{Sure, Telling, capital, count, day, list, span},
+    telling::{Sure, Telling, count, day, list},
     time::Range,
 };
 
@@ -55,27 +54,6 @@ pub(super) fn good_for(sheet: &Sheet, stage: Option<Stage>) -> &'static [&'stati
     }
 }
 
-/// Adds the cautions of the crop and of this use of it, the crop's first; those about old ones only
-/// where they are wanted.
-pub(super) fn cautions(crop: &Crop, sheet: &Sheet, late: bool, telling: &mut Telling) {
-    telling
-        .cautions
-        .extend(crop.cautions().iter().map(|&line| line.to_owned()));
-    crop.sources(Facet::Caution)
-        .for_each(|source| telling.source(source));
-    for caution in sheet
-        .cautions()
-        .iter()
-        .filter(|caution| late || !caution.is_late())
-    {
-        telling.cautions.push(caution.say().to_owned());
-        caution
-            .sources()
-            .iter()
-            .for_each(|source| telling.source(*source));
-    }
-}
-
 /// Writes the telling.
 pub(super) fn tell(told: &Told<'_>) -> Telling {
     let sure = match told.verdict.certainty {
@@ -102,106 +80,16 @@ pub(super) fn tell(told: &Told<'_>) -> Telling {
 }
 
 impl Told<'_> {
-    fn sheet(&self) -> &'static Sheet {
+    pub(super) fn sheet(&self) -> &'static Sheet {
         self.chosen.sheet
     }
 
-    fn today(&self) -> Option<NaiveDate> {
+    pub(super) fn today(&self) -> Option<NaiveDate> {
         self.asking.today
     }
 
-    fn on(&self, date: NaiveDate) -> String {
+    pub(super) fn on(&self, date: NaiveDate) -> String {
         day(date, self.today())
-    }
-
-    fn headline(&self) -> String {
-        let sheet = self.sheet();
-        let take = capital(sheet.take().word());
-        if let Some(stop) = self.stops.first() {
-            return stop.head().to_owned();
-        }
-        if self.verdict.clash.is_some() {
-            return match sheet.lean() {
-                Lean::Late => format!(
-                    "The signs disagree: {} one today and look inside",
-                    sheet.take().word()
-                ),
-                Lean::Early => format!(
-                    "The signs disagree: wait{}",
-                    self.look_words(", and look again ")
-                ),
-            };
-        }
-        let Some(stage) = self.verdict.stage else {
-            let first = sheet
-                .ask_next(&self.signs)
-                .first()
-                .map(|question| question.say());
-            return match first {
-                Some(question) => format!("Nothing seen yet: {}", lower(question)),
-                None => "Nothing seen yet".to_owned(),
-            };
-        };
-        let ages = [FLOWER, HEAT, DAYS];
-        if stage != Stage::NotYet && self.verdict.decisive.iter().all(|name| ages.contains(name)) {
-            let first = sheet
-                .ask_next(&self.signs)
-                .first()
-                .map(|question| lower(question.say()));
-            return format!(
-                "Old enough to be ready: {}",
-                first.unwrap_or_else(|| "look".to_owned())
-            );
-        }
-        if let Some(frost) = self.frost.filter(|_| stage != Stage::Past) {
-            let which = if stage == Stage::NotYet {
-                "take what is usable"
-            } else {
-                "take them all"
-            };
-            return format!("Frost on {}: {which} before it", self.on(frost));
-        }
-        match stage {
-            Stage::NotYet if self.next_visit.is_some() => {
-                format!("{take} the nearly ready ones today: you are back too late for them")
-            }
-            Stage::NotYet => format!("Not yet{}", self.look_words(": look again ")),
-            Stage::Prime if self.next_visit.is_some() && sheet.sets_on() => {
-                format!("{take} today, the small ones too")
-            }
-            Stage::Prime if sheet.lean() == Lean::Late || self.next_visit.is_some() => {
-                format!("{take} today")
-            }
-            Stage::Prime => match self.until.and_then(|until| until.early) {
-                Some(until) => format!("Ready, and it waits until about {}", self.on(until)),
-                None => "Ready, and it stands still".to_owned(),
-            },
-            Stage::Going => format!("{take} today: going over"),
-            Stage::Past if sheet.sets_on() => {
-                "Past its prime: take it off, so that others come".to_owned()
-            }
-            Stage::Past => "Past its prime".to_owned(),
-        }
-    }
-
-    /// " 16 to 19 Jul", or nothing where no look is planned.
-    fn look_words(&self, before: &str) -> String {
-        match self.look {
-            None => String::new(),
-            Some(Look {
-                early,
-                late: Some(late),
-                ..
-            }) if late == early => format!("{before}{}", self.on(early)),
-            Some(Look {
-                early,
-                late: Some(late),
-                ..
-            }) => format!("{before}{}", span(early, late, self.today())),
-            Some(Look {
-                early, late: None, ..
-            }) => format!("{before}from {}", self.on(early)),
-        }
     }
 
     fn stops(&self, telling: &mut Telling) {
@@ -441,78 +329,6 @@ impl Told<'_> {
             });
         }
     }
-
-    fn sources(&self, telling: &mut Telling) {
-        let sheet = self.sheet();
-        for stop in self.stops {
-            stop.sources()
-                .iter()
-                .for_each(|source| telling.source(*source));
-        }
-        if !self.stops.is_empty() {
-            return;
-        }
-        for sign in &self.signs {
-            if let Some((question, _)) = sheet.sign(sign.id()) {
-                question
-                    .sources()
-                    .iter()
-                    .for_each(|source| telling.source(*source));
-            }
-        }
-        for size in sheet.sizes() {
-            if self.measures.get(size.what()).is_some() {
-                size.sources()
-                    .iter()
-                    .for_each(|source| telling.source(*source));
-            }
-        }
-        let decided = |name| self.verdict.decisive.contains(&name);
-        let by_flower = self.look.is_some_and(|look| look.why == Why::Flower);
-        if let Some(flower) = sheet
-            .flower
-            .as_ref()
-            .filter(|_| decided(FLOWER) || by_flower)
-        {
-            flower.by.iter().for_each(|source| telling.source(*source));
-        }
-        if let Some(heat) = sheet.heat().filter(|_| decided(HEAT)) {
-            heat.sources()
-                .iter()
-                .for_each(|source| telling.source(*source));
-        }
-        if decided(DAYS) {
-            self.chosen
-                .crop
-                .sources(Facet::Ready)
-                .for_each(|source| telling.source(source));
-        }
-        if let Some(grade) = self.grade {
-            telling.source(grade.source);
-        }
-        match self.look.map(|look| look.why) {
-            Some(Why::Interval | Why::WarmInterval | Why::Own) => {
-                sheet
-                    .wait
-                    .by
-                    .iter()
-                    .for_each(|source| telling.source(*source));
-                telling.source(Source::StretchRule);
-            }
-            Some(Why::ShortDays) => {
-                telling.source(Source::Drost2017);
-                telling.source(Source::TenHourPractice);
-            }
-            _ => {}
-        }
-        if matches!(self.verdict.stage, Some(Stage::Prime | Stage::Going))
-            && let Some(keep) = sheet.keep().first()
-        {
-            keep.sources()
-                .iter()
-                .for_each(|source| telling.source(*source));
-        }
-    }
 }
 
 fn stage_words(stage: Stage) -> &'static str {
@@ -566,7 +382,7 @@ pub(super) fn sentence(text: &str) -> String {
 }
 
 /// The text with its first letter made small.
-fn lower(text: &str) -> String {
+pub(super) fn lower(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| {
         first.to_lowercase().chain(letters).collect()
