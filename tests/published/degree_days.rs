@@ -1,5 +1,8 @@
 //! Degree-days, by every formula, against printed and worked values.
 
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
+
 use super::near;
 use pegline_core::{
     harvest::{

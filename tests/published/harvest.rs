@@ -1,5 +1,8 @@
 //! Harvest: grade sizes, ages, intervals, storage, salt, and the rules for combining signs.
 
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
+
 use chrono::{NaiveDate, TimeDelta};
 use pegline_core::{
     given::Readable,

@@ -5,6 +5,9 @@
 //! sign nearest to it was looked up. Where a text leaves open whether something is prime or going
 //! over, both are accepted.
 
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
+
 use pegline_core::{
     harvest::{
         cues::sheet_named,

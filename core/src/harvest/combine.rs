@@ -174,12 +174,11 @@ impl Level {
         })
     }
 
-    /// The signs of this level that say no more and no less than the range it left.
+    /// The signs of this level that an end of the range it left comes from.
     fn agreeing(&self, readings: &[Reading], range: &Combined) -> Vec<usize> {
+        let ends = [range.earliest, range.latest];
         let bears_on = |sign: &Reading| {
-            self.weight == Weight::Decisive
-                || sign.from == range.earliest
-                || sign.to == range.latest
+            self.weight == Weight::Decisive || ends.contains(&sign.from) || ends.contains(&sign.to)
         };
         let all = self.signs.iter().copied();
         all.filter(|sign| readings.get(*sign).is_some_and(bears_on))
@@ -328,6 +327,15 @@ mod tests {
         ];
         assert_eq!(combine(&signs, Lean::Early).stage, Some(PRIME));
         assert_eq!(combine(&signs, Lean::Late).stage, Some(GOING));
+        let wide = |from, to| Reading {
+            from,
+            likely: from,
+            to,
+            weight: Weight::Weak,
+        };
+        let near = combine(&[wide(NOT_YET, PRIME), wide(GOING, PAST)], Lean::Late);
+        assert_eq!((near.earliest, near.latest), (PRIME, GOING));
+        assert_eq!(near.leading, [0, 1]);
         let far = [
             Reading::of(NOT_YET, Weight::Weak),
             Reading::of(GOING, Weight::Weak),
