@@ -6,6 +6,11 @@ mod check;
 mod cue_rows;
 #[path = "build/cues.rs"]
 mod cues;
+#[expect(unreachable_pub, reason = "the crate gives these words to everyone")]
+#[path = "src/catalogue/cover_words.rs"]
+mod cover_words;
+#[path = "build/covers.rs"]
+mod covers;
 #[path = "build/emit.rs"]
 mod emit;
 #[path = "src/catalogue/fold.rs"]
@@ -37,6 +42,7 @@ fn main() -> ExitCode {
     for code in [
         "build.rs",
         "build",
+        "src/catalogue/cover_words.rs",
         "src/catalogue/fold.rs",
         "src/catalogue/residue_words.rs",
         "src/catalogue/words.rs",
@@ -64,11 +70,13 @@ fn build() -> Result<(), Vec<String>> {
     if !faults.is_empty() {
         return Err(faults);
     }
+    let covers = covers::written(&read("covers.toml")?, &sources)?;
     let germination = germination::written(&germination, &crops)?;
     let cues = cues::rust(&cues, &crops, &sources)?;
     let crops = check::crops(&crops, &classes, &sources)?;
     write("sources.rs", &emit::sources(&sources))?;
     write("classes.rs", &emit::classes(&classes))?;
+    write("covers.rs", &covers)?;
     write("germination.rs", &germination)?;
     let residues = residues::tables(
         &read("residues.toml")?,

@@ -17,6 +17,7 @@ pub mod bed;
 pub mod catalogue;
 pub mod chance;
 pub mod emergence;
+pub mod frost;
 pub mod garden;
 pub mod garlic;
 pub mod given;

@@ -12,6 +12,8 @@ mod chance;
 mod degree_days;
 mod emergence;
 mod emergence_tables;
+mod frost;
+mod frost_coverage;
 mod frost_dates;
 mod garlic;
 mod harvest;

@@ -141,6 +141,8 @@ topics! {
     HarvestBeforeAway = "harvest-before-away" in crate::harvest::before_away;
     /// How much salt a ferment takes.
     SaltForFermenting = "salt-for-fermenting" in crate::harvest::salting;
+    /// What to cover tonight.
+    FrostTonight = "frost-tonight" in crate::frost;
     /// The rows of a catalogue table.
     Catalogue = "catalogue" in crate::catalogue::rows;
 }

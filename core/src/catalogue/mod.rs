@@ -9,21 +9,27 @@
 //! the leaf, and differ by some 5 F with kind, wind, wet and repeated frost (common practice).
 
 mod class;
+mod cover;
+mod cover_words;
 mod crop;
 mod family;
 mod find;
 mod fold;
 mod residue;
 mod residue_words;
+mod known;
 mod row;
 pub mod rows;
 mod words;
 
+pub use cover::{Cover, CoverRow, Gain, cover, covers};
+pub use cover_words::CoverWatch;
 pub use crop::{Crop, Facet, Part, Range, Span, crops};
 pub use find::crop;
 pub use residue::{Product, Residue, ResidueRow, nitrogen_products, residue, residues};
 pub use residue_words::{ResidueKind, Toxins, Watch};
 pub(crate) use fold::fold;
+pub use known::KnownCrop;
 pub use row::{Row, RowPart, RowSpacing};
 pub use words::{
     Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick, Spread, Start,

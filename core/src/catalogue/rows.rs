@@ -1,6 +1,7 @@
 //! Topic `catalogue`: the rows of a table, for other programs and for looking things up.
 
 use super::{ResidueRow, Row, crops, residues};
+use super::{Cover, CoverRow, Row, covers, crops};
 use crate::{
     ask::Asking,
     given::{Faults, Given, asked, words},
@@ -15,6 +16,8 @@ words! {
         Crop = "crop",
         /// What beds are covered with.
         Residue = "residue",
+        /// Covers against frost.
+        Cover = "cover",
     }
 }
 
@@ -43,6 +46,14 @@ pub enum TableRow {
     Crop(Box<Row>),
     /// A residue.
     Residue(Box<ResidueRow>),
+    /// In order of their ids.
+    pub rows: Rows,
+/// The rows of one table.
+pub enum Rows {
+    /// One for each crop.
+    Crops(Vec<Row>),
+    /// One for each cover.
+    Covers(Vec<CoverRow>),
 }
 
 /// Answers the question.
@@ -82,5 +93,25 @@ pub(crate) fn answer(
     sources
         .into_iter()
         .for_each(|source| telling.source(source));
+    let (rows, told, sources): (Rows, String, Vec<Source>) = match asked.kind.need(faults)? {
+        Table::Crop => {
+            let rows: Vec<Row> = crops().iter().map(super::Crop::row).collect();
+            let told = number_of(rows.len(), "crop", "crops");
+            let sources = crops().iter().flat_map(super::Crop::all_sources);
+            (Rows::Crops(rows), told, sources.collect())
+        }
+        Table::Cover => {
+            let rows: Vec<CoverRow> = covers().iter().map(Cover::row).collect();
+            let told = number_of(rows.len(), "cover", "covers");
+            let sources = covers().iter().flat_map(Cover::sources).copied();
+            (Rows::Covers(rows), told, sources.collect())
+        }
+    };
+    let mut telling = Telling::new(told, Sure::High);
+    sources.into_iter().for_each(|source| telling.source(source));
     Some((telling, Answer { rows }))
+}
+
+fn number_of(rows: usize, one: &str, many: &str) -> String {
+    count(u32::try_from(rows).unwrap_or(u32::MAX), one, many)
 }

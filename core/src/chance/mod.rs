@@ -2,3 +2,5 @@
 
 pub mod binomial;
 pub mod normal;
+pub mod shrinkage;
+pub mod t;

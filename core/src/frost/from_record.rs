@@ -1,0 +1,223 @@
+//! What the record tells of beds on a cold night: what grows there, and what past nights were.
+
+use std::collections::BTreeMap;
+
+use chrono::{Days, NaiveDate, NaiveDateTime, Timelike};
+
+use super::{
+    asked::{BedTonight, Standing},
+    dew_point::{Humidity, from_humidity},
+    evening::Evening,
+    low::{Against, BedNight},
+    sky::{Night, Sky, Wind},
+};
+use crate::{
+    catalogue,
+    garden::{Bed, Came, Dated, Garden, Planting},
+    given::Readable,
+    journal::details::Reading,
+    quantity::{Quantity, Temperature},
+};
+
+/// Residue laid on top counts for so many days, unless a look found most of it gone (considered).
+const RESIDUE_LASTS_DAYS: i64 = 90;
+/// A share of the residue left below which it counts no more (considered).
+const RESIDUE_GONE: f64 = 0.3;
+
+/// Plants set out for so many days count as used to the cold (derived from hardening in 7 to 14 days).
+const SETTLED_DAYS: i64 = 14;
+/// Days outdoors in the tray that make them so earlier.
+const HARDENED_DAYS: usize = 7;
+
+/// Where trays stand in the cold, as the record says it, what that is called, and whether it is under glass.
+const TRAY_SPOTS: [(&str, &str, bool); 3] = [
+    ("unheated-greenhouse", "Greenhouse", true),
+    ("cold-frame", "Cold frame", true),
+    ("outdoors", "Trays outdoors", false),
+];
+
+/// Every bed in which something grows that the catalogue knows, and every cold spot where trays stand.
+pub(super) fn beds(garden: &Garden, today: Option<NaiveDate>) -> Vec<BedTonight> {
+    let nights = Nights::of(garden);
+    garden
+        .beds
+        .iter()
+        .filter(|bed| bed.gone.is_none() && !bed.plantings.is_empty())
+        .map(|bed| of(bed, garden, &nights, today))
+        .chain(TRAY_SPOTS.map(|spot| trays(spot, garden, &nights)))
+        .filter(|bed| !bed.crops.is_empty())
+        .collect()
+}
+
+/// The trays at a spot. They are taken as used to the cold they live in.
+fn trays((spot, name, under_glass): (&str, &str, bool), garden: &Garden, nights: &Nights) -> BedTonight {
+    let here = garden.starts.iter().filter(|start| start.is_growing() && start.spot() == Some(spot));
+    let crops = here.filter_map(|start| {
+        Some(Standing {
+            crop: catalogue::crop(&start.crop).ok()?,
+            hardened: true,
+            count: start.left.or(start.count),
+        })
+    });
+    let readings = garden.readings.iter();
+    let own: Vec<_> = readings
+        .filter(|reading| under_glass && reading.what.spot.as_deref() == Some(spot))
+        .collect();
+    BedTonight {
+        name: Some(name.to_owned()),
+        nights: nights.at(&own),
+        under_glass,
+        crops: crops.collect(),
+        ..BedTonight::default()
+    }
+}
+
+/// The bed of that id or name.
+pub(super) fn bed(garden: &Garden, name: &str, today: Option<NaiveDate>) -> Option<BedTonight> {
+    let wanted = name.to_lowercase();
+    let bed = garden
+        .beds
+        .iter()
+        .find(|bed| bed.id == name || bed.name.to_lowercase() == wanted)?;
+    Some(of(bed, garden, &Nights::of(garden), today))
+}
+
+/// Clear, still evenings at the reference spot with the low that followed.
+pub(super) fn evenings(garden: &Garden) -> Vec<Evening> {
+    Nights::of(garden)
+        .0
+        .into_values()
+        .filter_map(|night| {
+            let calm = night.sky == Some(Sky::Clear) && night.wind == Some(Wind::Still);
+            let (air, dew_point) = night.dusk.filter(|_| calm)?;
+            let low = night.reference?;
+            Some(Evening { air, dew_point, low })
+        })
+        .collect()
+}
+
+fn of(bed: &Bed, garden: &Garden, nights: &Nights, today: Option<NaiveDate>) -> BedTonight {
+    let is_recent = |moment: NaiveDateTime, days: i64| {
+        today.is_some_and(|today| (today - moment.date()).num_days() < days)
+    };
+    let residue_on_top = bed.residue.last().is_some_and(|laid| {
+        let on_top = laid.what.placement.as_deref().is_none_or(|place| place == "on-top");
+        let seen = bed.check_ins.iter().rev().find(|look| look.when > laid.when);
+        let gone = seen.and_then(|look| look.what.left).is_some_and(|left| left < RESIDUE_GONE);
+        on_top && !gone && is_recent(laid.when, RESIDUE_LASTS_DAYS)
+    });
+    let hardened = |planting: &Planting| match planting.came {
+        Came::Planted(start) if is_recent(planting.since, SETTLED_DAYS) => start
+            .and_then(|start| garden.start(start))
+            .is_some_and(|start| start.hardening.len() >= HARDENED_DAYS),
+        Came::Planted(_) | Came::Seeded => true,
+    };
+    let crops = bed.plantings.iter().filter_map(|planting| {
+        Some(Standing {
+            crop: catalogue::crop(&planting.crop).ok()?,
+            hardened: hardened(planting),
+            count: planting.left.or(planting.count),
+        })
+    });
+    BedTonight {
+        id: Some(bed.id.clone()),
+        name: Some(bed.name.clone()),
+        nights: nights.at(&bed.readings.iter().collect::<Vec<_>>()),
+        residue_on_top,
+        crops: crops.collect(),
+        ..BedTonight::default()
+    }
+}
+
+/// What is known of one night, by the morning on which it ended.
+#[derive(Clone, Copy, Default)]
+struct Known {
+    forecast: Option<Temperature>,
+    reference: Option<Temperature>,
+    sky: Option<Sky>,
+    wind: Option<Wind>,
+    dusk: Option<(Temperature, Option<Temperature>)>,
+}
+
+struct Nights(BTreeMap<NaiveDate, Known>);
+
+impl Nights {
+    /// From the readings of the reference spot.
+    fn of(garden: &Garden) -> Self {
+        let mut nights = Self(BTreeMap::new());
+        for reading in &garden.readings {
+            let spot = reading.what.spot.as_deref();
+            if spot.is_none_or(|spot| spot == "outdoors") {
+                nights.add(reading, true);
+            }
+        }
+        nights
+    }
+
+    fn add(&mut self, reading: &Dated<Reading>, at_reference: bool) {
+        let temperature = |text: &Option<String>| <Temperature as Quantity>::read(text.as_deref()?).ok();
+        let what = &reading.what;
+        // A low is dated by the morning it belongs to, whenever it was read that day.
+        if at_reference && let Some(low) = temperature(&what.low) {
+            let known = self.0.entry(reading.when.date()).or_default();
+            known.reference = Some(low);
+        }
+        let Some(morning) = next_morning(reading.when) else {
+            return;
+        };
+        let known = self.0.entry(morning).or_default();
+        known.forecast = temperature(&what.forecast_low).or(known.forecast);
+        known.sky = word(&what.sky).or(known.sky);
+        known.wind = word(&what.wind).or(known.wind);
+        if at_reference && let Some(air) = temperature(&what.air) {
+            let humid = |percent: f64| Humidity::from_fraction(percent / 100.0);
+            let by_humidity = what.humidity.and_then(humid).map(|it| from_humidity(air, it));
+            known.dusk = Some((air, temperature(&what.dew_point).or(by_humidity)));
+        }
+    }
+
+    /// The nights of a spot with these readings: each low read there beside what else is known of that night.
+    ///
+    /// One low a night counts, the last one written, so that a cold dawn read twice is one.
+    fn at(&self, readings: &[&Dated<Reading>]) -> Vec<BedNight> {
+        let mut own = Self(self.0.clone());
+        let mut lows = BTreeMap::new();
+        for reading in readings {
+            own.add(reading, false);
+            let low = reading.what.low.as_deref().map(<Temperature as Quantity>::read);
+            if let Some(Ok(low)) = low {
+                lows.insert(reading.when.date(), low);
+            }
+        }
+        let mut nights = Vec::new();
+        for (morning, bed_low) in lows {
+            let Some(known) = own.0.get(&morning) else {
+                continue;
+            };
+            let Some(sky) = known.sky else { continue };
+            let night = Night::of(sky, known.wind.unwrap_or(Wind::Light));
+            for (against, other_low) in [
+                (Against::Forecast, known.forecast),
+                (Against::Reference, known.reference),
+            ] {
+                nights.extend(other_low.map(|other_low| BedNight {
+                    against,
+                    other_low,
+                    bed_low,
+                    night,
+                }));
+            }
+        }
+        nights
+    }
+}
+
+/// The morning that ends the night a note is about: that of the next day for one made after noon.
+fn next_morning(when: NaiveDateTime) -> Option<NaiveDate> {
+    let days = if when.hour() >= 12 { 1 } else { 0 };
+    when.date().checked_add_days(Days::new(days))
+}
+
+fn word<T: Readable>(text: &Option<String>) -> Option<T> {
+    T::read(text.as_deref()?).ok()
+}

@@ -1,0 +1,34 @@
+//! Topic `frost-tonight`: how cold a bed gets tonight, what that does to what grows there, and what to cover.
+//!
+//! - [`sky`]: the sky and the wind, and the two kinds of night;
+//! - [`dew_point`], [`evening`], [`course`], [`afternoon`]: the night's low and its course from readings;
+//! - [`low`]: the low at a bed, with the difference that its past nights teach;
+//! - [`harm`]: what a low does to a crop;
+//! - [`cover`]: what covers change, and where few of them go;
+//! - [`last_frost`]: when frost is past, from the gardener's own years.
+//!
+//! What is ignored: how long the cold lasts, wet leaves, wind chill at bed level, the shelter of walls
+//! (all of them shift a bed's own nights, from which its difference is learned).
+
+pub mod afternoon;
+mod answer;
+mod asked;
+pub mod cover;
+pub mod course;
+pub mod dew_point;
+pub mod evening;
+pub mod expected;
+mod from_record;
+pub mod harm;
+pub mod last_frost;
+pub mod low;
+pub mod sky;
+mod telling;
+#[cfg(test)]
+mod topic_tests;
+#[cfg(test)]
+mod topic_tests;
+
+pub use answer::{Answer, AtBed};
+pub(crate) use answer::answer;
+pub use asked::Asked;

@@ -1,0 +1,135 @@
+//! The sky and the wind of a night, as a person standing outdoors tells them.
+
+use crate::{
+    given::{Readable, words},
+    quantity::{Quantity, Unreadable, Velocity},
+};
+use uom::si::velocity::{meter_per_second, mile_per_hour};
+
+words! {
+    /// How much of the sky clouds cover.
+    pub enum Sky {
+        /// No cloud, or hardly any.
+        Clear = "clear",
+        /// Some clouds.
+        Part = "part",
+        /// Mostly or all cloud.
+        Cloudy = "cloudy",
+    }
+}
+
+/// How the air moves.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Wind {
+    /// Under 2 m/s (4.5 mph): smoke rises straight or nearly so.
+    Still,
+    /// Leaves stir.
+    Light,
+    /// Over 15 mph: small branches move.
+    Windy,
+}
+
+/// Below this a night counts as calm for the evening method: FAO Environment and Natural Resources Series 10, vol. 1, ch. 5.
+const STILL_BELOW_M_PER_S: f64 = 2.0;
+/// Above this starts are not put out (common practice).
+const WINDY_ABOVE_MPH: f64 = 15.0;
+
+impl Wind {
+    /// The wind of that speed.
+    pub fn of(speed: Velocity) -> Self {
+        if speed.get::<meter_per_second>() < STILL_BELOW_M_PER_S {
+            Self::Still
+        } else if speed.get::<mile_per_hour>() <= WINDY_ABOVE_MPH {
+            Self::Light
+        } else {
+            Self::Windy
+        }
+    }
+
+    /// The word for it.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Still => "still",
+            Self::Light => "light",
+            Self::Windy => "windy",
+        }
+    }
+}
+
+/// As one of the words, or as a speed.
+impl Readable for Wind {
+    fn allowed() -> String {
+        "still, light or windy, or a speed such as 6 mph".to_owned()
+    }
+
+    fn read(text: &str) -> Result<Self, Unreadable> {
+        let folded = text.to_ascii_lowercase();
+        let by_word = [Self::Still, Self::Light, Self::Windy]
+            .into_iter()
+            .find(|wind| wind.word() == folded);
+        if let Some(wind) = by_word {
+            return Ok(wind);
+        }
+        let unreadable = |why: String| Unreadable {
+            allowed: Self::allowed(),
+            why,
+        };
+        if !text.contains(|sign: char| sign.is_ascii_digit()) {
+            return Err(unreadable("none of these".to_owned()));
+        }
+        let speed = <Velocity as Quantity>::read(text).map_err(|refused| unreadable(refused.why))?;
+        if speed.value < 0.0 {
+            return Err(unreadable("wind can't be less than none".to_owned()));
+        }
+        Ok(Self::of(speed))
+    }
+}
+
+/// The two kinds of night that are never mixed: what is learned on one tells nothing of the other.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Night {
+    /// Clear and not windy: the ground radiates, and cold air lies on it.
+    ClearAndCalm,
+    /// Cloudy, partly so, or windy.
+    Other,
+}
+
+impl Night {
+    /// The kind of night under this sky and in this wind.
+    pub fn of(sky: Sky, wind: Wind) -> Self {
+        if sky == Sky::Clear && wind != Wind::Windy {
+            Self::ClearAndCalm
+        } else {
+            Self::Other
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn wind_is_told_by_word_or_by_speed() {
+        for (text, wind) in [
+            ("still", Wind::Still),
+            ("Windy", Wind::Windy),
+            ("3 mph", Wind::Still),
+            ("2 m/s", Wind::Light),
+            ("15 mph", Wind::Light),
+            ("30 km/h", Wind::Windy),
+        ] {
+            assert_eq!(Wind::read(text).ok(), Some(wind), "{text}");
+        }
+        for text in ["gale", "15", "-3 mph", "3 furlongs", ""] {
+            assert!(Wind::read(text).is_err(), "{text}");
+        }
+    }
+
+    #[test]
+    fn only_clear_and_calm_nights_are_of_that_kind() {
+        assert_eq!(Night::of(Sky::Clear, Wind::Light), Night::ClearAndCalm);
+        assert_eq!(Night::of(Sky::Clear, Wind::Windy), Night::Other);
+        assert_eq!(Night::of(Sky::Part, Wind::Still), Night::Other);
+    }
+}
