@@ -5,6 +5,9 @@
 //! bed's own scatter from night to night. For each number of past nights several thousand gardens are
 //! drawn, each with one night to predict.
 
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
+
 use pegline_core::{
     frost::{
         low::{Against, AirLow, BedNight, Usual, tonight},

@@ -130,7 +130,11 @@ mod tests {
     fn every_cover_is_found_by_each_of_its_names() {
         for one in covers() {
             for name in [one.id, one.name].iter().chain(one.also) {
-                assert_eq!(cover(&name.to_uppercase()).map(Cover::id), Some(one.id), "{name}");
+                assert_eq!(
+                    cover(&name.to_uppercase()).map(Cover::id),
+                    Some(one.id),
+                    "{name}"
+                );
             }
         }
         assert!(cover("umbrella").is_none());

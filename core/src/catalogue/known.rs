@@ -22,7 +22,10 @@ impl Readable for KnownCrop {
 
     fn read(text: &str) -> Result<Self, Unreadable> {
         crop(text).map(Self).map_err(|nearest| {
-            let names: Vec<String> = nearest.iter().map(|crop| crop.name().to_lowercase()).collect();
+            let names: Vec<String> = nearest
+                .iter()
+                .map(|crop| crop.name().to_lowercase())
+                .collect();
             Unreadable {
                 allowed: format!("a crop such as {}", names.join(", ")),
                 why: "no crop of that name is known".to_owned(),
@@ -39,6 +42,11 @@ mod tests {
     fn a_misspelt_crop_is_refused_with_the_nearest() {
         let refused = KnownCrop::read("tomatoe plant").err().unwrap();
         assert!(refused.allowed.contains("tomato"), "{}", refused.allowed);
-        assert_eq!(KnownCrop::read("Tomatoes").ok().map(|KnownCrop(crop)| crop.id()), Some("tomato"));
+        assert_eq!(
+            KnownCrop::read("Tomatoes")
+                .ok()
+                .map(|KnownCrop(crop)| crop.id()),
+            Some("tomato")
+        );
     }
 }

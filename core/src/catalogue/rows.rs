@@ -109,6 +109,12 @@ pub(crate) fn answer(
     };
     let mut telling = Telling::new(told, Sure::High);
     sources.into_iter().for_each(|source| telling.source(source));
+    telling
+        .because
+        .push("Each figure names the work it was taken from.".to_owned());
+    sources
+        .into_iter()
+        .for_each(|source| telling.source(source));
     Some((telling, Answer { rows }))
 }
 

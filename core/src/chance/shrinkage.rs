@@ -24,7 +24,10 @@ impl Sample {
         } else {
             readings.iter().sum::<f64>() / count
         };
-        let squares: f64 = readings.iter().map(|reading| (reading - mean).powi(2)).sum();
+        let squares: f64 = readings
+            .iter()
+            .map(|reading| (reading - mean).powi(2))
+            .sum();
         let sd = if readings.len() < 2 {
             0.0
         } else {

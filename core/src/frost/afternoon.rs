@@ -13,11 +13,7 @@ use crate::{
 /// Tg = (T + Td/2)/3 − c, °C, c = 8 in May, September and October, 9 from June to August: Smith,
 /// 1973, as quoted. For clear, calm nights (low and middle cloud under a quarter, wind under 5 to 7
 /// knots), and at the ground, not in the air.
-pub fn grass_low(
-    air: Temperature,
-    dew_point: Temperature,
-    day: NaiveDate,
-) -> Option<Temperature> {
+pub fn grass_low(air: Temperature, dew_point: Temperature, day: NaiveDate) -> Option<Temperature> {
     let below_c = match day.month() {
         5 | 9 | 10 => 8.0,
         6..=8 => 9.0,

@@ -12,7 +12,7 @@ use super::{
     afternoon::grass_low,
     asked::{Asked, BedNightAsked, BedTonight, CropAsked, leaf_height},
     course::Course,
-    cover::{ACT, Choice, THINK, assigned, covered},
+    cover::{ACT, Choice, THINK, WORTH_IT, assigned, covered},
     evening::{EveningRule, FEWEST},
     from_record,
     harm::{comes_through, lost_below},
@@ -94,6 +94,11 @@ impl CropTonight {
         !self.comes_through && self.bare >= ACT
     }
 
+    /// Whether no cover there is would change much.
+    pub(super) fn past_saving(&self) -> bool {
+        self.bare - self.covered < WORTH_IT
+    }
+
     /// Whether it is worth a thought.
     pub(super) fn in_doubt(&self) -> bool {
         !self.comes_through && (THINK..ACT).contains(&self.bare)
@@ -148,13 +153,20 @@ pub(crate) fn answer(
     let age = forecast_age(&asked.forecast_made, asking.today, faults);
     let sky = asked.sky.need(faults);
     let wind = asked.wind.need(faults);
-    let dusk = asked.dusk.as_ref().map(|dusk| dusk.read(site.elevation, faults));
+    let dusk = asked
+        .dusk
+        .as_ref()
+        .map(|dusk| dusk.read(site.elevation, faults));
     let afternoon = asked
         .afternoon
         .as_ref()
         .and_then(|air| air.read(site.elevation, faults));
     let given: Vec<_> = asked.evenings.iter().map(|one| one.read(faults)).collect();
-    let covers: Vec<_> = asked.covers.iter().map(|cover| cover.read(faults)).collect();
+    let covers: Vec<_> = asked
+        .covers
+        .iter()
+        .map(|cover| cover.read(faults))
+        .collect();
     let beds = beds(asked, asking, faults);
     let (sky, wind) = (sky?, wind?);
 
@@ -179,6 +191,7 @@ pub(crate) fn answer(
             }
         }
         (None, Some(forecast_air)) => forecast_air,
+        (None, None) if asked.forecast_low.is_given() => return None,
         (None, None) => {
             asked.forecast_low.refuse(
                 faults,
@@ -211,7 +224,14 @@ pub(crate) fn answer(
         .map(|bed| bed.low)
         .min_by(|a, b| a.expected.low.value.total_cmp(&b.expected.low.value))?;
     let if_it_clears = (sky == Sky::Part && wind != Wind::Windy)
-        .then(|| tonight(&air, Night::ClearAndCalm, &[], &Usual::of(Night::ClearAndCalm, None, false)))
+        .then(|| {
+            tonight(
+                &air,
+                Night::ClearAndCalm,
+                &[],
+                &Usual::of(Night::ClearAndCalm, None, false),
+            )
+        })
         .map(|low| low.expected.low);
     let found = Found {
         sky,
@@ -224,12 +244,14 @@ pub(crate) fn answer(
         order,
         covers_given: !covers.is_empty(),
         usual_cover,
-        freezing: dusk.flatten().and_then(|(at_dusk, _)| {
-            freezing(at_dusk, &air, &site, asking.today, night)
-        }),
+        freezing: dusk
+            .flatten()
+            .and_then(|(at_dusk, _)| freezing(at_dusk, &air, &site, asking.today, night)),
         grass: afternoon.and_then(|(air, dew_point)| {
             let southern = site.is_south();
-            let day = asking.today.filter(|_| southern && night == Night::ClearAndCalm)?;
+            let day = asking
+                .today
+                .filter(|_| southern && night == Night::ClearAndCalm)?;
             grass_low(air, dew_point?, day)
         }),
         if_it_clears,
@@ -251,7 +273,11 @@ fn forecast_age(
 ) -> Option<u32> {
     let date = made.read(faults)?;
     let Some(today) = today else {
-        made.refuse(faults, "today's date beside it", "how old it is can't be told without");
+        made.refuse(
+            faults,
+            "today's date beside it",
+            "how old it is can't be told without",
+        );
         return None;
     };
     let days = (today - date).num_days();

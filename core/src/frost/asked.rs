@@ -228,7 +228,11 @@ impl EveningAsked {
         let dew_point = air(&self.dew_point, faults);
         let low = needed_air(&self.low, faults);
         let (air, low) = (temperature?, low?);
-        Some(Evening { air, dew_point, low })
+        Some(Evening {
+            air,
+            dew_point,
+            low,
+        })
     }
 }
 
@@ -278,8 +282,11 @@ impl CoverAsked {
         let Text(name) = name?;
         let Some(cover) = catalogue::cover(&name) else {
             let known = laid().collect::<Vec<_>>().join(", ");
-            self.cover
-                .refuse(faults, format!("one of: {known}"), "no cover of that name is known");
+            self.cover.refuse(
+                faults,
+                format!("one of: {known}"),
+                "no cover of that name is known",
+            );
             return None;
         };
         if !cover.is_laid() || cover.gain().is_none() {

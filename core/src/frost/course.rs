@@ -74,8 +74,14 @@ mod tests {
 
     #[test]
     fn a_night_that_warms_has_no_such_course() {
-        assert_eq!(Course::new(of_celsius(2.0), of_celsius(3.0), hours(14.0)), None);
-        assert_eq!(Course::new(of_celsius(2.0), of_celsius(-3.0), hours(2.5)), None);
+        assert_eq!(
+            Course::new(of_celsius(2.0), of_celsius(3.0), hours(14.0)),
+            None
+        );
+        assert_eq!(
+            Course::new(of_celsius(2.0), of_celsius(-3.0), hours(2.5)),
+            None
+        );
     }
 
     proptest! {

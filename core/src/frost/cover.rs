@@ -12,6 +12,9 @@ pub const ACT: f64 = 0.1;
 /// From this chance of harm on, think about it.
 pub const THINK: f64 = 0.05;
 
+/// A cover that takes away less of the chance of loss than this is not worth its minutes (considered).
+pub const WORTH_IT: f64 = 0.02;
+
 /// The share of a cover's gain that is left in wind, when heat is carried away and not radiated
 /// (derived: published advice only calls it doubtful).
 const IN_WIND: f64 = 0.5;
@@ -46,29 +49,39 @@ impl Choice {
     pub fn saved(&self, gain: &Gain, wind: Wind) -> f64 {
         (self.loss(&self.bare) - self.loss(&covered(&self.bare, gain, wind))).max(0.0)
     }
+
+    /// Whether saving so much is worth laying a cover.
+    fn is_worth(&self, saved: f64) -> bool {
+        let worth: f64 = self.plants.iter().map(|(_, worth)| worth).sum();
+        saved > 0.0 && saved >= WORTH_IT * worth
+    }
 }
 
 /// Which choice gets which cover: indices of `choices` and of `gains`, the most worth saved first.
 ///
 /// `gains` holds one for each single cover there is. The best covers go first, each to where it saves
-/// most; a choice gets one at most. Among equals the earlier goes first.
+/// most; a choice gets one at most, and none where it saves next to nothing. Among equals the
+/// earlier goes first.
 pub fn assigned(choices: &[Choice], gains: &[Gain], wind: Wind) -> Vec<(usize, usize)> {
     let mut by_gain: Vec<usize> = (0..gains.len()).collect();
     by_gain.sort_by(|a, b| {
         let mean = |index: &usize| gains.get(*index).map_or(0.0, |gain| gain.mean.value);
         mean(b).total_cmp(&mean(a)).then(a.cmp(b))
     });
+    by_gain.truncate(choices.len());
     let mut free: Vec<usize> = (0..choices.len()).collect();
     let mut given = Vec::new();
     for cover in by_gain {
         let Some(gain) = gains.get(cover) else {
             continue;
         };
-        let saved = |index: usize| choices.get(index).map_or(0.0, |choice| choice.saved(gain, wind));
         let mut best: Option<(usize, f64)> = None;
         for (place, index) in free.iter().enumerate() {
-            let saves = saved(*index);
-            if saves > 0.0 && best.is_none_or(|(_, most)| saves > most) {
+            let Some(choice) = choices.get(*index) else {
+                continue;
+            };
+            let saves = choice.saved(gain, wind);
+            if choice.is_worth(saves) && best.is_none_or(|(_, most)| saves > most) {
                 best = Some((place, saves));
             }
         }
@@ -86,10 +99,7 @@ pub fn assigned(choices: &[Choice], gains: &[Gain], wind: Wind) -> Vec<(usize, u
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::{
-        place::air::of_celsius,
-        quantity::TemperatureInterval,
-    };
+    use crate::{place::air::of_celsius, quantity::TemperatureInterval};
     use proptest::prelude::*;
     use uom::si::temperature_interval::degree_celsius as kelvin;
 

@@ -88,7 +88,6 @@ pub(super) const AIR_C: (f64, f64) = (-40.0, 50.0);
 /// What is said of them.
 pub(super) const AIR_LIMITS: &str = "an air temperature from -40 °F to 122 °F (-40 °C to 50 °C)";
 
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -116,7 +115,11 @@ mod tests {
     #[test]
     fn humidity_is_read_in_percent_or_as_a_part() {
         for text in ["60 %", "60", "0.6", "60%"] {
-            assert_eq!(Humidity::read(text).ok().map(Humidity::fraction), Some(0.6), "{text}");
+            assert_eq!(
+                Humidity::read(text).ok().map(Humidity::fraction),
+                Some(0.6),
+                "{text}"
+            );
         }
         for text in ["0", "101", "-5 %", "wet"] {
             assert!(Humidity::read(text).is_err(), "{text}");

@@ -50,8 +50,15 @@ pub(super) fn beds(garden: &Garden, today: Option<NaiveDate>) -> Vec<BedTonight>
 }
 
 /// The trays at a spot. They are taken as used to the cold they live in.
-fn trays((spot, name, under_glass): (&str, &str, bool), garden: &Garden, nights: &Nights) -> BedTonight {
-    let here = garden.starts.iter().filter(|start| start.is_growing() && start.spot() == Some(spot));
+fn trays(
+    (spot, name, under_glass): (&str, &str, bool),
+    garden: &Garden,
+    nights: &Nights,
+) -> BedTonight {
+    let here = garden
+        .starts
+        .iter()
+        .filter(|start| start.is_growing() && start.spot() == Some(spot));
     let crops = here.filter_map(|start| {
         Some(Standing {
             crop: catalogue::crop(&start.crop).ok()?,
@@ -91,7 +98,11 @@ pub(super) fn evenings(garden: &Garden) -> Vec<Evening> {
             let calm = night.sky == Some(Sky::Clear) && night.wind == Some(Wind::Still);
             let (air, dew_point) = night.dusk.filter(|_| calm)?;
             let low = night.reference?;
-            Some(Evening { air, dew_point, low })
+            Some(Evening {
+                air,
+                dew_point,
+                low,
+            })
         })
         .collect()
 }
@@ -101,9 +112,19 @@ fn of(bed: &Bed, garden: &Garden, nights: &Nights, today: Option<NaiveDate>) -> 
         today.is_some_and(|today| (today - moment.date()).num_days() < days)
     };
     let residue_on_top = bed.residue.last().is_some_and(|laid| {
-        let on_top = laid.what.placement.as_deref().is_none_or(|place| place == "on-top");
-        let seen = bed.check_ins.iter().rev().find(|look| look.when > laid.when);
-        let gone = seen.and_then(|look| look.what.left).is_some_and(|left| left < RESIDUE_GONE);
+        let on_top = laid
+            .what
+            .placement
+            .as_deref()
+            .is_none_or(|place| place == "on-top");
+        let seen = bed
+            .check_ins
+            .iter()
+            .rev()
+            .find(|look| look.when > laid.when);
+        let gone = seen
+            .and_then(|look| look.what.left)
+            .is_some_and(|left| left < RESIDUE_GONE);
         on_top && !gone && is_recent(laid.when, RESIDUE_LASTS_DAYS)
     });
     let hardened = |planting: &Planting| match planting.came {
@@ -155,7 +176,8 @@ impl Nights {
     }
 
     fn add(&mut self, reading: &Dated<Reading>, at_reference: bool) {
-        let temperature = |text: &Option<String>| <Temperature as Quantity>::read(text.as_deref()?).ok();
+        let temperature =
+            |text: &Option<String>| <Temperature as Quantity>::read(text.as_deref()?).ok();
         let what = &reading.what;
         // A low is dated by the morning it belongs to, whenever it was read that day.
         if at_reference && let Some(low) = temperature(&what.low) {
@@ -171,7 +193,10 @@ impl Nights {
         known.wind = word(&what.wind).or(known.wind);
         if at_reference && let Some(air) = temperature(&what.air) {
             let humid = |percent: f64| Humidity::from_fraction(percent / 100.0);
-            let by_humidity = what.humidity.and_then(humid).map(|it| from_humidity(air, it));
+            let by_humidity = what
+                .humidity
+                .and_then(humid)
+                .map(|it| from_humidity(air, it));
             known.dusk = Some((air, temperature(&what.dew_point).or(by_humidity)));
         }
     }
@@ -184,7 +209,11 @@ impl Nights {
         let mut lows = BTreeMap::new();
         for reading in readings {
             own.add(reading, false);
-            let low = reading.what.low.as_deref().map(<Temperature as Quantity>::read);
+            let low = reading
+                .what
+                .low
+                .as_deref()
+                .map(<Temperature as Quantity>::read);
             if let Some(Ok(low)) = low {
                 lows.insert(reading.when.date(), low);
             }

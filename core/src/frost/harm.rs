@@ -42,9 +42,7 @@ pub fn comes_through(
     usual_difference: TemperatureInterval,
 ) -> bool {
     let hard_freeze = Temperature::new::<degree_fahrenheit>(28.0);
-    hardened
-        && crop.hardiness() >= Hardiness::Hardy
-        && bed.low - usual_difference > hard_freeze
+    hardened && crop.hardiness() >= Hardiness::Hardy && bed.low - usual_difference > hard_freeze
 }
 
 #[cfg(test)]
@@ -68,9 +66,17 @@ mod tests {
     #[test]
     fn plants_not_used_to_the_cold_are_lost_sooner_or_at_the_same() {
         for crop in crops() {
-            assert!(lost_below(crop, false) >= lost_below(crop, true), "{}", crop.id());
+            assert!(
+                lost_below(crop, false) >= lost_below(crop, true),
+                "{}",
+                crop.id()
+            );
         }
-        let f = |id, hardened| lost_below(known(id), hardened).get::<degree_fahrenheit>().round();
+        let f = |id, hardened| {
+            lost_below(known(id), hardened)
+                .get::<degree_fahrenheit>()
+                .round()
+        };
         assert_eq!((f("tomato", true), f("tomato", false)), (32.0, 35.0));
         assert_eq!((f("kale", true), f("kale", false)), (10.0, 20.0));
         assert_eq!((f("broccoli", true), f("broccoli", false)), (22.0, 31.0));
@@ -80,10 +86,24 @@ mod tests {
     fn chard_kale_cabbage_and_leek_need_nothing_at_29() {
         let usual = TemperatureInterval::new::<temperature_interval::degree_fahrenheit>(-4.0);
         for id in ["chard", "kale", "cabbage", "leek"] {
-            assert!(comes_through(known(id), true, &expected(25.0), usual), "{id}");
-            assert!(!comes_through(known(id), true, &expected(21.0), usual), "{id}");
-            assert!(!comes_through(known(id), false, &expected(25.0), usual), "{id}");
+            assert!(
+                comes_through(known(id), true, &expected(25.0), usual),
+                "{id}"
+            );
+            assert!(
+                !comes_through(known(id), true, &expected(21.0), usual),
+                "{id}"
+            );
+            assert!(
+                !comes_through(known(id), false, &expected(25.0), usual),
+                "{id}"
+            );
         }
-        assert!(!comes_through(known("tomato"), true, &expected(40.0), usual));
+        assert!(!comes_through(
+            known("tomato"),
+            true,
+            &expected(40.0),
+            usual
+        ));
     }
 }

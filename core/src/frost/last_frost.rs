@@ -49,7 +49,9 @@ impl LastFrost {
             return None;
         }
         let sds = value_at(1.0 - risk / self.with_frost, self.dates.df());
-        Some(DayOfYear::new(self.dates.mean + sds * self.dates.sd_of_the_next()))
+        Some(DayOfYear::new(
+            self.dates.mean + sds * self.dates.sd_of_the_next(),
+        ))
     }
 }
 

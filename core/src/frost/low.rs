@@ -189,7 +189,12 @@ pub fn tonight(air: &AirLow, night: Night, past: &[BedNight], usual: &Usual) -> 
                 let scatter_f = forecast.sd_of_the_next().max(LEAST_SCATTER_F);
                 let moved = sure.moved(interval(forecast.mean), interval(scatter_f));
                 let df = Some(forecast.df());
-                (Against::Forecast, forecast, Expected { df, ..moved }, forecast.mean)
+                (
+                    Against::Forecast,
+                    forecast,
+                    Expected { df, ..moved },
+                    forecast.mean,
+                )
             } else {
                 let learned = prior(SCATTER_F.hypot(fresh_f)).learn(&forecast);
                 let moved = sure.moved(interval(learned.mean), next_sd(&learned));
@@ -260,15 +265,26 @@ mod tests {
         let usual = Usual::of(CLEAR, None, false);
         let nights = past(&[-9.0; 12], Against::Forecast, CLEAR);
         let evening = AirLow::Evening(AirLow::Forecast(at(38.0), 1).expected());
-        assert_eq!(tonight(&evening, CLEAR, &nights, &usual).difference.nights, 0);
+        assert_eq!(
+            tonight(&evening, CLEAR, &nights, &usual).difference.nights,
+            0
+        );
     }
 
     #[test]
     fn an_old_forecast_is_less_sure() {
         let usual = Usual::of(CLEAR, None, false);
         for count in [0, 3, 9] {
-            let nights = past(&[-3.0, -5.0, -4.0].repeat(3)[..count], Against::Forecast, CLEAR);
-            let sd = |days| tonight(&AirLow::Forecast(at(38.0), days), CLEAR, &nights, &usual).expected.sd;
+            let nights = past(
+                &[-3.0, -5.0, -4.0].repeat(3)[..count],
+                Against::Forecast,
+                CLEAR,
+            );
+            let sd = |days| {
+                tonight(&AirLow::Forecast(at(38.0), days), CLEAR, &nights, &usual)
+                    .expected
+                    .sd
+            };
             assert!(sd(1) < sd(3) && sd(3) < sd(6), "{count}");
             assert_eq!(sd(0), sd(1));
         }
@@ -290,7 +306,12 @@ mod tests {
     #[test]
     fn nights_all_alike_do_not_make_it_certain() {
         let nights = past(&[-4.0; 20], Against::Forecast, CLEAR);
-        let low = tonight(&AirLow::Forecast(at(36.0), 1), CLEAR, &nights, &Usual::of(CLEAR, None, false));
+        let low = tonight(
+            &AirLow::Forecast(at(36.0), 1),
+            CLEAR,
+            &nights,
+            &Usual::of(CLEAR, None, false),
+        );
         assert!(low.expected.chance_below(at(31.0)) > 0.0);
     }
 

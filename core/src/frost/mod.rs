@@ -13,8 +13,8 @@
 pub mod afternoon;
 mod answer;
 mod asked;
-pub mod cover;
 pub mod course;
+pub mod cover;
 pub mod dew_point;
 pub mod evening;
 pub mod expected;
@@ -26,9 +26,7 @@ pub mod sky;
 mod telling;
 #[cfg(test)]
 mod topic_tests;
-#[cfg(test)]
-mod topic_tests;
 
-pub use answer::{Answer, AtBed};
 pub(crate) use answer::answer;
+pub use answer::{Answer, AtBed};
 pub use asked::Asked;

@@ -77,7 +77,8 @@ impl Readable for Wind {
         if !text.contains(|sign: char| sign.is_ascii_digit()) {
             return Err(unreadable("none of these".to_owned()));
         }
-        let speed = <Velocity as Quantity>::read(text).map_err(|refused| unreadable(refused.why))?;
+        let speed =
+            <Velocity as Quantity>::read(text).map_err(|refused| unreadable(refused.why))?;
         if speed.value < 0.0 {
             return Err(unreadable("wind can't be less than none".to_owned()));
         }

@@ -31,12 +31,18 @@ pub(super) fn told(found: &Found, asking: &Asking<'_>) -> Telling {
         .iter()
         .all(|bed| bed.low.difference.nights >= KNOWN_NIGHTS);
     let by_evening = matches!(found.air, AirLow::Evening(_));
-    let sure = if known || by_evening { Sure::Fair } else { Sure::Low };
+    let sure = if known || by_evening {
+        Sure::Fair
+    } else {
+        Sure::Low
+    };
     let mut telling = Telling::new(headline(found), sure);
     telling.because.push(how_cold(found, system));
     telling.because.push(how_far_off(found, system));
     telling.because.extend(what_it_does(found));
-    telling.because.extend(what_else(found, system).into_iter().take(1));
+    telling
+        .because
+        .extend(what_else(found, system).into_iter().take(1));
     look_for(found, system, &mut telling);
     telling.next = drafts(found);
     cautions(found, &mut telling);
@@ -45,61 +51,76 @@ pub(super) fn told(found: &Found, asking: &Asking<'_>) -> Telling {
 }
 
 fn headline(found: &Found) -> String {
-    let covered = names_in_order(found, true);
-    let bare = names_in_order(found, false);
-    match (&*covered, &*bare) {
-        ([], []) => {
-            let doubtful = crops(found).filter(|crop| crop.in_doubt());
-            let mut names: Vec<String> = Vec::new();
-            for name in doubtful.map(name_of) {
-                if !names.contains(&name) {
-                    names.push(name);
-                }
-            }
-            match &*names {
-                [] => "Nothing needs a cover tonight".to_owned(),
-                names => format!("No cover is needed; think about {}", some(names)),
-            }
+    let covered = in_order(found);
+    let short = in_danger(found, false);
+    let lost = in_danger(found, true);
+    let mut parts = Vec::new();
+    if !covered.is_empty() {
+        parts.push(format!("Cover tonight: {}", some(&covered)));
+    }
+    if !short.is_empty() {
+        parts.push(if covered.is_empty() {
+            format!("In danger tonight, and no cover for it: {}", some(&short))
+        } else {
+            format!("No cover is left for {}", some(&short))
+        });
+    }
+    if !lost.is_empty() {
+        parts.push(format!(
+            "No cover saves {}: pick or move what you can",
+            some(&lost)
+        ));
+    }
+    if !parts.is_empty() {
+        return parts.join(". ");
+    }
+    let mut doubtful: Vec<String> = Vec::new();
+    for name in crops(found).filter(|crop| crop.in_doubt()).map(name_of) {
+        if !doubtful.contains(&name) {
+            doubtful.push(name);
         }
-        ([], bare) => format!("In danger tonight, and no cover for it: {}", some(bare)),
-        (covered, []) => format!("Cover tonight: {}", some(covered)),
-        (covered, bare) => format!(
-            "Cover tonight: {}. No cover is left for {}",
-            some(covered),
-            some(bare)
-        ),
+    }
+    if doubtful.is_empty() {
+        "Nothing needs a cover tonight".to_owned()
+    } else {
+        format!("No cover is needed; think about {}", some(&doubtful))
     }
 }
 
-/// The beds or crops that get a cover, in order; or those in danger that get none.
-fn names_in_order(found: &Found, covered: bool) -> Vec<String> {
+/// The beds or crops that get a cover, in order.
+fn in_order(found: &Found) -> Vec<String> {
     let mut names: Vec<String> = Vec::new();
-    let mut add = |bed: &BedWorked, crop: &CropTonight| {
-        let name = match &bed.name {
-            Some(name) if found.by_bed => name.clone(),
-            _ => name_of(crop),
+    for (at, index) in &found.order {
+        let Some(bed) = found.beds.get(*at) else {
+            continue;
         };
-        if !names.contains(&name) {
-            names.push(name);
-        }
-    };
-    if covered {
-        for (at, index) in &found.order {
-            if let Some(bed) = found.beds.get(*at)
-                && let Some(crop) = bed.crops.get(*index)
-            {
-                add(bed, crop);
-            }
-        }
-    } else {
-        for bed in &found.beds {
-            let bare = bed.crops.iter();
-            for crop in bare.filter(|crop| crop.in_danger() && crop.cover.is_none()) {
-                add(bed, crop);
+        let name = bed.crops.get(*index).map(|crop| target(found, bed, crop));
+        names.extend(name.filter(|name| !names.contains(name)));
+    }
+    names
+}
+
+/// The beds or crops in danger that get no cover: those past saving, or the others.
+fn in_danger(found: &Found, past_saving: bool) -> Vec<String> {
+    let mut names: Vec<String> = Vec::new();
+    for bed in &found.beds {
+        for crop in &bed.crops {
+            let bare = crop.in_danger() && crop.cover.is_none();
+            let name = target(found, bed, crop);
+            if bare && crop.past_saving() == past_saving && !names.contains(&name) {
+                names.push(name);
             }
         }
     }
     names
+}
+
+/// What a cover goes to: the bed by its name, or the crop.
+fn target(found: &Found, bed: &BedWorked, crop: &CropTonight) -> String {
+    match &bed.name {
+        Some(name) if found.by_bed => name.clone(),
+        _ => name_of(crop),
+    }
 }
 
 fn some(names: &[String]) -> String {
@@ -153,7 +174,9 @@ fn how_far_off(found: &Found, system: System) -> String {
         Night::Other => "nights with cloud or wind",
     };
     let beside = match (difference.against, found.air) {
-        (Some(Against::Reference), _) | (None, AirLow::Evening(_)) => "your thermometer in the open",
+        (Some(Against::Reference), _) | (None, AirLow::Evening(_)) => {
+            "your thermometer in the open"
+        }
         _ => "the forecast",
     };
     match difference.nights {
@@ -161,7 +184,9 @@ fn how_far_off(found: &Found, system: System) -> String {
             "What glass or plastic adds is not known here: hang a min-max thermometer there tonight, and the \
              answer learns. Taken as {by} {beside}."
         ),
-        0 => format!("On {kind} leaves near the ground are usually about {by} {beside}. This bed has not told its own yet."),
+        0 => format!(
+            "On {kind} leaves near the ground are usually about {by} {beside}. This bed has not told its own yet."
+        ),
         nights => format!(
             "On {kind} it is about {by} {beside}, by {} of its own.",
             count(nights, "night", "nights")
@@ -204,7 +229,10 @@ fn how_often(chance: f64) -> String {
         let nights = if tenths < 2.0 { "night" } else { "nights" };
         format!("{} {nights} in 10", show_number(tenths, 0))
     } else if chance >= 0.015 {
-        format!("1 night in {}", show_number((0.5 / chance).round() * 2.0, 0))
+        format!(
+            "1 night in {}",
+            show_number((0.5 / chance).round() * 2.0, 0)
+        )
     } else {
         "hardly ever".to_owned()
     }
@@ -232,7 +260,9 @@ fn what_else(found: &Found, system: System) -> Vec<String> {
         said.push("In wind a cover holds about half of what it holds on a still night.".to_owned());
     }
     if coldest(found).is_some_and(|bed| bed.residue_on_top) && found.night == Night::ClearAndCalm {
-        said.push("Chopped residue on top makes a bed a little colder than bare, moist soil.".to_owned());
+        said.push(
+            "Chopped residue on top makes a bed a little colder than bare, moist soil.".to_owned(),
+        );
     }
     if let (AirLow::Evening(_), Some(forecast)) = (found.air, found.forecast) {
         said.push(format!(
@@ -247,7 +277,9 @@ fn what_else(found: &Found, system: System) -> Vec<String> {
         ));
     }
     if !found.covers_given && !found.order.is_empty() {
-        said.push("Reckoned with one light fabric for each; say how many covers you have.".to_owned());
+        said.push(
+            "Reckoned with one light fabric for each; say how many covers you have.".to_owned(),
+        );
     }
     said
 }
@@ -262,13 +294,19 @@ fn hours(time: Time) -> String {
 fn look_for(found: &Found, system: System, telling: &mut Telling) {
     let look = &mut telling.look_for;
     if found.sky != Sky::Cloudy {
-        look.push("Look up at bedtime: stars and no breeze make it colder, cloud or wind warmer.".to_owned());
+        look.push(
+            "Look up at bedtime: stars and no breeze make it colder, cloud or wind warmer."
+                .to_owned(),
+        );
     }
     look.push(
         "Lay a thermometer among the leaves tonight; its low, written down tomorrow, teaches what this bed does."
             .to_owned(),
     );
-    look.push("Harm shows a day or two later: look at the plants then, and write down what you see.".to_owned());
+    look.push(
+        "Harm shows a day or two later: look at the plants then, and write down what you see."
+            .to_owned(),
+    );
     for crop in crops(found) {
         let Some(part) = crop.crop.part() else {
             continue;
@@ -334,7 +372,10 @@ fn drafts(found: &Found) -> Vec<Draft> {
 
 fn cautions(found: &Found, telling: &mut Telling) {
     let say = |telling: &mut Telling, words: &str| telling.cautions.push(words.to_owned());
-    say(telling, "Forecasts err, and so does this: where a cover is little work, lay it.");
+    say(
+        telling,
+        "Forecasts err, and so does this: where a cover is little work, lay it.",
+    );
     let mut covers: Vec<&'static Cover> = Vec::new();
     for cover in crops(found).filter_map(|crop| crop.cover) {
         if !covers.iter().any(|other| other.id() == cover.id()) {
@@ -384,13 +425,19 @@ fn mind(watch: CoverWatch) -> &'static str {
             "Cover before sunset, down to the soil all round: it keeps the ground's warmth in."
         }
         CoverWatch::NotInWind => "Weigh the edges down: wind takes covers away.",
-        CoverWatch::OffByMidMorning => "Take it off by mid-morning: in the sun it gets too hot under it.",
+        CoverWatch::OffByMidMorning => {
+            "Take it off by mid-morning: in the sun it gets too hot under it."
+        }
         CoverWatch::CooksInSun => {
             "Open or take off plastic and glass by mid-morning: in the sun plants cook under it."
         }
-        CoverWatch::TouchingLeavesFreeze => "Leaves that touch the plastic freeze: hold it off with hoops.",
+        CoverWatch::TouchingLeavesFreeze => {
+            "Leaves that touch the plastic freeze: hold it off with hoops."
+        }
         CoverWatch::WetIsColder => "Keep it dry: wet cloth can be colder than none.",
-        CoverWatch::Glass => "Glass cuts and snow is heavy: clear snow off from outside, never from below.",
+        CoverWatch::Glass => {
+            "Glass cuts and snow is heavy: clear snow off from outside, never from below."
+        }
         CoverWatch::LeavesColderThanAir => {
             "On a clear night leaves under glass are colder than the air beside them."
         }
@@ -426,7 +473,10 @@ fn sources(found: &Found, telling: &mut Telling) {
         telling.source(Source::HardFreeze);
     }
     for cover in crops(found).filter_map(|crop| crop.cover) {
-        cover.sources().iter().for_each(|source| telling.source(*source));
+        cover
+            .sources()
+            .iter()
+            .for_each(|source| telling.source(*source));
     }
     if !found.order.is_empty() {
         telling.source(Source::CostLoss);
