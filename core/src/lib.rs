@@ -30,6 +30,7 @@ pub mod record;
 pub mod residue;
 pub mod source;
 pub mod sow_now;
+pub mod starts;
 pub mod telling;
 pub mod time;
 pub mod water;

@@ -20,6 +20,7 @@ mod harvest;
 mod layout;
 mod residue;
 mod soil;
+mod starts;
 mod stations;
 mod sun;
 mod vignettes;

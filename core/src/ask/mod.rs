@@ -141,6 +141,10 @@ topics! {
     HarvestBeforeAway = "harvest-before-away" in crate::harvest::before_away;
     /// How much salt a ferment takes.
     SaltForFermenting = "salt-for-fermenting" in crate::harvest::salting;
+    /// How a tray gets used to outdoors, and when it can be planted.
+    HardeningPlan = "hardening-plan" in crate::starts::hardening_plan;
+    /// How old a tray really is.
+    StartAge = "start-age" in crate::starts::start_age;
     /// What to cover tonight.
     FrostTonight = "frost-tonight" in crate::frost;
     /// The rows of a catalogue table.

@@ -51,6 +51,11 @@ impl Expected {
     }
 }
 
+/// By how much one temperature lies above another.
+pub(crate) fn above(one: Temperature, other: Temperature) -> TemperatureInterval {
+    TemperatureInterval::new::<kelvin>(celsius(one) - celsius(other))
+}
+
 /// So that a certain low can be asked for its chances too, °C.
 const LEAST_SD: f64 = 1e-6;
 

@@ -5,12 +5,12 @@
 //! are shrunk toward what is usual ([`shrinkage`](crate::chance::shrinkage)); eight or more of the
 //! first kind stand alone with their t distribution. Clear, calm nights and others are never mixed.
 
-use uom::si::{
-    length::inch,
-    temperature_interval::{degree_celsius as kelvin, degree_fahrenheit},
-};
+use uom::si::{length::inch, temperature_interval::degree_fahrenheit};
 
-use super::{expected::Expected, sky::Night};
+use super::{
+    expected::{Expected, above},
+    sky::Night,
+};
 use crate::{
     chance::shrinkage::{Learned, Prior, Sample},
     quantity::{Length, Temperature, TemperatureInterval},
@@ -155,10 +155,7 @@ pub fn tonight(air: &AirLow, night: Night, past: &[BedNight], usual: &Usual) -> 
     let differences = |against: Against| -> Vec<f64> {
         past.iter()
             .filter(|one| one.night == night && one.against == against)
-            .map(|one| {
-                let warmer = one.bed_low.value - one.other_low.value;
-                TemperatureInterval::new::<kelvin>(warmer).get::<degree_fahrenheit>()
-            })
+            .map(|one| above(one.bed_low, one.other_low).get::<degree_fahrenheit>())
             .collect()
     };
     let forecast = Sample::of(&differences(Against::Forecast));

@@ -1,0 +1,220 @@
+//! Weeks of cold, which make some kinds bolt, or head up while they are tiny ("buttons").
+//!
+//! Only plants of some size feel it: leaves a hand wide or stems as thick as a pencil, which takes some
+//! weeks of growth. What counts is weeks, mainly of nights below 45 °F, by kind. How many is little
+//! known and differs between varieties; growers report that broken spells do less. So this is a note,
+//! not a verdict (derived).
+
+use uom::si::thermodynamic_temperature::{degree_celsius, degree_fahrenheit};
+
+use crate::{
+    catalogue::Crop,
+    frost::expected::above,
+    quantity::{Temperature, TemperatureInterval, Time},
+    source::Source,
+};
+use uom::si::{temperature_interval::degree_celsius as kelvin, time::day};
+
+/// What too much cold does.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Outcome {
+    /// It runs to seed.
+    Bolts,
+    /// Heads form at once and stay tiny.
+    Buttons,
+}
+
+/// What counts as cold.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Counts {
+    /// Each night below this as one.
+    NightsBelow(Temperature),
+    /// Each day by its mean, as carrots count it; the best of days as one.
+    CarrotDays,
+}
+
+/// One night, and the day after it where that is known.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ColdDay {
+    /// The low.
+    pub low: Temperature,
+    /// The high of the day.
+    pub high: Option<Temperature>,
+}
+
+impl ColdDay {
+    /// The mean; where the high is not known, 5 °C above the low (considered).
+    fn mean(&self) -> Temperature {
+        let half = self
+            .high
+            .map_or(TemperatureInterval::new::<kelvin>(5.0), |high| {
+                above(high, self.low) / 2.0
+            });
+        self.low + half
+    }
+}
+
+/// How much cold a kind takes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Takes {
+    /// What counts.
+    pub counts: Counts,
+    /// From here on it has been seen to happen.
+    pub from: Time,
+    /// From here on most of them do it.
+    pub to: Time,
+    /// Cold counts from this age on, as time in a warm house.
+    pub counts_from: Time,
+    /// What it does.
+    pub outcome: Outcome,
+    /// Where the figures come from.
+    pub source: Source,
+}
+
+/// What is known of a kind.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Cold {
+    /// So much.
+    Takes(Takes),
+    /// It bolts after cold, but after how much was not found.
+    Unknown,
+    /// No trouble is known.
+    None,
+}
+
+fn f(degrees: f64) -> Temperature {
+    Temperature::new::<degree_fahrenheit>(degrees)
+}
+
+/// What is known of a crop.
+pub fn of(crop: &Crop) -> Cold {
+    use Outcome::{Bolts, Buttons};
+    // Below °F, from and to in days, counted from weeks of age, what happens, source.
+    let takes = |below_f: f64, days: [f64; 2], weeks: f64, outcome, source| {
+        Cold::Takes(Takes {
+            counts: Counts::NightsBelow(f(below_f)),
+            from: Time::new::<day>(days[0]),
+            to: Time::new::<day>(days[1]),
+            counts_from: Time::new::<day>(7.0 * weeks),
+            outcome,
+            source,
+        })
+    };
+    match crop.id() {
+        "carrot" => Cold::Takes(Takes {
+            counts: Counts::CarrotDays,
+            from: Time::new::<day>(carrot::FIRST / carrot::MOST_A_DAY),
+            to: Time::new::<day>(carrot::NINE_TENTHS / carrot::MOST_A_DAY),
+            counts_from: Time::new::<day>(7.0 * 8.0),
+            outcome: Bolts,
+            source: Source::AthertonCarrot1990,
+        }),
+        "celery" => takes(55.0, [10.0, 21.0], 0.0, Bolts, Source::CelerySeedNotes),
+        "broccoli" | "cauliflower" | "long-stem-broccoli" => {
+            takes(45.0, [14.0, 28.0], 5.0, Buttons, Source::ColdWeeks)
+        }
+        "cabbage" | "brussels-sprouts" | "collards" | "kale" | "kohlrabi" => {
+            takes(45.0, [35.0, 56.0], 5.0, Bolts, Source::WienWurr1997)
+        }
+        // 90 to 120 days in ordinary kinds, 154 to 185 in resistant ones.
+        "onion-bulb" => takes(45.0, [90.0, 154.0], 8.0, Bolts, Source::PeffleyOnion2017),
+        "beet" | "chard" => takes(45.0, [28.0, 84.0], 4.0, Bolts, Source::Goodger2013),
+        "cabbage-chinese" | "pak-choi" | "mizuna" | "tatsoi" | "mustard-greens" | "turnip"
+        | "fennel-bulb" | "endive" | "radicchio" | "parsley" => Cold::Unknown,
+        _ => Cold::None,
+    }
+}
+
+/// How much cold a tray has had.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Level {
+    /// Less than half of what has been seen to matter.
+    Little,
+    /// Half of it or more.
+    Note,
+    /// As much as makes most of them do it.
+    Much,
+}
+
+impl Takes {
+    /// How many days of cold these come to.
+    pub fn counted(&self, days: &[ColdDay]) -> Time {
+        let each = days.iter().map(|one| match self.counts {
+            Counts::NightsBelow(mark) => f64::from(u8::from(one.low < mark)),
+            Counts::CarrotDays => carrot::units(one.mean()) / carrot::MOST_A_DAY,
+        });
+        Time::new::<day>(each.sum())
+    }
+
+    /// How near so much cold comes to what has been seen to matter: 1 is there.
+    pub fn share(&self, cold: Time) -> f64 {
+        (cold / self.from).value
+    }
+
+    /// How much that is.
+    pub fn level(&self, cold: Time) -> Level {
+        if cold >= self.to {
+            Level::Much
+        } else if self.share(cold) >= 0.5 {
+            Level::Note
+        } else {
+            Level::Little
+        }
+    }
+}
+
+/// Cold as carrots count it: from -1 °C rising to 6.5 °C, falling to nothing at 16 °C.
+///
+/// J. G. Atherton and others, *J. Hort. Sci.* 65(4):423-429, 1990, for 'Chantenay Red Cored' (the
+/// straight rise and fall derived from what is reported).
+pub mod carrot {
+    use super::{Temperature, degree_celsius};
+
+    /// First plants bolt at this sum of daily units, °C days.
+    pub const FIRST: f64 = 126.0;
+    /// Nine in ten do at this.
+    pub const NINE_TENTHS: f64 = 336.0;
+    /// Units of the best of days, 6.5 °C.
+    pub const MOST_A_DAY: f64 = 7.5;
+
+    /// Units of a day of this mean temperature, °C days.
+    pub fn units(mean: Temperature) -> f64 {
+        let c = mean.get::<degree_celsius>();
+        if c <= -1.0 || c >= 16.0 {
+            0.0
+        } else if c <= 6.5 {
+            c + 1.0
+        } else {
+            MOST_A_DAY * (16.0 - c) / 9.5
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::catalogue::{crop, crops};
+
+    #[test]
+    fn four_nights_alarm_nobody() {
+        for crop in crops() {
+            if let Cold::Takes(takes) = of(crop) {
+                let four = Time::new::<day>(4.0);
+                assert_eq!(takes.level(four), Level::Little, "{}", crop.id());
+                assert!(takes.from < takes.to);
+            }
+        }
+    }
+
+    #[test]
+    fn only_nights_below_the_mark_count() {
+        let Cold::Takes(takes) = of(crop("broccoli").ok().unwrap()) else {
+            panic!("broccoli buttons")
+        };
+        let days = [30.0, 44.9, 45.0, 60.0].map(|low| ColdDay {
+            low: f(low),
+            high: None,
+        });
+        assert_eq!(takes.counted(&days), Time::new::<day>(2.0));
+    }
+}

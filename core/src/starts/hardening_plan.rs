@@ -1,0 +1,636 @@
+//! Topic `hardening-plan`: day by day from the greenhouse to the bed, and from when it can be planted.
+
+use std::collections::BTreeMap;
+
+use chrono::NaiveDate;
+use uom::si::{
+    temperature_interval::degree_fahrenheit as degrees_f,
+    thermodynamic_temperature::degree_fahrenheit,
+    time::{day as a_day, hour},
+};
+
+use super::{
+    age::{Ages, reaches},
+    cold::{self, Cold, ColdDay, Level},
+    course::{Air, Day, Done, Plan, Raised, Tray, Way, usual_daylight},
+    hardening::{Limits, Night},
+    plan_telling,
+    plant_out::{Frosts, Nerve, Window, soil_from, waits_for_frost, window},
+    start_age::{ReadingAsked, crop_of, mean_temperature, sown_of, tenths},
+    tray::{self, Reading, Warmth},
+};
+use crate::{
+    ask::Asking,
+    catalogue::{Crop, Hardening, Hardiness, KnownCrop},
+    frost::{
+        harm::lost_below,
+        last_frost::{FEWEST_YEARS, LastFrost},
+        sky::{Sky, Wind},
+    },
+    garden::Start,
+    given::{Faults, Given, Readable, Text, asked},
+    place::{
+        frost_dates::FrostDates,
+        known_soil::{SoilAsked, usual_depth},
+        site::{Site, SiteAsked},
+        sun::day_length,
+    },
+    quantity::{Quantity, Temperature, TemperatureInterval, Time, Unreadable, number::read_number},
+    telling::Telling,
+    time::{DayOfYear, Range},
+};
+
+asked! {
+    /// How does this tray get used to outdoors?
+    pub struct Asked {
+        /// A tray of the record, by its id or name; it brings along what is not given here.
+        tray: Given<Text>,
+        /// The crop, by its catalogue id or one of its names.
+        crop: Given<KnownCrop>,
+        /// Where it was raised.
+        raised: Given<Raised>,
+        /// Whether it was raised under lamps.
+        under_lamps: Given<bool>,
+        /// Lows it lived through where it was raised.
+        greenhouse_lows: Vec<ReadingAsked>,
+        /// The first day; today if absent.
+        start: Given<NaiveDate>,
+        /// A little longer every day, or one move for a week.
+        way: Given<Way>,
+        /// Days with the night after each, forecast or past.
+        nights: Vec<NightAsked>,
+        /// Days that were done.
+        done: Vec<DoneAsked>,
+        /// The day it was sown.
+        sown: Given<NaiveDate>,
+        /// The mean temperature where it was raised.
+        warmth: Given<Temperature>,
+        /// The place; the garden's own where absent.
+        site: Option<SiteAsked>,
+        /// The soil of the bed, one temperature or by date.
+        soil_temperature: SoilAsked,
+        /// The risk of a later frost, in percent, at which you plant: 10 if absent.
+        nerve: Given<Nerve>,
+        /// The day of the last frost in your own years, one for each year that had one.
+        last_frosts: Vec<Given<NaiveDate>>,
+        /// How many years had none.
+        years_without_frost: Given<u32>,
+    }
+}
+
+asked! {
+    /// A day and the night after it.
+    pub struct NightAsked {
+        /// The day.
+        date: Given<NaiveDate>,
+        /// The low of the night after.
+        low: Given<Temperature>,
+        /// The high of the day.
+        high: Given<Temperature>,
+        /// The wind, by a word or a speed.
+        wind: Given<Wind>,
+        /// The sky.
+        sky: Given<Sky>,
+        /// Hail or hard rain.
+        hard_rain: Given<bool>,
+    }
+}
+
+asked! {
+    /// A day that was done.
+    pub struct DoneAsked {
+        /// The day.
+        date: Given<NaiveDate>,
+        /// Hours outdoors.
+        hours: Given<HoursOut>,
+        /// Whether it was hurt.
+        damage: Given<bool>,
+    }
+}
+
+/// Hours outdoors on a day, 0 to 24.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct HoursOut(f64);
+
+impl Readable for HoursOut {
+    fn allowed() -> String {
+        "hours from 0 to 24, such as 5 or 2 h 30 min".to_owned()
+    }
+
+    fn read(text: &str) -> Result<Self, Unreadable> {
+        let unreadable = |why: String| Unreadable {
+            allowed: Self::allowed(),
+            why,
+        };
+        let hours = match read_number(text) {
+            Ok(hours) => hours,
+            Err(_) => <Time as Quantity>::read(text)
+                .map_err(|refused| unreadable(refused.why))?
+                .get::<hour>(),
+        };
+        if (0.0..=24.0).contains(&hours) {
+            Ok(Self(hours))
+        } else {
+            Err(unreadable("no day has so many".to_owned()))
+        }
+    }
+}
+
+/// As "10" or "10 %".
+impl Readable for Nerve {
+    fn allowed() -> String {
+        "a risk in percent from 1 to 99, such as 10, 25 or 50".to_owned()
+    }
+
+    fn read(text: &str) -> Result<Self, Unreadable> {
+        let number = text.strip_suffix('%').map_or(text, str::trim);
+        read_number(number)
+            .ok()
+            .and_then(Self::from_percent)
+            .ok_or_else(|| Unreadable {
+                allowed: Self::allowed(),
+                why: "no such risk can be read from it".to_owned(),
+            })
+    }
+}
+
+/// The way to the bed.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Answer {
+    /// Each day to come until it is used to outdoors.
+    pub days: Vec<PlanDay>,
+    /// When it can be planted. Early: if every day goes well; likely: with days lost to weather; late: its age
+    /// limit, where that comes after. Null where the days known never let it get there.
+    pub plant_out: Option<Range>,
+    /// The day on which it becomes too old, standing as warm as it was raised; null where that is not known.
+    pub age_limit: Option<NaiveDate>,
+    /// Whether it becomes too old before it can be planted.
+    pub clash: bool,
+    /// Cold so far.
+    pub cold_nights: ColdNights,
+    /// Days of the way that are behind it.
+    pub days_behind: u32,
+    /// Days of the way in all.
+    pub days_in_all: u32,
+}
+
+/// A day of the plan.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct PlanDay {
+    /// The day.
+    pub date: NaiveDate,
+    /// Hours outdoors; 0 on a day in.
+    pub hours_out: f64,
+    /// How much light, in words.
+    pub light: String,
+    /// Where the night after is spent.
+    pub night: Night,
+    /// How to water, in words.
+    pub water: String,
+    /// Why it is not as the schedule has it; null where it is.
+    pub why: Option<String>,
+}
+
+/// The cold that a tray had.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct ColdNights {
+    /// Weeks of cold that counted.
+    pub weeks: f64,
+    /// Weeks from which harm was seen; null where none is known for the crop.
+    pub trigger_weeks: Option<f64>,
+    /// What that means, in words.
+    pub note: String,
+}
+
+/// Everything the words are made from.
+pub(super) struct Found<'a> {
+    pub crop: &'static Crop,
+    pub start: Option<&'a Start>,
+    pub raised: Raised,
+    pub way: Way,
+    pub limits: Limits,
+    pub plan: Plan,
+    pub window: Option<Window>,
+    pub today: NaiveDate,
+    pub nerve: Nerve,
+    pub frost_known: bool,
+    pub soil: Option<SoilFound>,
+    pub age_limit: Option<NaiveDate>,
+    pub cold: Cold,
+    pub cold_level: Option<Level>,
+    pub cold_nights: ColdNights,
+    pub weather_known: bool,
+    pub daylight: Time,
+    /// No class of its own: usually sown where it grows.
+    pub by_frost_class: bool,
+}
+
+/// What the soil says.
+#[derive(Clone, Copy)]
+pub(super) struct SoilFound {
+    /// On the early day.
+    pub then: Temperature,
+    /// Too cold below.
+    pub stop: Option<Temperature>,
+    /// Warm enough.
+    pub advised: Option<Temperature>,
+    /// It never gets as warm as the stop within half a year.
+    pub never: bool,
+}
+
+/// Celery is not hardened by cold, which makes it bolt.
+const NOT_BY_COLD: &str = "celery";
+const NOT_BY_COLD_F: f64 = 55.0;
+
+/// What a crop takes: by its class, or, where it is usually sown in place, by what frost does to it.
+pub fn limits_of(crop: &Crop) -> Limits {
+    if crop.id() == NOT_BY_COLD {
+        return Limits {
+            class: Hardening::Tender50,
+            lowest_air: Temperature::new::<degree_fahrenheit>(NOT_BY_COLD_F),
+        };
+    }
+    let class = crop.hardening().unwrap_or(match crop.hardiness() {
+        Hardiness::VeryHardy | Hardiness::Hardy => Hardening::Hardy,
+        Hardiness::HalfHardy => Hardening::HalfHardy,
+        Hardiness::Tender => Hardening::Tender50,
+        Hardiness::Chilling => Hardening::Tender65,
+    });
+    Limits {
+        class,
+        lowest_air: crop.lowest_air().unwrap_or_else(|| class.lowest_air()),
+    }
+}
+
+/// Answers the question.
+pub(crate) fn answer(
+    asked: &Asked,
+    asking: &Asking<'_>,
+    faults: &mut Faults,
+) -> Option<(Telling, Answer)> {
+    let start = tray::find(&asked.tray, asking.garden, faults);
+    let site = SiteAsked::read(asked.site.as_ref(), asking.garden, faults);
+    let crop = crop_of(&asked.crop, start, faults);
+    let given_raised = asked.raised.read(faults);
+    let raised = match given_raised.or(start.and_then(tray::raised)) {
+        None if !asked.raised.is_given() => asked.raised.need(faults),
+        raised => raised,
+    };
+    let under_lamps = asked.under_lamps.read(faults).unwrap_or(false);
+    let lows: Vec<_> = asked
+        .greenhouse_lows
+        .iter()
+        .map(|one| one.read(false, faults))
+        .collect();
+    let begins = match (asked.start.is_given(), asking.today) {
+        (false, Some(today)) => Some(today),
+        _ => asked.start.need(faults),
+    };
+    let today = asking.today.or(begins);
+    let way = asked.way.read(faults).unwrap_or(Way::DayByDay);
+    let nights: Vec<_> = asked
+        .nights
+        .iter()
+        .map(|night| night.read(faults))
+        .collect();
+    let done: Vec<_> = asked
+        .done
+        .iter()
+        .map(|done| done.read(today, faults))
+        .collect();
+    let sown_given = asked.sown.is_given() || start.is_some();
+    let sown = if sown_given {
+        sown_of(&asked.sown, start, today, faults)
+    } else {
+        None
+    };
+    let told = mean_temperature(&asked.warmth, faults);
+    let nerve = asked.nerve.read(faults);
+    let own_frosts = own_frosts(asked, faults);
+    let soil_wanted = asked.soil_temperature.is_given() || site.air.is_some();
+    let soil = today.filter(|_| soil_wanted).and_then(|today| {
+        asked
+            .soil_temperature
+            .read(&site, usual_depth(), today, faults)
+    });
+    let lows: Vec<Reading> = lows.into_iter().collect::<Option<_>>()?;
+    let nights: BTreeMap<NaiveDate, Air> = nights.into_iter().collect::<Option<_>>()?;
+    let done: Vec<Done> = done.into_iter().collect::<Option<_>>()?;
+    let (crop, raised, begins, today) = (crop?, raised?, begins?, today?);
+    if (begins - today).num_days().abs() > 366 {
+        asked.start.refuse(
+            faults,
+            "a day within a year of today",
+            "that is too far from today",
+        );
+    }
+    if !faults.is_empty() {
+        return None;
+    }
+
+    let readings = if lows.is_empty() {
+        start
+            .map(|start| tray::readings(start, asking.garden))
+            .unwrap_or_default()
+    } else {
+        let mut lows = lows;
+        lows.sort_by_key(|reading| reading.date);
+        lows
+    };
+    let mut done = if done.is_empty() {
+        start.map(tray::done).unwrap_or_default()
+    } else {
+        done
+    };
+    done.sort_by_key(|done| done.date);
+    let begins = if asked.start.is_given() {
+        begins
+    } else {
+        done.first().map_or(begins, |first| first.date)
+    };
+
+    let limits = limits_of(crop);
+    let before: Vec<Temperature> = readings
+        .iter()
+        .filter(|reading| reading.date <= begins.max(today))
+        .map(|reading| reading.low)
+        .collect();
+    let tray = Tray {
+        limits,
+        raised,
+        under_lamps,
+        lows_before: &before,
+        way,
+        start: begins,
+        done: &done,
+        today,
+    };
+    let air = |date: NaiveDate| {
+        nights
+            .get(&date)
+            .copied()
+            .unwrap_or_else(|| usual_air(&site, date))
+    };
+    let daylight = |date: NaiveDate| {
+        site.latitude
+            .map_or_else(usual_daylight, |latitude| day_length(latitude, date))
+    };
+    let plan = tray.plan(&air, &daylight);
+
+    let warmth = Warmth::of(told, &readings, Some(raised), &site);
+    let age_limit = age_limit(crop, sown, warmth.as_ref(), today);
+    let nerve = nerve
+        .or_else(|| Nerve::from_percent(f64::from(asking.garden.settings.nerve?)))
+        .or_else(|| Nerve::from_percent(10.0))?;
+    let frosts = own_frosts.or_else(|| frosts_of(crop, &site));
+    let ready = plan.ready;
+    let frost_past = ready.and_then(|ready| {
+        let frosts = frosts.filter(|_| waits_for_frost(crop))?;
+        Some(frosts.safe_from(nerve, ready))
+    });
+    let soil_at = |date: NaiveDate| soil.as_ref().map(|soil| soil.at(usual_depth(), date));
+    let stop = crop
+        .soil_stop()
+        .or_else(|| crop.soil_to_plant().filter(|_| waits_for_frost(crop)));
+    let soil_warm = ready.and_then(|ready| {
+        let from = frost_past.unwrap_or(ready);
+        let (stop, _) = (stop?, soil.as_ref()?);
+        soil_from(from, stop, &|date| soil_at(date).unwrap_or(stop))
+    });
+    let to_go = u32::try_from(plan.days.len()).unwrap_or(0);
+    let window = ready.map(|ready| window(ready, to_go, frost_past, soil_warm, age_limit));
+    let soil_found = window
+        .and_then(|window| soil_at(window.range.early?))
+        .map(|then| SoilFound {
+            then,
+            stop,
+            advised: crop.soil_to_plant(),
+            never: stop.is_some() && soil_warm.is_none(),
+        });
+
+    let cold = cold::of(crop);
+    let (cold_nights, cold_level) =
+        cold_nights(&cold, &readings, &nights, warmth.as_ref(), sown, today);
+    let found = Found {
+        crop,
+        start,
+        raised,
+        way,
+        limits,
+        window,
+        today,
+        nerve,
+        frost_known: frosts.is_some(),
+        soil: soil_found,
+        age_limit,
+        cold,
+        cold_level,
+        cold_nights,
+        weather_known: plan.days.iter().any(|day| nights.contains_key(&day.date)),
+        daylight: daylight(today),
+        by_frost_class: crop.hardening().is_none(),
+        plan,
+    };
+    let told = plan_telling::told(&found, asking);
+    Some((told, numbers(found, &daylight)))
+}
+
+impl NightAsked {
+    fn read(&self, faults: &mut Faults) -> Option<(NaiveDate, Air)> {
+        let f = Temperature::new::<degree_fahrenheit>;
+        let limits = "an air temperature from -40 °F to 122 °F (-40 °C to 50 °C)";
+        let date = self.date.need(faults);
+        if !self.low.is_given() {
+            self.low.need(faults);
+        }
+        let low = self.low.within(f(-40.0), f(122.0), limits, faults);
+        let high = self.high.within(f(-40.0), f(122.0), limits, faults);
+        let wind = self.wind.read(faults);
+        let sky = self.sky.read(faults);
+        let hard_rain = self.hard_rain.read(faults).unwrap_or(false);
+        Some((
+            date?,
+            Air {
+                high,
+                low: Some(low?),
+                wind,
+                sky,
+                hard_rain,
+            },
+        ))
+    }
+}
+
+impl DoneAsked {
+    fn read(&self, today: Option<NaiveDate>, faults: &mut Faults) -> Option<Done> {
+        let date = self.date.need(faults);
+        let hours = self.hours.need(faults);
+        let hurt = self.damage.read(faults).unwrap_or(false);
+        let (date, HoursOut(hours)) = (date?, hours?);
+        if today.is_some_and(|today| date > today) {
+            self.date
+                .refuse(faults, "today or a day before", "that day has not come yet");
+            return None;
+        }
+        Some(Done {
+            date,
+            out: Time::new::<hour>(hours),
+            hurt,
+        })
+    }
+}
+
+/// The last frosts of the gardener's own years, if enough were given.
+fn own_frosts(asked: &Asked, faults: &mut Faults) -> Option<Frosts> {
+    let without = asked.years_without_frost.read(faults).unwrap_or(0);
+    let dates: Vec<NaiveDate> = asked
+        .last_frosts
+        .iter()
+        .filter_map(|date| date.need(faults))
+        .collect();
+    let first = asked.last_frosts.first()?;
+    let days: Vec<DayOfYear> = dates.iter().map(|date| DayOfYear::of(*date)).collect();
+    let own = LastFrost::from_years(&days, without);
+    if own.is_none() && dates.len() == asked.last_frosts.len() {
+        first.refuse(
+            faults,
+            format!("the last frost of at least {FEWEST_YEARS} years that differ, one date a year"),
+            "so few say nothing of the years to come",
+        );
+    }
+    own.map(Frosts::Own)
+}
+
+/// The last frosts of the place for this crop: the gardener's own usual dates as they are, or else the day
+/// of the last air low that means harm at a bed, beds on clear nights being some 4 °F colder (derived).
+fn frosts_of(crop: &Crop, site: &Site) -> Option<Frosts> {
+    const BED_COLDER_F: f64 = 4.0;
+    if let (Some(air), None) = (&site.air, site.last_frost) {
+        let harm = lost_below(crop, true) + TemperatureInterval::new::<degrees_f>(BED_COLDER_F);
+        return Some(Frosts::Place(FrostDates::from_air(
+            air,
+            harm,
+            site.is_south(),
+        )));
+    }
+    site.frost_dates().map(Frosts::Place)
+}
+
+/// The usual air of a day where the place is known.
+fn usual_air(site: &Site, date: NaiveDate) -> Air {
+    let day = DayOfYear::of(date);
+    let usual = site.air.as_ref();
+    Air {
+        high: usual.map(|air| air.high(day)),
+        low: usual.map(|air| air.low(day)),
+        ..Air::default()
+    }
+}
+
+fn age_limit(
+    crop: &Crop,
+    sown: Option<NaiveDate>,
+    warmth: Option<&Warmth<'_>>,
+    today: NaiveDate,
+) -> Option<NaiveDate> {
+    let (ages, sown, warmth) = (Ages::of(crop)?, sown?, warmth?);
+    warmth.reached(ages.limit, sown, today).or_else(|| {
+        let age = warmth.age(sown, today);
+        reaches(ages.limit, age, today, warmth.on(today)).likely
+    })
+}
+
+/// The cold that counted: lows where the tray was raised, and nights past, from the age at which a
+/// plant feels it on, where that is known.
+fn cold_nights(
+    cold: &Cold,
+    readings: &[Reading],
+    nights: &BTreeMap<NaiveDate, Air>,
+    warmth: Option<&Warmth<'_>>,
+    sown: Option<NaiveDate>,
+    today: NaiveDate,
+) -> (ColdNights, Option<Level>) {
+    let mut lows: BTreeMap<NaiveDate, ColdDay> = BTreeMap::new();
+    for (date, air) in nights.iter().filter(|(date, _)| **date < today) {
+        if let Some(low) = air.low {
+            lows.insert(
+                *date,
+                ColdDay {
+                    low,
+                    high: air.high,
+                },
+            );
+        }
+    }
+    for reading in readings {
+        let (low, high) = (reading.low, reading.high);
+        lows.insert(reading.date, ColdDay { low, high });
+    }
+    match cold {
+        Cold::Takes(takes) => {
+            let feels_from = sown.zip(warmth).and_then(|(sown, warmth)| {
+                warmth
+                    .reached(takes.counts_from, sown, today)
+                    .or(Some(today))
+            });
+            let counted: Vec<ColdDay> = lows
+                .iter()
+                .filter(|(date, _)| feels_from.is_none_or(|from| **date >= from))
+                .map(|(_, day)| *day)
+                .collect();
+            let sum = takes.counted(&counted);
+            let level = takes.level(sum);
+            (
+                ColdNights {
+                    weeks: tenths(sum.get::<a_day>() / 7.0),
+                    trigger_weeks: Some(tenths(takes.from.get::<a_day>() / 7.0)),
+                    note: plan_telling::cold_note(takes, level, feels_from.is_some()),
+                },
+                Some(level),
+            )
+        }
+        Cold::Unknown | Cold::None => {
+            let f = Temperature::new::<degree_fahrenheit>;
+            let below = lows.values().filter(|day| day.low < f(45.0)).count();
+            let note = if *cold == Cold::None {
+                "No trouble from cold weeks is known for it."
+            } else {
+                "Cold weeks can make it bolt; after how many was not found."
+            };
+            (
+                ColdNights {
+                    weeks: tenths(below as f64 / 7.0),
+                    trigger_weeks: None,
+                    note: note.to_owned(),
+                },
+                None,
+            )
+        }
+    }
+}
+
+fn numbers(found: Found<'_>, daylight: &dyn Fn(NaiveDate) -> Time) -> Answer {
+    let total = found.plan.days.len();
+    let day = |(index, day): (usize, &Day)| PlanDay {
+        date: day.date,
+        hours_out: day.step.map_or(0.0, |step| {
+            tenths(step.out.time(daylight(day.date)).get::<hour>())
+        }),
+        light: plan_telling::light(day, found.way).to_owned(),
+        night: day.night,
+        water: plan_telling::water(&found, day, index + 1 == total).to_owned(),
+        why: day.why.map(|why| plan_telling::why(why).to_owned()),
+    };
+    Answer {
+        days: found.plan.days.iter().enumerate().map(day).collect(),
+        plant_out: found.window.map(|window| window.range),
+        age_limit: found.age_limit,
+        clash: found.window.is_some_and(|window| window.clashes),
+        days_behind: found.plan.now.light,
+        days_in_all: found.plan.of,
+        cold_nights: found.cold_nights,
+    }
+}

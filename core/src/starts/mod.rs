@@ -1,0 +1,21 @@
+//! Topics `start-age` and `hardening-plan`: how old a tray of young plants really is, and how it
+//! gets used to outdoors.
+//!
+//! - [`age`]: age by heat, overruled by leaves and roots;
+//! - [`cold`]: weeks of cold, which make some kinds bolt or button;
+//! - [`hardening`]: a day's step, and what keeps a tray in;
+//! - [`course`]: the days until it is used to outdoors;
+//! - [`plant_out`]: from when it can be planted.
+
+pub mod age;
+mod age_telling;
+pub mod cold;
+pub mod course;
+pub mod hardening;
+pub mod hardening_plan;
+mod plan_telling;
+pub mod plant_out;
+pub mod start_age;
+#[cfg(test)]
+mod topic_tests;
+mod tray;

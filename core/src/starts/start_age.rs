@@ -1,0 +1,280 @@
+//! Topic `start-age`: how old a tray really is, and whether to plant it now.
+
+use chrono::NaiveDate;
+use uom::si::{thermodynamic_temperature::degree_fahrenheit, time::day};
+
+use super::{
+    age::{Ages, By, Roots, Verdict, judged, reaches},
+    age_telling,
+    tray::{self, Reading, Warmth},
+};
+use crate::{
+    ask::Asking,
+    catalogue::{Crop, KnownCrop},
+    garden::Start,
+    given::{Faults, Given, Text, asked, words},
+    place::site::SiteAsked,
+    quantity::{Temperature, Time},
+    telling::Telling,
+    time::Range,
+};
+
+asked! {
+    /// How old is this tray really?
+    pub struct Asked {
+        /// A tray of the record, by its id or name; it brings along what is not given here.
+        tray: Given<Text>,
+        /// The crop, by its catalogue id or one of its names.
+        crop: Given<KnownCrop>,
+        /// The day it was sown.
+        sown: Given<NaiveDate>,
+        /// The mean temperature where it stands.
+        warmth: Given<Temperature>,
+        /// Lows and highs read where it stands.
+        greenhouse: Vec<ReadingAsked>,
+        /// True leaves on most plants.
+        leaves: Given<u32>,
+        /// How the roots look when a plug is slid out.
+        roots: Given<Roots>,
+        /// What else is seen.
+        signs: Vec<Given<Sign>>,
+        /// The place; the garden's own where absent.
+        site: Option<SiteAsked>,
+    }
+}
+
+asked! {
+    /// A day's low and high.
+    pub struct ReadingAsked {
+        /// The day.
+        date: Given<NaiveDate>,
+        /// The low.
+        low: Given<Temperature>,
+        /// The high.
+        high: Given<Temperature>,
+    }
+}
+
+words! {
+    /// Something seen on young plants.
+    pub enum Sign {
+        /// Long and thin.
+        Leggy = "leggy",
+        /// Two or more in a cell.
+        Doubled = "doubled",
+        /// Buds or flowers in the cell.
+        Budding = "budding",
+        /// Lower leaves yellow.
+        Yellow = "yellow",
+    }
+}
+
+/// A tray's true age.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Answer {
+    /// Its age as weeks in a warm house (65 °F).
+    pub like_weeks_warm: f64,
+    /// What its roots, else its leaves, else its age say; null where nothing tells.
+    pub verdict: Option<Verdict>,
+    /// The day on which it becomes too old, standing as warm as now; early and late if it stands 5 °F warmer or
+    /// colder. Null where no age is known for the crop.
+    pub limit: Option<Range>,
+    /// The same age limit as weeks in a warm house.
+    pub limit_weeks: Option<f64>,
+    /// From here to there, as weeks in a warm house, it is at its best for planting.
+    pub best_weeks: Option<[f64; 2]>,
+}
+
+/// Everything the words are made from.
+pub(super) struct Found<'a> {
+    pub crop: &'static Crop,
+    pub start: Option<&'a Start>,
+    pub sown: NaiveDate,
+    pub today: NaiveDate,
+    pub age: Time,
+    pub ages: Option<Ages>,
+    pub verdict: Option<(Verdict, By)>,
+    pub by_heat: Option<Verdict>,
+    pub limit: Option<Range>,
+    pub known_warmth: bool,
+    pub read_days: usize,
+    pub leaves: Option<u32>,
+    pub roots: Option<Roots>,
+    pub looks_given: bool,
+    pub signs: Vec<Sign>,
+}
+
+/// Answers the question.
+pub(crate) fn answer(
+    asked: &Asked,
+    asking: &Asking<'_>,
+    faults: &mut Faults,
+) -> Option<(Telling, Answer)> {
+    let start = tray::find(&asked.tray, asking.garden, faults);
+    let site = SiteAsked::read(asked.site.as_ref(), asking.garden, faults);
+    let crop = crop_of(&asked.crop, start, faults);
+    let today = asking.today;
+    if today.is_none() {
+        faults.add("today", "", "today's date", "an age is counted up to today");
+    }
+    let sown = sown_of(&asked.sown, start, today, faults);
+    let told = mean_temperature(&asked.warmth, faults);
+    let given: Vec<_> = asked
+        .greenhouse
+        .iter()
+        .map(|one| one.read(true, faults))
+        .collect();
+    let leaves = asked.leaves.within(0, 60, "0 to 60 leaves", faults);
+    let roots = asked.roots.read(faults);
+    let signs: Vec<Sign> = asked
+        .signs
+        .iter()
+        .filter_map(|sign| sign.read(faults))
+        .collect();
+
+    let given: Vec<Reading> = given.into_iter().collect::<Option<_>>()?;
+    let recorded = start
+        .map(|start| tray::readings(start, asking.garden))
+        .unwrap_or_default();
+    let readings = if given.is_empty() { recorded } else { given };
+    let own = start.and_then(|start| start.warmth.as_deref());
+    let own = own.and_then(|text| <Temperature as crate::quantity::Quantity>::read(text).ok());
+    let raised = start.and_then(tray::raised);
+    let warmth = Warmth::of(told.or(own), &readings, raised, &site);
+    if warmth.is_none() && !asked.warmth.is_given() {
+        asked.warmth.refuse(
+            faults,
+            "the mean temperature where it stands, such as 55 F; or its lows and highs in greenhouse",
+            "a tray's age is the warmth it had",
+        );
+    }
+    let (crop, sown, today, warmth) = (crop?, sown?, today?, warmth?);
+    if !faults.is_empty() {
+        return None;
+    }
+
+    let (seen_leaves, seen_roots) = start.map(tray::looks).unwrap_or_default();
+    let looks_given = leaves.is_some() || roots.is_some();
+    let (leaves, roots) = if looks_given {
+        (leaves, roots)
+    } else {
+        (seen_leaves, seen_roots)
+    };
+    let age = warmth.age(sown, today);
+    let ages = Ages::of(crop);
+    let found = Found {
+        crop,
+        start,
+        sown,
+        today,
+        age,
+        ages,
+        verdict: judged(crop, age, leaves, roots),
+        by_heat: ages.map(|ages| ages.verdict(age)),
+        limit: ages.map(|ages| reaches(ages.limit, age, today, warmth.on(today))),
+        known_warmth: warmth.is_known(),
+        read_days: readings.len(),
+        leaves,
+        roots,
+        looks_given,
+        signs,
+    };
+    let told = age_telling::told(&found, asking);
+    let weeks = |time: Time| tenths(time.get::<day>() / 7.0);
+    Some((
+        told,
+        Answer {
+            like_weeks_warm: weeks(age),
+            verdict: found.verdict.map(|(verdict, _)| verdict),
+            limit: found.limit,
+            limit_weeks: ages.map(|ages| weeks(ages.limit)),
+            best_weeks: ages.map(|ages| [weeks(ages.ready), weeks(ages.best_until)]),
+        },
+    ))
+}
+
+/// The crop as given, else that of the tray.
+pub(super) fn crop_of(
+    given: &Given<KnownCrop>,
+    start: Option<&Start>,
+    faults: &mut Faults,
+) -> Option<&'static Crop> {
+    if !given.is_given()
+        && let Some(crop) = start.and_then(tray::crop)
+    {
+        return Some(crop);
+    }
+    given.need(faults).map(|KnownCrop(crop)| crop)
+}
+
+/// The day of sowing as given, else that of the tray; not after today.
+pub(super) fn sown_of(
+    given: &Given<NaiveDate>,
+    start: Option<&Start>,
+    today: Option<NaiveDate>,
+    faults: &mut Faults,
+) -> Option<NaiveDate> {
+    let date = match start {
+        Some(start) if !given.is_given() => start.sown.date(),
+        _ => given.need(faults)?,
+    };
+    let today = today?;
+    let days = (today - date).num_days();
+    if (0..730).contains(&days) {
+        return Some(date);
+    }
+    let why = if days < 0 {
+        "that day has not come yet"
+    } else {
+        "no tray is that old"
+    };
+    given.refuse(faults, "today or a day of the two years before", why);
+    None
+}
+
+/// The mean temperature of a place where trays stand.
+pub(super) fn mean_temperature(
+    given: &Given<Temperature>,
+    faults: &mut Faults,
+) -> Option<Temperature> {
+    let f = Temperature::new::<degree_fahrenheit>;
+    given.within(
+        f(10.0),
+        f(100.0),
+        "a mean temperature from 10 °F to 100 °F (-12 °C to 38 °C)",
+        faults,
+    )
+}
+
+impl ReadingAsked {
+    /// The reading; the high is needed or may be missing.
+    pub(super) fn read(&self, high_needed: bool, faults: &mut Faults) -> Option<Reading> {
+        let f = Temperature::new::<degree_fahrenheit>;
+        let limits = "a temperature from -40 °F to 140 °F (-40 °C to 60 °C)";
+        let date = self.date.need(faults);
+        if !self.low.is_given() {
+            self.low.need(faults);
+        }
+        if high_needed && !self.high.is_given() {
+            self.high.need(faults);
+        }
+        let low = self.low.within(f(-40.0), f(140.0), limits, faults);
+        let high = self.high.within(f(-40.0), f(140.0), limits, faults);
+        let (date, low) = (date?, low?);
+        if high.is_some_and(|high| high < low) {
+            self.high
+                .refuse(faults, "a high that is not below the low", "it is below it");
+            return None;
+        }
+        if (high_needed || self.high.is_given()) && high.is_none() {
+            return None;
+        }
+        Some(Reading { date, low, high })
+    }
+}
+
+/// To the tenth.
+pub(super) fn tenths(value: f64) -> f64 {
+    (value * 10.0).round() / 10.0
+}
