@@ -60,7 +60,7 @@ const VARIED: Gardens = Gardens {
 
 /// Percent of nights on which the 90 % range held the bed's low.
 fn held(gardens: Gardens, against: Against, past: usize, seed: u64) -> f64 {
-    const NIGHTS: u32 = 12_000;
+    const NIGHTS: u32 = 6_000;
     let mut dice = Dice(seed);
     let usual = Usual::of(Night::ClearAndCalm, None, false);
     let fahrenheit = Temperature::new::<degree_fahrenheit>;

@@ -113,11 +113,13 @@ impl Ages {
 
     /// What an age says.
     pub fn verdict(&self, age: Time) -> Verdict {
-        if age < self.ready {
+        // Sums of days are not exact to the last bit; an hour is finer than any age that is told.
+        let hour = Time::new::<day>(1.0 / 24.0);
+        if age + hour < self.ready {
             Verdict::Young
-        } else if age <= self.best_until {
+        } else if age <= self.best_until + hour {
             Verdict::Ready
-        } else if age <= self.limit {
+        } else if age <= self.limit + hour {
             Verdict::PlantNow
         } else {
             Verdict::Over
