@@ -2,15 +2,15 @@
 
 #[path = "build/check.rs"]
 mod check;
-#[path = "build/cue_rows.rs"]
-mod cue_rows;
-#[path = "build/cues.rs"]
-mod cues;
 #[expect(unreachable_pub, reason = "the crate gives these words to everyone")]
 #[path = "src/catalogue/cover_words.rs"]
 mod cover_words;
 #[path = "build/covers.rs"]
 mod covers;
+#[path = "build/cue_rows.rs"]
+mod cue_rows;
+#[path = "build/cues.rs"]
+mod cues;
 #[path = "build/emit.rs"]
 mod emit;
 #[path = "src/catalogue/fold.rs"]
@@ -85,7 +85,7 @@ fn build() -> Result<(), Vec<String>> {
         &sources,
     )?;
     write("crops.rs", &emit::crops(&crops))?;
-    write("residues.rs", &residues)
+    write("residues.rs", &residues)?;
     write("cues.rs", &cues)
 }
 

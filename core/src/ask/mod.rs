@@ -67,19 +67,20 @@ pub struct Answer {
     pub of: Of,
 }
 
-/// One line a topic: its name, its word, its module.
+/// One line a topic: its name, its word, its module. Topics marked `"ahead"` have no screen yet and stay
+/// off the phone, which would only carry them; the command line and the tests have them.
 macro_rules! topics {
-    ($($(#[$doc:meta])* $name:ident = $word:literal in $($room:ident)::+;)*) => {
+    ($($(#[$doc:meta])* $name:ident = $word:literal in $($room:ident)::+ $(, $feature:literal)?;)*) => {
         crate::given::words! {
             /// What can be asked.
-            pub enum Topic { $($(#[$doc])* $name = $word),* }
+            pub enum Topic { $($(#[$doc])* $name = $word $(if $feature)?),* }
         }
 
         /// The typed numbers of an answer, by topic.
         #[derive(Clone, Debug, serde::Serialize)]
         #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
         #[serde(untagged)]
-        pub enum Of { $($(#[$doc])* $name($($room)::+::Answer)),* }
+        pub enum Of { $($(#[$doc])* $(#[cfg(feature = $feature)])? $name($($room)::+::Answer)),* }
 
         /// Hands the question's own fields to its topic.
         fn hand_over(
@@ -89,7 +90,7 @@ macro_rules! topics {
             faults: &mut Faults,
         ) -> Option<(Telling, Of)> {
             match topic {
-                $(Topic::$name => {
+                $($(#[cfg(feature = $feature)])? Topic::$name => {
                     let asked = FromGiven::from_given(Some(fields), "", faults);
                     $($room)::+::answer(&asked, asking, faults)
                         .map(|(telling, answer)| (telling, Of::$name(answer)))
@@ -102,7 +103,7 @@ macro_rules! topics {
         pub(crate) fn schemas(
             with: &mut schemars::SchemaGenerator,
         ) -> Vec<(Topic, schemars::Schema, schemars::Schema)> {
-            vec![$((
+            vec![$($(#[cfg(feature = $feature)])? (
                 Topic::$name,
                 with.subschema_for::<$($room)::+::Asked>(),
                 with.subschema_for::<$($room)::+::Answer>(),
@@ -120,9 +121,8 @@ topics! {
     BedQuantities = "bed-quantities" in crate::amounts;
     /// How long to run the drip of a bed.
     DripRunTime = "drip-run-time" in crate::water;
-    */
     /// When a bed covered with plant waste can be planted.
-    ResidueWait = "residue-wait" in crate::residue;
+    ResidueWait = "residue-wait" in crate::residue, "ahead";
     /// How long a day is, and when days are short.
     DayLength = "day-length" in crate::place::day_length;
     /// How warm the soil is.
@@ -134,19 +134,19 @@ topics! {
     /// Whether seed is still to come up.
     Emergence = "emergence" in crate::emergence;
     /// Whether a crop is ready, at its prime or past, and when to look again.
-    HarvestReadiness = "harvest-readiness" in crate::harvest::readiness;
+    HarvestReadiness = "harvest-readiness" in crate::harvest::readiness, "ahead";
     /// What to look for to know whether it is ready.
-    HarvestCues = "harvest-cues" in crate::harvest::questions;
+    HarvestCues = "harvest-cues" in crate::harvest::questions, "ahead";
     /// What must be picked before the gardener goes, and what can wait.
-    HarvestBeforeAway = "harvest-before-away" in crate::harvest::before_away;
+    HarvestBeforeAway = "harvest-before-away" in crate::harvest::before_away, "ahead";
     /// How much salt a ferment takes.
-    SaltForFermenting = "salt-for-fermenting" in crate::harvest::salting;
+    SaltForFermenting = "salt-for-fermenting" in crate::harvest::salting, "ahead";
     /// How a tray gets used to outdoors, and when it can be planted.
-    HardeningPlan = "hardening-plan" in crate::starts::hardening_plan;
+    HardeningPlan = "hardening-plan" in crate::starts::hardening_plan, "ahead";
     /// How old a tray really is.
-    StartAge = "start-age" in crate::starts::start_age;
+    StartAge = "start-age" in crate::starts::start_age, "ahead";
     /// What to cover tonight.
-    FrostTonight = "frost-tonight" in crate::frost;
+    FrostTonight = "frost-tonight" in crate::frost, "ahead";
     /// The rows of a catalogue table.
     Catalogue = "catalogue" in crate::catalogue::rows;
 }

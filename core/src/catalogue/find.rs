@@ -50,7 +50,10 @@ pub fn crop(name: &str) -> Result<&'static Crop, Vec<&'static Crop>> {
 }
 
 /// The row of this id, name or other common name, or else the three nearest.
-pub(super) fn find<T: Named>(name: &str, rows: &'static [T]) -> Result<&'static T, Vec<&'static T>> {
+pub(super) fn find<T: Named>(
+    name: &str,
+    rows: &'static [T],
+) -> Result<&'static T, Vec<&'static T>> {
     let short: String = name.chars().take(LONGEST).collect();
     let wanted = fold(&short);
     let mut nearest: Vec<(usize, &'static T)> = Vec::new();

@@ -9,27 +9,38 @@
 //! the leaf, and differ by some 5 F with kind, wind, wet and repeated frost (common practice).
 
 mod class;
+#[cfg(feature = "ahead")]
 mod cover;
+#[cfg(feature = "ahead")]
 mod cover_words;
 mod crop;
 mod family;
 mod find;
 mod fold;
-mod residue;
-mod residue_words;
+#[cfg(feature = "ahead")]
 mod known;
+#[cfg(feature = "ahead")]
+mod residue;
+#[cfg(feature = "ahead")]
+mod residue_words;
 mod row;
 pub mod rows;
 mod words;
 
+#[cfg(feature = "ahead")]
 pub use cover::{Cover, CoverRow, Gain, cover, covers};
+#[cfg(feature = "ahead")]
 pub use cover_words::CoverWatch;
 pub use crop::{Crop, Facet, Part, Range, Span, crops};
 pub use find::crop;
-pub use residue::{Product, Residue, ResidueRow, nitrogen_products, residue, residues};
-pub use residue_words::{ResidueKind, Toxins, Watch};
+#[cfg(feature = "ahead")]
 pub(crate) use fold::fold;
+#[cfg(feature = "ahead")]
 pub use known::KnownCrop;
+#[cfg(feature = "ahead")]
+pub use residue::{Product, Residue, ResidueRow, nitrogen_products, residue, residues};
+#[cfg(feature = "ahead")]
+pub use residue_words::{ResidueKind, Toxins, Watch};
 pub use row::{Row, RowPart, RowSpacing};
 pub use words::{
     Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick, Spread, Start,

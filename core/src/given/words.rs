@@ -1,21 +1,22 @@
 //! Enums whose values are written as one kebab-case word.
 
 /// Declares an enum with the word of each value; reading, printing and the schema follow from it.
+/// `if "feature"` behind a word keeps the value out of builds without that feature.
 macro_rules! words {
     ($(#[$meta:meta])* $vis:vis enum $name:ident {
-        $($(#[$doc:meta])* $value:ident = $word:literal),* $(,)?
+        $($(#[$doc:meta])* $value:ident = $word:literal $(if $feature:literal)?),* $(,)?
     }) => {
         $(#[$meta])*
         #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-        $vis enum $name { $($(#[$doc])* $value),* }
+        $vis enum $name { $($(#[$doc])* $(#[cfg(feature = $feature)])? $value),* }
 
         impl $name {
             /// Every value, in order.
-            pub const ALL: &[Self] = &[$(Self::$value),*];
+            pub const ALL: &[Self] = &[$($(#[cfg(feature = $feature)])? Self::$value),*];
 
             /// The word that stands for the value in a question or an answer.
             pub const fn word(self) -> &'static str {
-                match self { $(Self::$value => $word),* }
+                match self { $($(#[cfg(feature = $feature)])? Self::$value => $word),* }
             }
         }
 
@@ -57,7 +58,7 @@ macro_rules! words {
             }
 
             fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
-                schemars::json_schema!({ "enum": [$($word),*] })
+                schemars::json_schema!({ "enum": <Self as $crate::given::Readable>::words() })
             }
         }
     };

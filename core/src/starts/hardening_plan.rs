@@ -314,7 +314,7 @@ pub(crate) fn answer(
     let soil = today.filter(|_| soil_wanted).and_then(|today| {
         asked
             .soil_temperature
-            .read(&site, usual_depth(), today, faults)
+            .read(&site, usual_depth(), &[], today, faults)
     });
     let lows: Vec<Reading> = lows.into_iter().collect::<Option<_>>()?;
     let nights: BTreeMap<NaiveDate, Air> = nights.into_iter().collect::<Option<_>>()?;
