@@ -67,7 +67,8 @@ impl Frosts {
         };
         let Some(last) = last else { return from };
         // Between the last frost of spring and the first of autumn nothing has to wait.
-        for year in [from.year() - 1, from.year()] {
+        // A last frost before New Year belongs to the spring that follows.
+        for year in [from.year() - 1, from.year(), from.year() + 1] {
             let spring = last.in_year(year);
             let autumn = first.map(|first| {
                 let first = first.from_start(last);
@@ -82,7 +83,7 @@ impl Frosts {
                 return from;
             }
         }
-        last.in_year(from.year() + 1)
+        last.in_year(from.year() + 2)
     }
 }
 
