@@ -4,6 +4,7 @@
 #![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing)]
 
 mod axe;
+mod bed_record;
 mod complaints;
 mod engine;
 mod harness;

@@ -362,7 +362,8 @@ const TAPPABLE: &str = r#"
 const FIELD: &str = r#"
     const squeezed = (text) => (text ?? "").replace(/\s+/g, " ").trim();
     const wanted = squeezed(arguments[0]);
-    const labels = [...document.querySelectorAll("label")].filter((label) => label.control);
+    const labels = [...document.querySelectorAll("label")]
+        .filter((label) => label.control?.checkVisibility());
     const found = labels.find((label) => squeezed(label.innerText) === wanted)?.control
         ?? document.querySelector(`[name="${CSS.escape(wanted)}"]`)
         ?? labels.find((label) => squeezed(label.innerText).startsWith(wanted))?.control;
