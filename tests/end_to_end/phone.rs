@@ -293,8 +293,9 @@ impl Phone {
         scheme.emulate(&self.browser).await;
     }
 
-    /// Keeps a picture of the screen in `target/screenshots`.
+    /// Keeps a picture of the page's top in `target/screenshots`.
     pub(crate) async fn screenshot(&self, name: &str) {
+        self.script("scrollTo(0, 0)", &[]).await;
         let Size { width, height } = self.size;
         let file = format!("{name}-{width}x{height}-{}.png", self.scheme.name());
         self.browser
