@@ -33,8 +33,8 @@ fn inches_an_hour(rate: Velocity) -> f64 {
     in_an_hour(rate).get::<inch>()
 }
 
-/// Penn State Extension, "Drip Irrigation for Vegetable Production", 2013: hours to put an inch of water
-/// on beds 30 in wide, by what 100 ft of tape give in an hour.
+/// Penn State Extension, "Drip Irrigation for Vegetable Production", 2013: hours to put an inch of
+/// water on beds 30 in wide, by what 100 ft of tape give in an hour.
 #[test]
 fn an_inch_from_drip_tape() {
     for (gallons, hours) in [
@@ -55,8 +55,9 @@ fn an_inch_from_drip_tape() {
     }
 }
 
-/// University of California, Santa Cruz, *Teaching Organic Farming and Gardening*, unit 1.5, appendix 13:
-/// an acre-inch by tape of 0.75 gpm for 100 ft on beds 24 in from each other takes 2.76 h.
+/// University of California, Santa Cruz, *Teaching Organic Farming and Gardening*, unit 1.5,
+/// appendix 13: an acre-inch by tape of 0.75 gpm for 100 ft on beds 24 in from each other takes
+/// 2.76 h.
 #[test]
 fn an_acre_inch_from_drip_tape() {
     let rate = rate_of("0.75 gpm", "100 ft", "24 in");
@@ -68,8 +69,8 @@ fn an_acre_inch_from_drip_tape() {
     );
 }
 
-/// An irrigation maker's sheet (Toro and Geoflow): 0.53 gph every 12 in on lines 12 in from each other is
-/// 0.85 in an hour.
+/// An irrigation maker's sheet (Toro and Geoflow): 0.53 gph every 12 in on lines 12 in from each
+/// other is 0.85 in an hour.
 #[test]
 fn the_rate_of_a_maker_s_sheet() {
     near(
@@ -80,8 +81,8 @@ fn the_rate_of_a_maker_s_sheet() {
     );
 }
 
-/// By arithmetic: rate in inches an hour is 231 q / (e g), with q in US gallons of 231 cubic inches.
-/// DIFFERENCE: makers print 231.1, which is 0.04 % high.
+/// By arithmetic: rate in inches an hour is 231 q / (e g), with q in US gallons of 231 cubic
+/// inches. DIFFERENCE: makers print 231.1, which is 0.04 % high.
 #[test]
 fn the_constant_is_that_of_the_gallon() {
     let rate = inches_an_hour(rate_of("0.5 gph", "12 in", "16 in"));
@@ -95,8 +96,8 @@ fn the_constant_is_that_of_the_gallon() {
     );
 }
 
-/// R. Shortt, Ontario Ministry of Agriculture, 2016: where grass uses 3.4 mm, plants of coefficient 1.05 on
-/// 3.3 m² use 11.8 litres a day; two emitters of 1.6 L/h give them in 3.7 h.
+/// R. Shortt, Ontario Ministry of Agriculture, 2016: where grass uses 3.4 mm, plants of coefficient
+/// 1.05 on 3.3 m² use 11.8 litres a day; two emitters of 1.6 L/h give them in 3.7 h.
 #[test]
 fn the_ontario_example() {
     let area: Area = read("3.3 m2");
@@ -111,7 +112,8 @@ fn the_ontario_example() {
     );
 }
 
-/// University of California, drip irrigation in the home garden: an inch on 7 by 11 ft is 48.0 gallons.
+/// University of California, drip irrigation in the home garden: an inch on 7 by 11 ft is 48.0
+/// gallons.
 #[test]
 fn an_inch_in_gallons() {
     let water = read::<Area>("7 x 11 ft") * read::<Length>("1 in");
@@ -149,9 +151,10 @@ fn three_lines() -> Bed {
     .unwrap()
 }
 
-/// By arithmetic from the makers' formula and the 0.90 of Colorado State University Extension (4.702): three lines
-/// of 11 emitters of 0.5 gph on 32 square feet give 16.5 gph, 0.8271 in an hour; 1.25 in wanted less 0.25 in of rain
-/// take 80.6 min. The formula for an endless field gives 0.8021: short beds differ by 3 %.
+/// By arithmetic from the makers' formula and the 0.90 of Colorado State University Extension
+/// (4.702): three lines of 11 emitters of 0.5 gph on 32 square feet give 16.5 gph, 0.8271 in an
+/// hour; 1.25 in wanted less 0.25 in of rain take 80.6 min. The formula for an endless field gives
+/// 0.8021: short beds differ by 3 %.
 #[test]
 fn a_bed_of_three_lines() {
     let flow = flow_of_bed(&three_lines(), read("0.5 gph"));
@@ -178,8 +181,8 @@ fn a_bed_of_three_lines() {
     );
 }
 
-/// An emitter maker's low-volume irrigation manual (Rain Bird), after I. Hung, California State Polytechnic
-/// University, Pomona, 1993: T = 0.000361 × 0.5 × 2.0 × 12 × 12² / (0.5 × 0.9).
+/// An emitter maker's low-volume irrigation manual (Rain Bird), after I. Hung, California State
+/// Polytechnic University, Pomona, 1993: T = 0.000361 × 0.5 × 2.0 × 12 × 12² / (0.5 × 0.9).
 #[test]
 fn the_longest_run() {
     let rate = rate_of("0.5 gph", "12 in", "12 in");
@@ -187,8 +190,8 @@ fn the_longest_run() {
     near("hours", longest.get::<hour>(), 1.386, 0.005);
 }
 
-/// A trade article on drip for raised beds: 400 emitters of 1 gph draw 6.67 gpm (it prints 6.6), more than the
-/// 5 gpm of a home tap.
+/// A trade article on drip for raised beds: 400 emitters of 1 gph draw 6.67 gpm (it prints 6.6),
+/// more than the 5 gpm of a home tap.
 #[test]
 fn four_hundred_emitters_are_too_many_for_a_tap() {
     let flow = read::<VolumeRate>("1 gph") * 400.0;
@@ -202,8 +205,8 @@ fn four_hundred_emitters_are_too_many_for_a_tap() {
     assert!(read::<VolumeRate>("1 gph") * 299.0 < home_tap());
 }
 
-/// FAO Irrigation and Drainage Paper 56 (1998), example 20: Lyon, 45.72° N, 15 July, 26.6 and 14.8 °C: 16.546 mm of
-/// radiation and 5.0 mm of use a day (documentation of the NCAR Command Language).
+/// FAO Irrigation and Drainage Paper 56 (1998), example 20: Lyon, 45.72° N, 15 July, 26.6 and 14.8
+/// °C: 16.546 mm of radiation and 5.0 mm of use a day (documentation of the NCAR Command Language).
 #[test]
 fn the_use_of_grass_in_fao_56_example_20() {
     let lyon = Latitude::from_degrees(45.72).unwrap();
@@ -220,8 +223,8 @@ fn the_use_of_grass_in_fao_56_example_20() {
     near("millimetres", used, 5.033, 0.005);
 }
 
-/// FAO Irrigation and Drainage Paper 56 (1998), table 12, coefficients in mid-season (read in a reproduction):
-/// beans and tomatoes on the ground 1.05 and 1.15, on stakes 1.15 and 1.20.
+/// FAO Irrigation and Drainage Paper 56 (1998), table 12, coefficients in mid-season (read in a
+/// reproduction): beans and tomatoes on the ground 1.05 and 1.15, on stakes 1.15 and 1.20.
 #[test]
 fn the_coefficients_of_fao_56() {
     for (id, printed) in [

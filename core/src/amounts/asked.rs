@@ -48,7 +48,7 @@ asked! {
         bed: Option<BedAsked>,
         /// What goes in.
         item: Given<Item>,
-        /// How deep it is spread or filled: 1 in of compost or 3 in of mulch if absent; needed for soil.
+        /// How deep it lies: 1 in of compost or 3 in of mulch if absent; needed for soil.
         depth: Given<Length>,
         /// The space between plants; the usual one of the crop if absent.
         spacing: Given<Length>,

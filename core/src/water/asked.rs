@@ -35,7 +35,7 @@ asked! {
         flow: Given<VolumeRate>,
         /// The crop; most vegetables if absent. Counts where the need follows from the place.
         crop: Given<Text>,
-        /// How much water the bed needs, a depth, in all or a day or a week; from the place if absent.
+        /// The depth of water the bed needs, in all, a day or a week; from the place if absent.
         demand: Given<Demand>,
         /// The place; the garden's own where absent.
         site: Option<SiteAsked>,
@@ -207,7 +207,8 @@ pub(crate) fn answer(
     Some((telling::told(&found, asking), found.answer()))
 }
 
-/// What one hole gives, as asked or as the bed has it; a fault where the bed has no drip or nobody knows.
+/// What one hole gives, as asked or as the bed has it; a fault where the bed has no drip or nobody
+/// knows.
 fn each_hole(asked: &Asked, meant: Option<&Meant>, faults: &mut Faults) -> Option<VolumeRate> {
     let given = asked.flow.read(faults);
     let described = match &asked.bed {

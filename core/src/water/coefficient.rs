@@ -2,14 +2,15 @@
 
 use crate::catalogue::Crop;
 
-/// Of most vegetables in the middle of their season: the group "small vegetables" of FAO-56 table 12.
+/// Of most vegetables in mid-season: the group "small vegetables" of FAO-56 table 12.
 pub const VEGETABLES: f64 = 1.05;
 
 /// A crop's coefficient in the middle of its season, 0.85 to 1.15 (Kc mid).
 ///
 /// Source: R. G. Allen and others, *Crop evapotranspiration*, FAO Irrigation and Drainage Paper 56,
-/// 1998, table 12 (read in a reproduction): for use with its reference evapotranspiration where air is neither
-/// dry nor windy. Crops that are not in the table are taken as [`VEGETABLES`]; young plants use less.
+/// 1998, table 12 (read in a reproduction): for use with its reference evapotranspiration where air
+/// is neither dry nor windy. Crops that are not in the table are taken as [`VEGETABLES`]; young
+/// plants use less.
 #[must_use]
 pub fn mid_season(crop: Option<&Crop>) -> f64 {
     match crop.map_or("", Crop::id) {

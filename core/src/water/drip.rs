@@ -17,8 +17,8 @@ pub const REACHES_ROOTS: f64 = 0.90;
 
 /// The depth of water that a flow spreads over an area in a time.
 ///
-/// On a bed: all its emitters over its area. On an endless field: one emitter over its spacing times
-/// the gap between lines; for a short bed the two differ by some percent.
+/// On a bed: all its emitters over its area. On an endless field: one emitter over its spacing
+/// times the gap between lines; for a short bed the two differ by some percent.
 #[must_use]
 pub fn application_rate(flow: VolumeRate, area: Area) -> Velocity {
     flow / area

@@ -27,12 +27,12 @@ pub fn radiation_as_water(latitude: Latitude, date: NaiveDate) -> Length {
     )
 }
 
-/// What short grass uses in a day with these lows and highs: never below nothing; nothing also where
-/// the low is above the high.
+/// What short grass uses in a day with these lows and highs: never below nothing; nothing also
+/// where the low is above the high.
 ///
 /// ETo = 0.0023 (mean + 17.8) √(high − low) Ra, all in °C and mm: R. G. Allen and others, *Crop
-/// evapotranspiration*, FAO Irrigation and Drainage Paper 56, 1998, eq. 52, after G. H. Hargreaves. For
-/// means of five days and more; too much in damp air, too little in wind.
+/// evapotranspiration*, FAO Irrigation and Drainage Paper 56, 1998, eq. 52, after G. H. Hargreaves.
+/// For means of five days and more; too much in damp air, too little in wind.
 #[must_use]
 pub fn reference(
     latitude: Latitude,

@@ -11,7 +11,8 @@ use crate::{
     quantity::{Length, Time, Velocity},
 };
 
-/// A soil's water, as the low-volume irrigation manual of an emitter maker has it (table 3-3; read).
+/// A soil's water, as the low-volume irrigation manual of an emitter maker has it (table 3-3;
+/// read).
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Wetting {
     /// Depth of water that roots can take out of a foot of soil.
@@ -29,13 +30,14 @@ pub fn usual_root_depth() -> Length {
     Length::new::<foot>(1.0)
 }
 
-/// What a soil holds. A compost-rich mix is taken as coarse until someone has dug and looked; peat as
-/// medium, though it holds more (both considered: shorter runs do no harm).
+/// What a soil holds. A compost-rich mix is taken as coarse until someone has dug and looked; peat
+/// as medium, though it holds more (both considered: shorter runs do no harm).
 #[must_use]
 pub fn wetting(texture: Texture) -> Wetting {
     let inches = Length::new::<inch>;
     let (available, wetted) = match texture {
-        // One emitter in sand in practice: 16 in (a drip seller's guide, read); the table has 1 to 3 ft.
+        // One emitter in sand in practice: 16 in (a drip seller's guide, read); the table has 1 to
+        // 3 ft.
         Texture::Sand | Texture::Mix => (1.4, 16.0),
         Texture::Loam | Texture::Peat => (2.0, 24.0),
         Texture::Clay => (2.5, 36.0),
@@ -48,8 +50,8 @@ pub fn wetting(texture: Texture) -> Wetting {
 
 /// The longest single run before water passes the roots, at a rate over the whole bed.
 ///
-/// T = C × AW × depth ÷ (rate × Ea): the manual's equation after I. Hung (California State Polytechnic
-/// University, Pomona, 1993), which prints it for emitters on a square grid.
+/// T = C × AW × depth ÷ (rate × Ea): the manual's equation after I. Hung (California State
+/// Polytechnic University, Pomona, 1993), which prints it for emitters on a square grid.
 #[must_use]
 pub fn longest_run(
     may_be_used: f64,
@@ -69,9 +71,9 @@ pub fn usual_longest_run(texture: Texture, rate: Velocity) -> Time {
     longest_run(MAY_BE_USED, holds, usual_root_depth(), rate, REACHES_ROOTS)
 }
 
-/// Whether emitters that far from each other wet a whole strip: at most 0.8 of what one wets (United
-/// States Natural Resources Conservation Service, *National Engineering Handbook* part 623, chapter 7,
-/// from memory).
+/// Whether emitters that far from each other wet a whole strip: at most 0.8 of what one wets
+/// (United States Natural Resources Conservation Service, *National Engineering Handbook* part 623,
+/// chapter 7, from memory).
 #[must_use]
 pub fn strip_joins(texture: Texture, emitter_spacing: Length) -> bool {
     emitter_spacing <= wetting(texture).wetted * 0.8

@@ -17,7 +17,8 @@ fn bed(flow: &str) -> Value {
     json!({"length": "8 ft", "width": "4 ft", "drip": {"lines": 3, "emitter_spacing": "9 in", "flow": flow}})
 }
 
-/// The fields with the topic, a day in summer, and a bed of 8 x 4 ft with 33 holes, unless they have others.
+/// The fields with the topic, a day in summer, and a bed of 8 x 4 ft with 33 holes, unless they
+/// have others.
 fn question(fields: &Value) -> Value {
     let mut question =
         json!({"topic": "drip-run-time", "today": "2026-07-15", "bed": bed("0.5 gal/h")});
