@@ -156,7 +156,8 @@ fn mini_browser() -> PathBuf {
 /// A running driver and all that it started; ended as a whole when dropped.
 #[derive(Debug)]
 pub(crate) struct Driver {
-    group: Group,
+    /// Held to be ended with this.
+    _group: Group,
     /// The screen of an engine that cannot do without one.
     _display: Option<Group>,
     port: u16,
@@ -185,7 +186,7 @@ impl Driver {
         }
         command.stdout(log.try_clone().unwrap()).stderr(log);
         let driver = Self {
-            group: Group::start(&mut command),
+            _group: Group::start(&mut command),
             _display: display,
             port,
         };

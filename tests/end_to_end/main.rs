@@ -12,6 +12,7 @@ mod looks;
 mod offline;
 mod phone;
 mod screen;
+mod typing;
 mod update;
 
 /// Makes one test of a journey for each engine named.
