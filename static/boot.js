@@ -7,7 +7,6 @@ import { keepOffline } from "./offline.js";
 const root = document.getElementById("app");
 let app = null;
 let morphing = false;
-let focused = "";
 let applyNewer = null;
 
 /** "plants.0.crop" = "cabbage" -> { plants: [{ crop: "cabbage" }] } */
@@ -28,7 +27,7 @@ function nested(form) {
   return fields;
 }
 
-function show(markup) {
+function show(markup, mayFocus) {
   morphing = true;
   try {
     // What is being typed stays; a link that was tapped must not keep its words on the next screen.
@@ -42,13 +41,8 @@ function show(markup) {
   } finally {
     morphing = false;
   }
-  const wanted = root.querySelector("[data-focus]");
-  const key = wanted ? wanted.dataset.focus : "";
-  if (key && key !== focused) {
-    wanted.focus();
-    if (wanted.dataset.top !== undefined) scrollTo(0, 0);
-  }
-  focused = key;
+  // The list of faults takes the focus when the answer was asked for, never while one types.
+  if (mayFocus) root.querySelector("[data-focus]")?.focus();
 }
 
 function send(name, action, fields = {}) {
@@ -56,7 +50,8 @@ function send(name, action, fields = {}) {
   if (!app || morphing) return;
   let effects;
   try {
-    show(app.event(name, action, fields));
+    show(app.event(name, action, fields), name === "submit");
+    if (name === "route") scrollTo(0, 0);
     effects = app.effects();
   } catch (error) {
     app = null;

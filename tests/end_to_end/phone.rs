@@ -213,6 +213,16 @@ impl Phone {
         control.send_keys(text).await.unwrap();
     }
 
+    /// What a field holds.
+    pub(crate) async fn value(&self, field: &str) -> String {
+        self.find(FIELD, field)
+            .await
+            .prop("value")
+            .await
+            .unwrap()
+            .unwrap_or_default()
+    }
+
     async fn find(&self, script: &'static str, words: &str) -> WebElement {
         let found = self
             .wait(async || {

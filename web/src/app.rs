@@ -663,7 +663,7 @@ impl App {
     pub fn notices(&self) -> Markup {
         let full = self.store.filled() >= 0.7;
         html! {
-            div role="status" aria-live="polite" {
+            div id="notices" role="status" aria-live="polite" {
                 @if let Some(said) = &self.said { p.notice.said { (said) } }
             }
             @if self.is_demo {

@@ -103,7 +103,7 @@ pub fn field(form: &Form, faults: &[Fault], system: System, field: &Field<'_>) -
         }
     };
     html! {
-        div.field {
+        div.field id=(format!("{id}-field")) {
             label for=(id) { (field.label) @if let Some(unit) = unit { ", " (unit) } }
             @match field.kind {
                 Kind::Text => (input("text", None, None)),
@@ -139,7 +139,7 @@ fn fault_words(fault: &Fault) -> String {
 pub fn fault_summary(form: &Form, faults: &[Fault]) -> Markup {
     html! {
         @if form.is_submitted() && !faults.is_empty() {
-            section.faults tabindex="-1" role="alert" data-focus="faults" aria-labelledby="faults-title" {
+            section.faults id="faults" tabindex="-1" role="alert" data-focus="faults" aria-labelledby="faults-title" {
                 h2 id="faults-title" { "Not yet answered" }
                 ul {
                     @for fault in faults {

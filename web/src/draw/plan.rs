@@ -70,7 +70,7 @@ pub fn plan(show: &Plan<'_>) -> Markup {
     let y = |across: f64| ABOVE + high - across / width.max(1e-6) * high;
     let size = stake_size(show, scale);
     html! {
-        div.plan-scroll tabindex=[scrolls.then_some("0")] {
+        div.plan-scroll id="plan" tabindex=[scrolls.then_some("0")] {
             svg.plan.wide[scrolls] xmlns="http://www.w3.org/2000/svg" viewBox=(view) role="img" aria-label=(show.words)
                 width=[scrolls.then(|| px(LEFT + wide + 6.0))] height=[scrolls.then(|| px(ABOVE + high + below))] {
                 rect.bed x=(px(LEFT)) y=(px(ABOVE)) width=(px(wide)) height=(px(high)) stroke-width="2.5" {}

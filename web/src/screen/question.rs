@@ -29,7 +29,7 @@ pub fn screen(app: &App, topic: &str) -> Markup {
         app.route(),
         &html! {
             (app.notices())
-            div role="status" aria-live="polite" aria-atomic="true" {
+            div id="verdict" role="status" aria-live="polite" aria-atomic="true" {
                 @match answer {
                     Some(answer) => (verdict(answer)),
                     None => h1 { (title) },
@@ -37,7 +37,7 @@ pub fn screen(app: &App, topic: &str) -> Markup {
             }
             (fault_summary(app.form(), app.faults()))
             @if let Some(answer) = answer { (picture(app, answer)) }
-            form data-action="answer" data-live="yes" novalidate {
+            form id="question" data-action="answer" data-live="yes" novalidate {
                 (form::of(app, topic))
                 @if answer.is_none() { button.act type="submit" data-action="answer" { "Work it out" } }
             }
@@ -75,7 +75,7 @@ fn told(answer: &Answer) -> Markup {
     let telling = &answer.telling;
     html! {
         @for caution in &telling.cautions { p.warn { (caution) } }
-        dl.told {
+        dl.told id="told" {
             @if telling.because.len() > 1 {
                 dt { "Why" }
                 @for why in telling.because.iter().skip(1) { dd { (why) } }
@@ -105,7 +105,7 @@ fn sources(answer: &Answer) -> Markup {
 fn write(app: &App, answer: &Answer) -> Markup {
     html! {
         @if !answer.telling.next.is_empty() {
-            form data-action="write" novalidate {
+            form id="write" data-action="write" novalidate {
                 details {
                     summary { "It was done earlier" }
                     (field(app.form(), app.faults(), app.system(), &Field {
