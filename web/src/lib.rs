@@ -48,10 +48,8 @@ impl Page {
 
     /// Takes an event in and gives the markup of the page.
     pub fn event(&mut self, name: &str, action: &str, fields: JsValue) -> String {
-        // Whatever the page sends, a group of texts or nothing is read from it.
-        let fields = serde_wasm_bindgen::from_value(fields).unwrap_or(Value::Null);
         self.0
-            .event(name, action, &fields, Now::read())
+            .event(name, action, &from_js(&fields), Now::read())
             .into_string()
     }
 
@@ -67,7 +65,7 @@ impl Page {
 /// Gives the answer, or the refusal with its `refused` list, as plain objects.
 #[wasm_bindgen]
 pub fn ask(question: JsValue, record: Option<String>) -> JsValue {
-    let question = serde_wasm_bindgen::from_value(question).unwrap_or(Value::Null);
+    let question = from_js(&question);
     let garden = match record.as_deref().map(file::read) {
         None => Garden::default(),
         Some(Ok(opened)) => Garden::fold(&opened.journal),
@@ -87,8 +85,17 @@ pub fn ask(question: JsValue, record: Option<String>) -> JsValue {
     }
 }
 
-/// JSON-compatible, so that every door gives the same: objects not maps, null not undefined.
+/// What the page sent; nothing where it is no JSON.
+fn from_js(value: &JsValue) -> Value {
+    let text = js_sys::JSON::stringify(value).map(String::from);
+    text.ok()
+        .and_then(|text| serde_json::from_str(&text).ok())
+        .unwrap_or(Value::Null)
+}
+
+/// As plain objects. By way of a text, since each further way to write an answer costs the phone
+/// as much code again; and so every door gives the same.
 fn to_js(value: &impl Serialize) -> JsValue {
-    let json = serde_wasm_bindgen::Serializer::json_compatible();
-    value.serialize(&json).unwrap_or(JsValue::NULL)
+    let text = serde_json::to_string(value).unwrap_or_default();
+    js_sys::JSON::parse(&text).unwrap_or(JsValue::NULL)
 }

@@ -1,12 +1,9 @@
 //! Where the record is kept on the phone: one key an entry, written once, never rewritten.
 //!
-//! `localStorage` is reached through gloo-storage's raw handle. Its typed calls would read other
-//! programs' keys and fail whole on one bad value. Where the browser refuses storage the record
-//! lives in memory and the page says so.
+//! `localStorage` is asked for anew each time, since a browser may take it away between two events.
+//! Where it refuses storage the record lives in memory and the page says so.
 
-use std::collections::BTreeMap;
-
-use gloo_storage::{LocalStorage, Storage as _};
+use web_sys::Storage;
 
 /// Every key of the record begins with this; keys with other prefixes are never touched.
 pub const PREFIX: &str = "pegline/e/";
@@ -22,10 +19,15 @@ pub enum Store {
     /// Memory: gone when the page closes. `most` is how many bytes it takes.
     Memory {
         /// The lines kept so far.
-        lines: BTreeMap<String, String>,
+        lines: Vec<(String, String)>,
         /// The most bytes taken.
         most: usize,
     },
+}
+
+/// The browser's `localStorage`; nothing where it is refused.
+fn phone() -> Option<Storage> {
+    web_sys::window()?.local_storage().ok()?
 }
 
 /// Nothing was written: the store is full or was taken away.
@@ -36,24 +38,20 @@ impl Store {
     /// Opens the phone's storage, or memory where it is refused; probed once by writing.
     pub fn open() -> Self {
         const PROBE: &str = "pegline/probe";
-        let granted = web_sys::window()
-            .and_then(|window| window.local_storage().ok().flatten())
-            .is_some_and(|storage| {
-                // A full store refuses the probe too but is not refused storage: it can be read.
-                storage.set_item(PROBE, "1").is_ok() || storage.length().is_ok_and(|keys| keys > 0)
-            });
-        if granted {
-            let _ = LocalStorage::raw().remove_item(PROBE);
-            Self::Phone
-        } else {
-            Self::memory()
-        }
+        let granted = phone().is_some_and(|storage| {
+            // A full store refuses the probe too but is not refused storage: it can be read.
+            let granted =
+                storage.set_item(PROBE, "1").is_ok() || storage.length().is_ok_and(|keys| keys > 0);
+            let _ = storage.remove_item(PROBE);
+            granted
+        });
+        if granted { Self::Phone } else { Self::memory() }
     }
 
     /// A store in memory as large as the phone's.
     pub fn memory() -> Self {
         Self::Memory {
-            lines: BTreeMap::new(),
+            lines: Vec::new(),
             most: GRANTED,
         }
     }
@@ -66,9 +64,11 @@ impl Store {
     /// Every line of the record, by key.
     pub fn lines(&self) -> Vec<(String, String)> {
         match self {
-            Self::Memory { lines, .. } => lines.clone().into_iter().collect(),
+            Self::Memory { lines, .. } => lines.clone(),
             Self::Phone => {
-                let storage = LocalStorage::raw();
+                let Some(storage) = phone() else {
+                    return Vec::new();
+                };
                 let keys = 0..storage.length().unwrap_or(0);
                 keys.filter_map(|index| storage.key(index).ok().flatten())
                     .filter(|key| key.starts_with(PREFIX))
@@ -110,15 +110,16 @@ impl Store {
 
     fn write_one(&mut self, key: &str, line: &str) -> Result<(), NotWritten> {
         match self {
-            Self::Phone => LocalStorage::raw()
-                .set_item(key, line)
-                .map_err(|_| NotWritten),
+            Self::Phone => phone()
+                .and_then(|storage| storage.set_item(key, line).ok())
+                .ok_or(NotWritten),
             Self::Memory { lines, most } => {
                 let kept: usize = lines.iter().map(|(key, line)| size(key, line)).sum();
                 if kept + size(key, line) > *most {
                     return Err(NotWritten);
                 }
-                lines.insert(key.to_owned(), line.to_owned());
+                lines.retain(|kept| kept.0 != key);
+                lines.push((key.to_owned(), line.to_owned()));
                 Ok(())
             }
         }
@@ -127,10 +128,10 @@ impl Store {
     fn take_back(&mut self, key: &str) {
         match self {
             Self::Phone => {
-                let _ = LocalStorage::raw().remove_item(key);
+                let _ = phone().map(|storage| storage.remove_item(key));
             }
             Self::Memory { lines, .. } => {
-                lines.remove(key);
+                lines.retain(|kept| kept.0 != key);
             }
         }
     }
@@ -148,7 +149,7 @@ mod tests {
     #[test]
     fn a_full_store_keeps_nothing_of_what_did_not_fit_whole() {
         let mut store = Store::Memory {
-            lines: BTreeMap::new(),
+            lines: Vec::new(),
             most: 100,
         };
         let line = |key: &str| (format!("{PREFIX}{key}"), "0123456789".to_owned());
