@@ -14,7 +14,7 @@ use crate::{
         Area, Mass, Quantity, System, Volume, WHEELBARROW, show_bulk, show_number, show_spacing,
     },
     source::Source,
-    telling::{Sure, Telling, capital, count},
+    telling::{Sure, Telling, capital, count, small},
 };
 
 /// The words for an amount.
@@ -197,7 +197,7 @@ fn stock_headline(stock: &Stock, system: System) -> String {
         _ => {
             let name = stock
                 .crop
-                .map_or_else(|| stock.called.clone(), |crop| crop.name().to_lowercase());
+                .map_or_else(|| stock.called.clone(), |crop| small(crop.name()));
             count(pieces, &format!("{name} seed"), &format!("{name} seeds"))
         }
     };
@@ -272,7 +272,7 @@ fn tell_germination(stock: &Stock, telling: &mut Telling) {
 // ---- Seed that is strewn ----
 
 fn told_strewn(crop: &Crop, area: Area, mass: Span<Mass>, system: System) -> Telling {
-    let name = crop.name().to_lowercase();
+    let name = small(crop.name());
     let headline = format!("{} of {name} seed", capital(&about(mass.most, system)));
     let mut telling = Telling::new(headline, Sure::Fair);
     telling

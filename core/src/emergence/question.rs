@@ -19,7 +19,7 @@ use crate::{
         site::SiteAsked,
     },
     quantity::Length,
-    telling::Telling,
+    telling::{Telling, small},
     time::Range,
 };
 
@@ -75,10 +75,7 @@ impl Seed {
         let crop = match catalogue::crop(&name) {
             Ok(crop) => crop,
             Err(nearest) => {
-                let names: Vec<String> = nearest
-                    .iter()
-                    .map(|crop| crop.name().to_lowercase())
-                    .collect();
+                let names: Vec<String> = nearest.iter().map(|crop| small(crop.name())).collect();
                 let allowed = format!("a crop such as {}", names.join(", "));
                 given.refuse(faults, allowed, "no crop of that name is known");
                 return None;
@@ -90,7 +87,7 @@ impl Seed {
                 "a vegetable raised from seed, such as pea or carrot",
                 format!(
                     "how {} comes up by soil temperature is not published here",
-                    crop.name().to_lowercase()
+                    small(crop.name())
                 ),
             );
             return None;

@@ -15,7 +15,7 @@ use crate::{
     },
     quantity::{Quantity, number::show_number},
     source::Source,
-    telling::{Sure, Telling, count, day},
+    telling::{Sure, Telling, count, day, small},
 };
 
 pub(super) fn tell(found: &Found<'_>) -> Telling {
@@ -44,7 +44,7 @@ pub(super) fn tell(found: &Found<'_>) -> Telling {
 }
 
 fn name(seed: Seed) -> String {
-    seed.crop.name().to_lowercase()
+    small(seed.crop.name())
 }
 
 fn headline(found: &Found<'_>) -> String {

@@ -15,7 +15,7 @@ use crate::{
     catalogue::{self, Facet},
     given::{Faults, Given, Text, asked},
     quantity::{Micrometres, show_spacing},
-    telling::{Sure, Telling},
+    telling::{Sure, Telling, small},
 };
 
 asked! {
@@ -108,7 +108,7 @@ pub(crate) fn answer(
     };
     let name = row.map_or_else(
         || asked.crop.text().unwrap_or_default().to_owned(),
-        |row| row.name().to_lowercase(),
+        |row| small(row.name()),
     );
     let Some((found, sites)) = found else {
         let mut told = Telling::new("They do not all fit, however close", Sure::High);

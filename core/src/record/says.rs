@@ -4,12 +4,12 @@ use crate::{
     catalogue,
     garden::Garden,
     journal::{About, Draft, Sites, What, details},
-    telling::{capital, list},
+    telling::{capital, list, small},
 };
 
 /// A crop's name as a sentence goes on with it.
 pub(super) fn crop_name(crop: &str) -> String {
-    catalogue::crop(crop).map_or_else(|_| crop.to_owned(), |row| row.name().to_lowercase())
+    catalogue::crop(crop).map_or_else(|_| crop.to_owned(), |row| small(row.name()))
 }
 
 /// What an entry says: "14 cabbage planted in Fence bed, 15 in between".

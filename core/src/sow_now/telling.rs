@@ -13,7 +13,7 @@ use crate::{
     },
     quantity::{Quantity, number::show_number},
     source::Source,
-    telling::{Sure, Telling, count, day},
+    telling::{Sure, Telling, count, day, small},
 };
 
 pub(super) fn tell(found: &Found<'_>) -> Telling {
@@ -54,7 +54,7 @@ pub(super) fn tell(found: &Found<'_>) -> Telling {
 
 fn headline(found: &Found<'_>) -> String {
     let on = |date: NaiveDate| day(date, found.asking.today);
-    let name = found.seed.crop.name().to_lowercase();
+    let name = small(found.seed.crop.name());
     let soil = found
         .soil
         .at(found.depth, found.today)

@@ -2,7 +2,7 @@
 
 mod words;
 
-pub use words::{capital, count, day, list, span};
+pub use words::{capital, count, day, list, small, span};
 
 use crate::{given::words, journal::Draft, source::Source};
 

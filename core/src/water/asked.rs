@@ -23,7 +23,7 @@ use crate::{
         soil::Texture,
     },
     quantity::{Length, Quantity, Time, Unreadable, Velocity, Volume, VolumeRate},
-    telling::Telling,
+    telling::{Telling, small},
 };
 
 asked! {
@@ -69,7 +69,7 @@ impl Readable for Demand {
     fn read(text: &str) -> Result<Self, Unreadable> {
         const A_DAY: [&str; 6] = ["/day", "/d", "per day", "a day", "each day", "daily"];
         const A_WEEK: [&str; 6] = ["/week", "/wk", "per week", "a week", "each week", "weekly"];
-        let lower = text.to_lowercase().replace("/ ", "/");
+        let lower = text.to_ascii_lowercase().replace("/ ", "/");
         let before = |words: &[&str]| {
             let depth = words.iter().find_map(|word| lower.strip_suffix(word));
             depth.map(|depth| <Length as Quantity>::read(depth.trim()))
@@ -269,10 +269,7 @@ fn crop(given: &Given<Text>, faults: &mut Faults) -> Option<&'static Crop> {
     match catalogue::crop(&name) {
         Ok(row) => Some(row),
         Err(nearest) => {
-            let names: Vec<String> = nearest
-                .iter()
-                .map(|row| row.name().to_lowercase())
-                .collect();
+            let names: Vec<String> = nearest.iter().map(|row| small(row.name())).collect();
             let allowed = format!(
                 "a crop such as {}; or none, for most vegetables",
                 names.join(", ")

@@ -14,7 +14,7 @@ use crate::{
     place::{air::KnownBy, soil::Texture},
     quantity::{Length, Quantity, System, show_number, show_spacing},
     source::Source,
-    telling::{Sure, Telling, capital, count, day as told_day},
+    telling::{Sure, Telling, capital, count, day as told_day, small},
 };
 
 /// The words for a run.
@@ -106,10 +106,9 @@ fn longest(found: &Found<'_>, system: System) -> String {
 fn of_place(of: &OfPlace, found: &Found<'_>, system: System) -> String {
     let days = found.need.days.map_or(1, |(_, days)| days);
     let a_day = depth(of.reference / f64::from(days), system);
-    let crop = of.crop.map_or_else(
-        || "vegetables".to_owned(),
-        |crop| crop.name().to_lowercase(),
-    );
+    let crop = of
+        .crop
+        .map_or_else(|| "vegetables".to_owned(), |crop| small(crop.name()));
     let times = show_number(of.coefficient, 2);
     format!(
         "Grass uses {a_day} a day here at this time of year; {crop} in full leaf {times} times that."
