@@ -26,6 +26,7 @@ pub mod given;
 pub mod harvest;
 pub mod journal;
 pub mod layout;
+mod order;
 pub mod place;
 pub mod quantity;
 pub mod record;

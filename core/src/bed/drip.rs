@@ -7,6 +7,7 @@
 use super::TOLERANCE;
 use super::fault::{Fault, Part, Reason};
 use super::shape::LONGEST_SIDE;
+use crate::order;
 use crate::quantity::{Micrometres, VolumeRate};
 
 /// The end strip in which no emitter is assumed: 3 in (common practice).
@@ -212,7 +213,7 @@ impl Drip {
             return Err(faults);
         }
 
-        places.sort_by_key(|line| line.across);
+        order::sort(&mut places, &|line| [line.across.get(), 0, 0]);
         let lines: Vec<Line> = places
             .iter()
             .map(|line| {

@@ -11,6 +11,7 @@ use crate::journal::{
     Entry, Journal, Ulid, What,
     details::{Corrected, StruckOut},
 };
+use crate::order;
 
 /// What is left after every second thought.
 #[derive(Default)]
@@ -73,24 +74,19 @@ impl Holds {
             }
         }
 
-        let mut order = Vec::new();
-        let mut told = Vec::new();
         for (at, entry) in record.0.iter().enumerate() {
             if struck.get(at) == Some(&true) || !tells(&entry.what) {
                 continue;
             }
             let mut entry = (*entry).clone();
             holds.correct(&mut entry, corrections.get(at).map_or(&[], Vec::as_slice));
-            // OK because `when` is read and written to the thousandth of a second.
-            order.push((entry.when.and_utc().timestamp_millis(), told.len() as i64));
-            told.push(Some(entry));
+            holds.entries.push(entry);
         }
-        // Places in the order of ids break ties. (This sort serves the sites of plants, too.)
-        order.sort_unstable();
-        for (_, at) in order {
-            let entry = usize::try_from(at).ok().and_then(|at| told.get_mut(at));
-            holds.entries.extend(entry.and_then(Option::take));
-        }
+        // Those of one moment stay in the order of ids. OK because `when` is read and written to
+        // the thousandth of a second.
+        order::sort(&mut holds.entries, &|entry| {
+            [entry.when.and_utc().timestamp_millis(), 0, 0]
+        });
         holds
     }
 

@@ -8,7 +8,7 @@
 use chrono::{Datelike, NaiveDate};
 use uom::si::temperature_interval::degree_celsius as kelvin;
 
-use crate::{catalogue::Family, quantity::TemperatureInterval};
+use crate::{catalogue::Family, order, quantity::TemperatureInterval};
 
 /// What is known of a bed.
 #[derive(Clone, Copy, Debug, Default)]
@@ -74,17 +74,12 @@ pub fn in_order(
         .filter(|(_, bed)| out(bed, plant_on, closes).is_none())
         .collect();
     let colder = |bed: &Candidate<'_>| bed.colder_by.map_or(0.0, |by| by.get::<kelvin>());
-    fit.sort_by(|(_, a), (_, b)| {
-        let known = |bed: &Candidate<'_>| {
-            (
-                bed.drained != Some(true),
-                bed.spring_sun.map_or(1, |sun| if sun { 0 } else { 2 }),
-                bed.free_on.is_some_and(|free| free > opens),
-            )
-        };
-        known(a)
-            .cmp(&known(b))
-            .then(colder(b).total_cmp(&colder(a)))
+    order::sort(&mut fit, &|(_, bed)| {
+        let drained = i64::from(bed.drained != Some(true));
+        let sun = bed.spring_sun.map_or(1, |sun| if sun { 0 } else { 2 });
+        let waits = i64::from(bed.free_on.is_some_and(|free| free > opens));
+        // The coldest first.
+        [drained * 3 + sun, waits, !order::rank(colder(bed))]
     });
     fit.into_iter().map(|(index, _)| index).collect()
 }

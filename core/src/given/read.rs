@@ -2,6 +2,7 @@
 
 use chrono::NaiveDate;
 
+use crate::journal::when::read_date;
 use crate::quantity::{
     Quantity, Unreadable,
     number::{read_count, read_number},
@@ -103,9 +104,8 @@ impl Readable for NaiveDate {
         use chrono::Datelike;
         // A local date-time is accepted for its date, so that an entry's `when` can be asked about.
         let day = text.split('T').next().unwrap_or(text);
-        let ten = day.len() == 10;
-        match day.parse::<Self>() {
-            Ok(date) if ten && (1900..=2200).contains(&date.year()) => Ok(date),
+        match read_date(day) {
+            Some(date) if (1900..=2200).contains(&date.year()) => Ok(date),
             _ => Err(Unreadable {
                 allowed: Self::allowed(),
                 why: "no such date can be read, year first".to_owned(),

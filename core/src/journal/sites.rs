@@ -21,6 +21,7 @@
 //! Nothing is lost: holes come back as they were, and places to two micrometres, that being the
 //! rounding of a row spread evenly over whole micrometres.
 
+use crate::order;
 use core::fmt;
 
 /// The most plants one text may stand for.
@@ -192,7 +193,7 @@ fn sites(mut pairs: Vec<(i64, i64)>, counted: bool) -> Result<Sites, BadSites> {
     {
         return Err(BadSites::Outside);
     }
-    pairs.sort_unstable();
+    order::sort(&mut pairs, &|&(row, along)| [row, along, 0]);
     pairs.dedup();
     let rows = pairs
         .chunk_by(|one, other| one.0 == other.0)
@@ -276,7 +277,7 @@ impl Sites {
                 );
             }
         }
-        pairs.sort_unstable();
+        order::sort(&mut pairs, &|&(row, along)| [row, along, 0]);
         pairs
     }
 }

@@ -19,6 +19,13 @@ pub fn read_date(text: &str) -> Option<NaiveDate> {
     NaiveDate::from_ymd_opt(year, digits(month, 2)?, digits(day, 2)?)
 }
 
+/// The time of day in this text: `08:30`.
+#[must_use]
+pub fn read_time(text: &str) -> Option<NaiveTime> {
+    let (hour, minute) = text.split_once(':')?;
+    NaiveTime::from_hms_opt(digits(hour, 2)?, digits(minute, 2)?, 0)
+}
+
 /// The text of a date.
 #[must_use]
 pub fn show_date(date: NaiveDate) -> String {

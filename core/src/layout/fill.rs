@@ -4,6 +4,7 @@ use super::arrangement::Arrangement;
 use super::one::{lay, most};
 use super::request::{Aim, EdgeMargin, Request, SiteChoice, Standing, Want};
 use super::spot::Kept;
+use crate::order;
 use crate::quantity::Micrometres;
 
 /// One plant's place.
@@ -105,9 +106,9 @@ pub fn fill(request: &Request<'_>) -> Layout {
         let total: u32 = layout.counts.iter().sum();
         layout.proved |= request.aim() == Aim::Most && total == layout.bound;
     }
-    layout
-        .placed
-        .sort_by_key(|plant| (plant.across, plant.along, plant.want));
+    order::sort(&mut layout.placed, &|plant| {
+        [plant.across.get(), plant.along.get(), plant.want as i64]
+    });
     layout
 }
 

@@ -6,6 +6,7 @@ use super::open;
 use super::request::{LEAST_SPACING, MOST_PLANTS, MOST_SPACING, Request, SiteChoice, Want};
 use super::sites::{Site, at_emitters};
 use super::spot::{Kept, Spot};
+use crate::order;
 use crate::quantity::Micrometres;
 
 /// How closely a spacing on free ground is found: a tenth of a millimetre.
@@ -118,8 +119,7 @@ fn distances(request: &Request<'_>, want: &Want) -> Vec<Micrometres> {
             }
         }
     }
-    squares.sort_unstable();
-    squares.dedup();
+    order::distinct(&mut squares);
     let mut distances: Vec<Micrometres> = squares
         .iter()
         .map(|square| Micrometres::new(square.isqrt()))
@@ -144,8 +144,7 @@ fn distances(request: &Request<'_>, want: &Want) -> Vec<Micrometres> {
     distances.push(MOST_SPACING);
     distances.push(LEAST_SPACING);
     distances.retain(|&at| LEAST_SPACING <= at && at <= MOST_SPACING);
-    distances.sort_unstable();
-    distances.dedup();
+    order::distinct(&mut distances);
     distances
 }
 

@@ -7,6 +7,7 @@ use super::sites::{Along, Site, along_lines, at_emitters};
 use super::spot::{Field, Kept, Spot};
 use super::{open, tidy};
 use crate::bed::{Bed, TOLERANCE};
+use crate::order;
 use crate::quantity::Micrometres;
 
 /// How many of one want fit, without saying where.
@@ -125,7 +126,7 @@ pub(super) fn lay(bed: &Bed, want: &Want, kept: &Kept) -> Laid {
     let few = want.on_hand.unwrap_or(u32::MAX);
     let from_left = full.plants.len() > few as usize;
     if from_left {
-        full.plants.sort_by_key(|plant| plant.spot);
+        order::sort(&mut full.plants, &|plant| plant.spot.key());
         full.plants.truncate(few as usize);
     }
     let arrangement = match full.rule {
@@ -148,7 +149,9 @@ pub(super) fn lay(bed: &Bed, want: &Want, kept: &Kept) -> Laid {
 
 /// The places line by line, at emitters or between.
 fn list(plants: &mut [Plant]) -> Form {
-    plants.sort_by_key(|plant| (plant.line, plant.spot.along));
+    order::sort(plants, &|plant| {
+        [plant.line.map_or(-1, i64::from), plant.spot.along.get(), 0]
+    });
     let lines = || {
         plants
             .chunk_by(|one, other| one.line == other.line)

@@ -5,11 +5,10 @@
 //! moved about, each without the places too near and with what still fits added on a fine grid.
 //! The best found is good but not proved, unless it meets the bound.
 
-use std::collections::BTreeMap;
-
 use super::patterns::{self, Rows, Stagger, best};
 use super::spot::{Field, Kept, Spot, too_near};
 use crate::bed::Bed;
+use crate::order;
 use crate::quantity::Micrometres;
 
 /// The most points of the fine grid on which gaps are filled.
@@ -264,21 +263,23 @@ fn topped_up(start: Vec<Spot>, fine: &[Spot], spacing: Micrometres) -> Vec<Spot>
             spot.across.get().div_euclid(side),
         )
     };
-    let mut cells: BTreeMap<(i64, i64), Vec<Spot>> = BTreeMap::new();
     let mut spots = start;
-    for spot in &spots {
-        cells.entry(cell(spot)).or_default().push(*spot);
-    }
+    // The plants by cell, in the order of cells.
+    let mut cells: Vec<((i64, i64), Spot)> = spots.iter().map(|spot| (cell(spot), *spot)).collect();
+    order::sort(&mut cells, &|&((x, y), _)| [x, y, 0]);
     for spot in fine {
         let (x, y) = cell(spot);
         let free = (x - 1..=x + 1).all(|x| {
+            let first = cells.partition_point(|&(at, _)| at < (x, y - 1));
             cells
-                .range((x, y - 1)..=(x, y + 1))
-                .flat_map(|(_, near)| near)
-                .all(|other| !too_near(spot, other, spacing))
+                .iter()
+                .skip(first)
+                .take_while(|&&(at, _)| at <= (x, y + 1))
+                .all(|(_, other)| !too_near(spot, other, spacing))
         });
         if free {
-            cells.entry((x, y)).or_default().push(*spot);
+            let place = cells.partition_point(|&(at, _)| at <= (x, y));
+            cells.insert(place, ((x, y), *spot));
             spots.push(*spot);
         }
     }

@@ -11,6 +11,7 @@
 //! guide through treewidth", 1993, from memory; the rule of the lead is derived here.)
 
 use super::spot::Spot;
+use crate::order;
 use crate::quantity::Micrometres;
 
 /// States carried at most; beyond it the count is a good one with an honest bound, not a proof.
@@ -61,8 +62,7 @@ fn within(spots: &[Spot], apart: i64, most_steps: u64) -> Packing {
 /// The spots of the near and of the far half, parted between two lines.
 fn halves(spots: &[Spot]) -> (Vec<Spot>, Vec<Spot>) {
     let mut lines: Vec<Micrometres> = spots.iter().map(|spot| spot.across).collect();
-    lines.sort_unstable();
-    lines.dedup();
+    order::distinct(&mut lines);
     let parting = lines.get(lines.len() / 2).copied().unwrap_or_default();
     spots.iter().partition(|spot| spot.across < parting)
 }
@@ -81,8 +81,7 @@ fn across_first(spot: &Spot) -> (i64, i64) {
 /// The places of the lines on which the spots lie, in order.
 fn lines_of(spots: &[Spot], turn: Turn) -> Vec<i64> {
     let mut lines: Vec<i64> = spots.iter().map(|spot| turn(spot).1).collect();
-    lines.sort_unstable();
-    lines.dedup();
+    order::distinct(&mut lines);
     lines
 }
 
@@ -119,7 +118,7 @@ impl Front {
             .enumerate()
             .map(|(place, spot)| (turn(spot).0, turn(spot).1, place))
             .collect();
-        order.sort_unstable();
+        order::sort(&mut order, &|&(major, minor, _)| [major, minor, 0]);
         // Along each line, where its spots lie.
         let on_lines: Vec<Vec<i64>> = lines
             .iter()
@@ -207,17 +206,23 @@ impl Front {
 /// Two spots in one square whose diagonal is under `apart` are too near, so each holds one plant.
 fn cells_after(order: &[(i64, i64, usize)], apart: i64) -> Vec<u32> {
     let side = (((apart - 2) as f64 / core::f64::consts::SQRT_2).floor() as i64).max(1);
-    let mut seen = std::collections::BTreeSet::new();
-    let mut counts: Vec<u32> = order
-        .iter()
-        .rev()
-        .map(|&(major, minor, _)| {
-            let before = seen.len() as u32;
-            seen.insert((major.div_euclid(side), minor.div_euclid(side)));
-            before
-        })
-        .collect();
-    counts.reverse();
+    let mut counts = vec![0; order.len()];
+    let mut seen = 0;
+    // The sweep comes to one column of squares after the other, so only one is remembered.
+    let mut column = i64::MIN;
+    let mut in_column: Vec<i64> = Vec::new();
+    for (&(major, minor, _), count) in order.iter().zip(&mut counts).rev() {
+        *count = seen;
+        let square = minor.div_euclid(side);
+        if column != major.div_euclid(side) {
+            column = major.div_euclid(side);
+            in_column.clear();
+        }
+        if !in_column.contains(&square) {
+            in_column.push(square);
+            seen += 1;
+        }
+    }
     counts
 }
 
@@ -331,7 +336,7 @@ fn sweep(front: &Front, most_steps: u64) -> Packing {
         chosen.push(place);
         last = before;
     }
-    chosen.sort_unstable();
+    order::sort(&mut chosen, &|&place| [place as i64, 0, 0]);
     Packing {
         bound: best.planted.max(lost),
         chosen,
@@ -345,12 +350,13 @@ fn sweep(front: &Front, most_steps: u64) -> Packing {
 fn prune(from: &States, front: &Front, room: usize, kept: &mut States) -> (u64, Option<u32>) {
     let lines = front.lines.len().max(1);
     let mut states: Vec<(&[u16], Head)> = from.iter(lines).collect();
-    // A stable order, so that of equal states the first made stays.
-    states.sort_by_cached_key(|&(frees, head)| {
-        (
-            core::cmp::Reverse(head.planted),
-            frees.iter().map(|&free| u32::from(free)).sum::<u32>(),
-        )
+    // Of equal states the first made stays.
+    order::sort(&mut states, &|&(frees, head)| {
+        [
+            -i64::from(head.planted),
+            frees.iter().map(|&free| i64::from(free)).sum(),
+            0,
+        ]
     });
     kept.clear();
     let mut compared = 0;

@@ -5,8 +5,6 @@
 //! among the sums of such distances (derived; the "normal patterns" of the cutting-stock
 //! literature). Where these are too many, a finer choice of even steps stands in, without proof.
 
-use std::collections::BTreeSet;
-
 use super::patterns::{at_most, root_up};
 use super::spot::{Field, Kept, Spot, twice_mean};
 use crate::bed::{Bed, Drip};
@@ -120,6 +118,24 @@ fn usable(drip: &Drip, field: &Field) -> Vec<(u16, Micrometres)> {
         .collect()
 }
 
+/// Places along and their lines without repeats, the last in order first.
+///
+/// A plain list, since there are at most [`MOST_PLACES`] or so and a tree weighs 6 kB on the phone.
+#[derive(Default)]
+struct Ordered(Vec<(Micrometres, usize)>);
+
+impl Ordered {
+    fn insert(&mut self, place: (Micrometres, usize)) {
+        if let Err(at) = self.0.binary_search_by(|held| place.cmp(held)) {
+            self.0.insert(at, place);
+        }
+    }
+
+    fn pop_first(&mut self) -> Option<(Micrometres, usize)> {
+        self.0.pop()
+    }
+}
+
 /// How far along a plant must move past one that lies `sideways` from it; nothing if not at all.
 fn step_past(spacing: Micrometres, sideways: Micrometres) -> Option<Micrometres> {
     let square = spacing.get() * spacing.get() - sideways.get() * sideways.get();
@@ -134,9 +150,10 @@ fn sums(
     kept: &Kept,
 ) -> Option<Vec<(Micrometres, usize)>> {
     let end = field.corner.along + field.length;
-    let mut open: BTreeSet<(Micrometres, usize)> = (0..lines.len())
-        .map(|at| (field.corner.along, at))
-        .collect();
+    let mut open = Ordered::default();
+    for at in 0..lines.len() {
+        open.insert((field.corner.along, at));
+    }
     for plant in kept.plants() {
         for (at, line) in lines.iter().enumerate() {
             let (apart, sideways) = (twice_mean(spacing, plant), (plant.across - line.1) * 2);
@@ -155,7 +172,7 @@ fn sums(
             continue;
         }
         places.push((along, at));
-        if places.len() + open.len() > MOST_PLACES {
+        if places.len() + open.0.len() > MOST_PLACES {
             return None;
         }
         for (next, line) in lines.iter().enumerate() {
@@ -179,7 +196,7 @@ fn steps(
 ) -> Vec<(Micrometres, usize)> {
     let per_line = (MOST_PLACES / lines.len().max(1)).max(2) as i64;
     let inch = Micrometres::from_inches(1);
-    let mut places = BTreeSet::new();
+    let mut places = Ordered::default();
     let mut run = |at: usize, step: Micrometres, most: i64| {
         for k in 0..most {
             let along = field.corner.along + step * k;
@@ -203,7 +220,9 @@ fn steps(
         run(at, fine.max(inch), per_line);
     }
     places
+        .0
         .into_iter()
+        .rev()
         .filter(|&(along, at)| {
             lines.get(at).is_some_and(|line| {
                 !kept.off(

@@ -2,6 +2,7 @@
 
 use super::request::Standing;
 use crate::bed::{Bed, TOLERANCE};
+use crate::order;
 use crate::quantity::Micrometres;
 
 /// A point in the bed.
@@ -14,6 +15,11 @@ pub(super) struct Spot {
 }
 
 impl Spot {
+    /// What spots are put in order by: along the bed, then across.
+    pub(super) fn key(&self) -> order::Key {
+        [self.along.get(), self.across.get(), 0]
+    }
+
     /// The square of the distance, in square micrometres.
     pub(super) fn square_to(&self, other: &Self) -> i64 {
         // OK because no bed is longer than 31 m: squares stay below 2e15.
@@ -38,7 +44,9 @@ impl Kept {
     /// The plants as given, in any order.
     pub(super) fn new(standing: &[Standing]) -> Self {
         let mut standing = standing.to_vec();
-        standing.sort_by_key(|plant| (plant.along, plant.across));
+        order::sort(&mut standing, &|plant| {
+            [plant.along.get(), plant.across.get(), 0]
+        });
         let widest = standing
             .iter()
             .map(|plant| plant.spacing)

@@ -10,6 +10,7 @@ use core::ops::RangeInclusive;
 use super::arrangement::{Comb, Shift};
 use super::sites::Site;
 use super::spot::{Spot, too_near};
+use crate::order;
 use crate::quantity::Micrometres;
 
 /// The holes of one line that can be used.
@@ -185,7 +186,7 @@ fn keeps_apart(sites: &[Site], places: &[usize], apart: Micrometres) -> bool {
         .filter_map(|&place| sites.get(place))
         .map(|site| site.spot)
         .collect();
-    spots.sort_unstable();
+    order::sort(&mut spots, &Spot::key);
     spots.iter().enumerate().all(|(at, spot)| {
         spots
             .iter()

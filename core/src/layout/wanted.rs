@@ -7,7 +7,9 @@ use crate::{
     garden::Garden,
     given::{Faults, Given, Text, asked},
     journal::Sites,
+    order,
     quantity::{Length, Micrometres, Quantity, System, show_spacing},
+    telling::small,
 };
 
 asked! {
@@ -130,7 +132,7 @@ impl<'a> Wanted<'a> {
     /// The crop's name as a sentence goes on with it.
     pub(super) fn name(&self) -> String {
         self.row
-            .map_or_else(|| self.given.to_owned(), |row| row.name().to_lowercase())
+            .map_or_else(|| self.given.to_owned(), |row| small(row.name()))
     }
 
     /// The crop's published range of spacing, whole inches or centimetres, from wide to narrow.
@@ -153,7 +155,7 @@ impl<'a> Wanted<'a> {
         let last = most.get().div_euclid(step.get());
         let whole = (first..=last).map(|count| step * count);
         let mut steps: Vec<Micrometres> = [least, most].into_iter().chain(whole).collect();
-        steps.sort_unstable_by(|one, other| other.cmp(one));
+        order::sort(&mut steps, &|step| [-step.get(), 0, 0]);
         // Published inches told in centimetres: an end beside a whole step is the same to a gardener.
         steps.dedup_by(|one, other| (*other - *one).get() < HALF_A_CENTIMETRE);
         steps
@@ -215,10 +217,7 @@ pub(crate) fn crop_and_spacing(
         },
         (Err(_), Some(given)) => Some((None, given?)),
         (Err(nearest), None) => {
-            let names: Vec<String> = nearest
-                .iter()
-                .map(|row| row.name().to_lowercase())
-                .collect();
+            let names: Vec<String> = nearest.iter().map(|row| small(row.name())).collect();
             let allowed = format!(
                 "a crop such as {}, or any crop with its spacing",
                 names.join(", ")

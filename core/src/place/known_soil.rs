@@ -1,6 +1,6 @@
 //! The soil's temperature as a question gives it, or as the place and the bed's readings tell it.
 
-use chrono::{NaiveDate, NaiveTime};
+use chrono::{Datelike, NaiveDate, NaiveTime};
 use serde_json::Value;
 use uom::si::{length::meter, temperature_interval::degree_celsius as kelvin};
 
@@ -13,6 +13,8 @@ use super::{
 use crate::{
     garden,
     given::{Faults, FromGiven, Given, Readable, asked},
+    journal::when::read_time,
+    order,
     quantity::{Length, Quantity, Temperature, TemperatureInterval, Unreadable},
     time::DayOfYear,
 };
@@ -46,9 +48,7 @@ impl Readable for ClockTime {
         } else {
             text.to_owned()
         };
-        let minutes = padded.get(..5).unwrap_or(&padded);
-        NaiveTime::parse_from_str(minutes, "%H:%M")
-            .ok()
+        read_time(padded.get(..5).unwrap_or(&padded))
             .filter(|_| padded.len() == 5 || padded.len() == 8)
             .map(Self)
             .ok_or_else(|| Unreadable {
@@ -279,7 +279,9 @@ impl SoilAsked {
                 if days.len() < given.len() {
                     return None;
                 }
-                days.sort_by_key(|(date, _)| *date);
+                order::sort(&mut days, &|(date, _)| {
+                    [date.num_days_from_ce().into(), 0, 0]
+                });
                 Some(match &site.air {
                     None => KnownSoil::Days(days),
                     Some(air) => {

@@ -9,7 +9,7 @@
 //! °C (Zheng, Hunt and Running, *Climate Research* 2:183, 1993; Horton and Corkrey, *Soil Research*
 //! 49:305, 2011).
 
-use chrono::{Duration, NaiveDate, NaiveTime, Timelike};
+use chrono::{Datelike, Duration, NaiveDate, NaiveTime, Timelike};
 use uom::si::{length::meter, temperature_interval::degree_celsius as kelvin};
 
 use super::{
@@ -17,6 +17,7 @@ use super::{
     soil::{Mulch, SoilYear},
 };
 use crate::{
+    order,
     quantity::{Length, Temperature, TemperatureInterval},
     time::DayOfYear,
 };
@@ -162,7 +163,7 @@ pub fn stays_below(readings: &[Reading], temperature: Temperature, as_of: NaiveD
         .filter(|reading| reading.date <= as_of && as_of - reading.date < ten_days)
         .collect();
     let mut days: Vec<NaiveDate> = recent.iter().map(|reading| reading.date).collect();
-    days.sort_unstable();
+    order::sort(&mut days, &|day| [day.num_days_from_ce().into(), 0, 0]);
     days.dedup();
     let sum: f64 = recent
         .iter()

@@ -55,6 +55,12 @@ impl Micrometres {
     }
 }
 
+impl From<Micrometres> for i64 {
+    fn from(length: Micrometres) -> Self {
+        length.0
+    }
+}
+
 impl Add for Micrometres {
     type Output = Self;
 
