@@ -7,7 +7,7 @@
 mod schema;
 
 use chrono::NaiveDate;
-use serde_json::Value;
+use serde_json::{Map, Value};
 
 use crate::{
     garden::Garden,
@@ -166,10 +166,10 @@ pub fn ask(question: &Value, garden: &Garden) -> Result<Answer, Refusal> {
             "this is no group of fields",
         ));
     };
-    let (common, own): (serde_json::Map<_, _>, serde_json::Map<_, _>) = fields
-        .iter()
-        .map(|(name, value)| (name.clone(), value.clone()))
-        .partition(|(name, _)| ["topic", "today", "units"].contains(&name.as_str()));
+    let (mut common, mut own) = (Map::new(), fields.clone());
+    for name in ["topic", "today", "units"] {
+        common.extend(own.remove_entry(name));
+    }
     let mut faults = Faults::default();
     let common = Common::from_given(Some(&Value::Object(common)), "", &mut faults);
     let topic = common.topic.need(&mut faults);

@@ -123,10 +123,8 @@ impl FromGiven for BedAsked {
     fn from_given(value: Option<&Value>, field: &str, faults: &mut Faults) -> Self {
         match value {
             Some(Value::Object(raw)) => {
-                let shape = raw.iter().filter(|(name, _)| *name != "name");
-                let shape = shape
-                    .map(|(name, value)| (name.clone(), value.clone()))
-                    .collect();
+                let mut shape = raw.clone();
+                shape.remove("name");
                 Self::Described(Box::new(FromGiven::from_given(value, field, faults)), shape)
             }
             _ => Self::Named(FromGiven::from_given(value, field, faults)),

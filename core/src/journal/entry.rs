@@ -4,11 +4,12 @@ use super::{
     details::{About, Corrected, Object},
     fields::{Detail, Misfit},
     id::{Ulid, read_id},
+    raw::RawJson,
     what::What,
     when::{read_when, show_when},
 };
 use chrono::{Datelike, NaiveDateTime};
-use serde::{Deserialize, Serialize, Serializer, ser::SerializeStruct};
+use serde::{Serialize, Serializer, ser::SerializeStruct};
 use serde_json::Value;
 
 /// The version of entries written here.
@@ -156,8 +157,7 @@ impl Raw {
         let Some(Value::Object(fields)) = self.0.remove("what") else {
             return Err(bad_details(("what", "is needed")));
         };
-        let what = What::of(&kind, fields)?;
-        Ok(Draft { about, what })
+        Draft::of(&kind, about, fields)
     }
 }
 
@@ -203,15 +203,25 @@ pub fn read_entry(text: &str) -> Result<Entry, WhyNot> {
 ///
 /// Unlike an entry, it is found at any depth of nesting and beside any number.
 pub(super) fn id_inside(text: &str) -> Option<Ulid> {
-    #[derive(Deserialize)]
-    struct Named {
-        id: String,
+    let mut raw = RawJson::new(text);
+    let mut id = None;
+    raw.object(&mut |raw, field| {
+        let value = raw.value()?;
+        if field == "id" {
+            // Twice would leave open which entry it is.
+            if id.is_some() {
+                return Err(raw.broken());
+            }
+            id = Some(serde_json::from_str(value).map_err(|_| raw.broken())?);
+        }
+        Ok(())
+    })
+    .and_then(|()| raw.end())
+    .ok()?;
+    match id? {
+        Value::String(id) => read_id(&id),
+        _ => None,
     }
-    // A list would do for serde, too.
-    let named: Named = text
-        .starts_with('{')
-        .then(|| serde_json::from_str(text).ok())??;
-    read_id(&named.id)
 }
 
 impl Entry {
@@ -257,6 +267,15 @@ impl Draft {
         let raw = Raw::read(text)?;
         raw.version()?;
         raw.draft()
+    }
+
+    /// The draft of this kind with these fields.
+    ///
+    /// # Errors
+    /// [`WhyNot`] says what kept them from being read.
+    pub fn of(kind: &str, about: About, fields: Object) -> Result<Self, WhyNot> {
+        let what = What::of(kind, fields)?;
+        Ok(Self { about, what })
     }
 
     /// Everything that keeps this draft from being written; empty when nothing does.

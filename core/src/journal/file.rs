@@ -3,10 +3,11 @@
 //! Entries stand one a line in order of their ids, byte for byte as they came, with what is set
 //! aside behind them in `set_aside`. So a person can read it, and half a file is half a record.
 
-use super::merge::{Journal, Stray};
-use core::fmt;
-use serde::de::{DeserializeSeed, Deserializer, Error, IgnoredAny, MapAccess, SeqAccess, Visitor};
-use serde_json::value::RawValue;
+use super::{
+    merge::{Journal, Stray},
+    raw::{Broken, RawJson},
+};
+use serde_json::Value;
 
 /// The version of files written here.
 const VERSION: u64 = 1;
@@ -90,10 +91,7 @@ pub fn read(text: &str) -> Result<Opened, BadFile> {
     // Some editors put a byte order mark in front of what they save.
     let text = text.trim_start_matches('\u{feff}');
     let mut found = Found::default();
-    let mut source = serde_json::Deserializer::from_str(text);
-    let end = Top(&mut found)
-        .deserialize(&mut source)
-        .and_then(|()| source.end());
+    let end = found.read(&mut RawJson::new(text));
     if found.too_many {
         return Err(BadFile::TooLarge);
     }
@@ -108,11 +106,11 @@ pub fn read(text: &str) -> Result<Opened, BadFile> {
         }
     }
     for text in found.set_aside {
-        let loose = |_| Stray {
+        let loose = || Stray {
             key: String::new(),
             text: text.to_owned(),
         };
-        journal.add_stray(serde_json::from_str(text).unwrap_or_else(loose));
+        journal.add_stray(Stray::read(text).unwrap_or_else(loose));
         if journal.strays().len() > MOST_STRAYS {
             return Err(BadFile::TooLarge);
         }
@@ -122,9 +120,9 @@ pub fn read(text: &str) -> Result<Opened, BadFile> {
             journal,
             newer: version > VERSION,
         }),
-        Err(error) => Err(BadFile::Damaged {
-            line: error.line(),
-            column: error.column(),
+        Err(broken) => Err(BadFile::Damaged {
+            line: broken.line,
+            column: broken.column,
             rescued: Box::new(journal),
         }),
     }
@@ -139,80 +137,38 @@ struct Found<'a> {
     too_many: bool,
 }
 
-/// The object that is the file.
-struct Top<'a, 'f>(&'f mut Found<'a>);
-
-impl<'a> DeserializeSeed<'a> for Top<'a, '_> {
-    type Value = ();
-
-    fn deserialize<D: Deserializer<'a>>(self, from: D) -> Result<(), D::Error> {
-        from.deserialize_map(self)
-    }
-}
-
-impl<'a> Visitor<'a> for Top<'a, '_> {
-    type Value = ();
-
-    fn expecting(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        out.write_str("a record")
-    }
-
-    fn visit_map<M: MapAccess<'a>>(self, mut fields: M) -> Result<(), M::Error> {
-        let Found {
-            version,
-            entries,
-            set_aside,
-            too_many,
-        } = self.0;
-        while let Some(field) = fields.next_key::<String>()? {
-            match field.as_str() {
-                "pegline" => *version = Some(fields.next_value()?),
-                "entries" => fields.next_value_seed(List {
-                    texts: &mut *entries,
-                    too_many,
-                })?,
-                "set_aside" => fields.next_value_seed(List {
-                    texts: &mut *set_aside,
-                    too_many,
-                })?,
-                _ => drop(fields.next_value::<IgnoredAny>()?),
+impl<'a> Found<'a> {
+    fn read(&mut self, raw: &mut RawJson<'a>) -> Result<(), Broken> {
+        raw.object(&mut |raw, field| match field {
+            "pegline" => {
+                let version = serde_json::from_str(raw.value()?).ok();
+                let version = version.and_then(|version: Value| version.as_u64());
+                self.version = Some(version.ok_or_else(|| raw.broken())?);
+                Ok(())
             }
+            "entries" => list_of(raw, &mut self.entries, &mut self.too_many),
+            "set_aside" => list_of(raw, &mut self.set_aside, &mut self.too_many),
+            _ => raw.value().map(drop),
+        })?;
+        raw.end()
+    }
+}
+
+/// Takes in the items of a list, as they are written.
+fn list_of<'a>(
+    raw: &mut RawJson<'a>,
+    texts: &mut Vec<&'a str>,
+    too_many: &mut bool,
+) -> Result<(), Broken> {
+    raw.list(&mut |raw| {
+        let text = raw.value()?;
+        if texts.len() == MOST {
+            *too_many = true;
+            return Err(raw.broken());
         }
+        texts.push(text);
         Ok(())
-    }
-}
-
-/// A list whose items are kept as they are written.
-struct List<'a, 'f> {
-    texts: &'f mut Vec<&'a str>,
-    too_many: &'f mut bool,
-}
-
-impl<'a> DeserializeSeed<'a> for List<'a, '_> {
-    type Value = ();
-
-    fn deserialize<D: Deserializer<'a>>(self, from: D) -> Result<(), D::Error> {
-        from.deserialize_seq(self)
-    }
-}
-
-impl<'a> Visitor<'a> for List<'a, '_> {
-    type Value = ();
-
-    fn expecting(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        out.write_str("a list")
-    }
-
-    fn visit_seq<S: SeqAccess<'a>>(self, mut items: S) -> Result<(), S::Error> {
-        while let Some(item) = items.next_element::<&'a RawValue>()? {
-            if self.texts.len() == MOST {
-                *self.too_many = true;
-                return Err(S::Error::custom("too many"));
-            }
-            self.texts.push(item.get());
-        }
-        Ok(())
-    }
+    })
 }
 
 #[cfg(test)]

@@ -114,9 +114,7 @@ impl Journal {
             });
         }
         if key.starts_with(STRAY_KEYS) {
-            let kept = checked(value)
-                .ok()
-                .and_then(|text| serde_json::from_str(text).ok());
+            let kept = checked(value).ok().and_then(Stray::read);
             return Some(self.add_stray(kept.unwrap_or_else(stray)));
         }
         None

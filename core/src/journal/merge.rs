@@ -7,14 +7,15 @@ use super::{
     entry::{Entry, WhyNot, id_inside, read_entry},
     id::Ulid,
 };
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 use serde_json::Value;
-use std::collections::{BTreeMap, btree_map};
 
 /// A household's whole record.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Journal {
-    held: BTreeMap<Ulid, Held>,
+    /// In order of ids. A plain list: a tree of its own would weigh 6 kB on the phone, and
+    /// making room in the middle is quick in a record of some thousand entries.
+    held: Vec<(Ulid, Held)>,
     /// In order, without repeats.
     strays: Vec<Stray>,
 }
@@ -37,10 +38,9 @@ pub enum Kept {
 }
 
 /// A text that cannot take part, since it does not tell which entry it is.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 pub struct Stray {
     /// The storage key it was found under; empty when it came in a file.
-    #[serde(default)]
     pub key: String,
     /// The text as it was found.
     pub text: String,
@@ -83,6 +83,20 @@ pub struct Twin<'a> {
     pub set_aside: &'a str,
     /// Whether both mean the same and differ only in how they are written.
     pub same_meaning: bool,
+}
+
+impl Stray {
+    /// The stray that was written as this JSON.
+    pub(super) fn read(json: &str) -> Option<Self> {
+        let fields: Value = serde_json::from_str(json).ok()?;
+        Some(Self {
+            key: fields
+                .get("key")
+                .map_or(Some(""), Value::as_str)?
+                .to_owned(),
+            text: fields.get("text")?.as_str()?.to_owned(),
+        })
+    }
 }
 
 impl Held {
@@ -151,13 +165,17 @@ impl Journal {
                 text: text.to_owned(),
             });
         };
-        match self.held.entry(id) {
-            btree_map::Entry::Vacant(free) => {
-                free.insert(Held::new(text.to_owned()));
+        match self.place(id) {
+            Err(at) => {
+                self.held.insert(at, (id, Held::new(text.to_owned())));
                 Added::New(id)
             }
-            btree_map::Entry::Occupied(mut held) => {
-                if held.get_mut().take_in(text) {
+            Ok(at) => {
+                let is_new = self
+                    .held
+                    .get_mut(at)
+                    .is_some_and(|held| held.1.take_in(text));
+                if is_new {
                     Added::Twin(id)
                 } else {
                     Added::Known(id)
@@ -181,16 +199,9 @@ impl Journal {
 
     /// Adds everything that another record holds.
     pub fn merge(&mut self, other: &Self) {
-        for (id, theirs) in &other.held {
-            match self.held.entry(*id) {
-                btree_map::Entry::Vacant(free) => {
-                    free.insert(theirs.clone());
-                }
-                btree_map::Entry::Occupied(mut ours) => {
-                    for text in &theirs.texts {
-                        ours.get_mut().take_in(text);
-                    }
-                }
+        for (_, theirs) in &other.held {
+            for text in &theirs.texts {
+                self.add(text);
             }
         }
         for stray in &other.strays {
@@ -210,7 +221,7 @@ impl Journal {
             ..Adds::default()
         };
         for (id, theirs) in &other.held {
-            match self.held.get(id) {
+            match self.get(*id) {
                 None => adds.new.push(*id),
                 Some(ours)
                     if theirs
@@ -229,17 +240,22 @@ impl Journal {
     /// Everything held under this id.
     #[must_use]
     pub fn get(&self, id: Ulid) -> Option<&Held> {
-        self.held.get(&id)
+        self.held.get(self.place(id).ok()?).map(|held| &held.1)
+    }
+
+    /// Where an id is held, or where it would have to be.
+    fn place(&self, id: Ulid) -> Result<usize, usize> {
+        self.held.binary_search_by(|held| held.0.cmp(&id))
     }
 
     /// Everything that has an id, in order of ids.
     pub fn held(&self) -> impl Iterator<Item = (Ulid, &Held)> {
-        self.held.iter().map(|(id, held)| (*id, held))
+        self.held.iter().map(|held| (held.0, &held.1))
     }
 
     /// The entries that were understood, in order of ids.
     pub fn entries(&self) -> impl Iterator<Item = &Entry> {
-        self.held.values().filter_map(Held::entry)
+        self.held.iter().filter_map(|held| held.1.entry())
     }
 
     /// The entries that were not, with the text that is kept and why.

@@ -21,6 +21,7 @@ pub mod file;
 pub mod id;
 pub mod line;
 pub mod merge;
+mod raw;
 #[cfg(test)]
 pub(crate) mod samples;
 pub mod sites;

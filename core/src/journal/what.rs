@@ -40,7 +40,7 @@ macro_rules! kinds {
             }
 
             /// The fields of this kind that are given.
-            pub(super) fn object(&self) -> Object {
+            pub(crate) fn object(&self) -> Object {
                 match self { $(Self::$kind(body) => body.object(),)+ }
             }
         }

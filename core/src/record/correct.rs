@@ -36,11 +36,13 @@ pub fn correctable(what: &What) -> &'static [(&'static str, &'static str)] {
 
 /// What stands in the form that corrects an entry, nested as the form's names are.
 pub fn correction_form(entry: &Entry) -> Value {
-    let own = fields(&entry.what);
-    let shown: Map<String, Value> = correctable(&entry.what)
-        .iter()
-        .filter_map(|(name, _)| Some(((*name).to_owned(), text_of(own.get(*name)?))))
-        .collect();
+    let own = entry.what.object();
+    let mut shown = Map::new();
+    for (name, _) in correctable(&entry.what) {
+        if let Some(value) = own.get(*name) {
+            shown.insert((*name).to_owned(), text_of(value));
+        }
+    }
     let mut form = Map::new();
     form.insert("when".into(), when::show_when(entry.when).into());
     form.insert("what".into(), Value::Object(shown));
@@ -68,7 +70,7 @@ pub fn correction(entry: &Entry, form: &Value) -> Result<Option<Draft>, Refusal>
             "no moment can be read from it",
         ));
     };
-    let mut what = fields(&entry.what);
+    let mut what = entry.what.object();
     for (name, _) in correctable(&entry.what) {
         let given = text(form.get("what").and_then(|what| what.get(name)));
         if given.is_empty() {
@@ -82,9 +84,6 @@ pub fn correction(entry: &Entry, form: &Value) -> Result<Option<Draft>, Refusal>
             what.insert((*name).to_owned(), given.into());
         }
     }
-    let draft = serde_json::json!({
-        "v": 1, "kind": entry.what.kind(), "about": entry.about, "what": what,
-    });
     let refused = |why: String| Refusal {
         refused: vec![Fault {
             field: "what".into(),
@@ -93,7 +92,8 @@ pub fn correction(entry: &Entry, form: &Value) -> Result<Option<Draft>, Refusal>
             why,
         }],
     };
-    let to = Draft::read(&draft.to_string()).map_err(|why| refused(why.to_string()))?;
+    let to = Draft::of(entry.what.kind(), entry.about.clone(), what)
+        .map_err(|why| refused(why.to_string()))?;
     if moment == entry.when && to.what == entry.what {
         return Ok(None);
     }
@@ -103,16 +103,9 @@ pub fn correction(entry: &Entry, form: &Value) -> Result<Option<Draft>, Refusal>
         .ok_or_else(|| refused("that is more than one entry can hold".to_owned()))
 }
 
-fn fields(what: &What) -> Map<String, Value> {
-    match serde_json::to_value(what) {
-        Ok(Value::Object(fields)) => fields,
-        _ => Map::new(),
-    }
-}
-
 fn text_of(value: &Value) -> Value {
     match value {
         Value::String(text) => text.as_str().into(),
-        other => other.to_string().into(),
+        other => serde_json::to_string(other).unwrap_or_default().into(),
     }
 }
