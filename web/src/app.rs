@@ -1,18 +1,16 @@
 //! The one loop: an event comes in, the state changes, markup goes out.
 
-use std::collections::BTreeMap;
-
-use chrono::NaiveDateTime;
+use chrono::{Datelike, NaiveDateTime, Weekday};
 use maud::{Markup, html};
 use pegline_core::{
     ask::{Answer, ask},
     garden::Garden,
     given::{Fault, Refusal},
-    journal::{Draft, Entry, Journal, Ulid, file, line, next_id, when},
+    journal::{About, Draft, Entry, Journal, Ulid, file, line, next_id, when},
     quantity::System,
     record, telling,
 };
-use serde_json::{Value, json};
+use serde_json::{Map, Value};
 
 use crate::{
     clock::Now,
@@ -49,15 +47,26 @@ impl Effect {
     /// As the page's script reads it.
     pub(crate) fn for_page(&self) -> Value {
         match self {
-            Self::Go(address) => json!({ "go": address }),
-            Self::Persist => json!({ "persist": true }),
-            Self::File { name, text, media } => {
-                json!({ "file": name, "text": text, "type": media })
-            }
-            Self::Update => json!({ "update": true }),
-            Self::Print => json!({ "print": true }),
+            Self::Go(address) => group([("go", address.as_str().into())]),
+            Self::Persist => group([("persist", true.into())]),
+            Self::File { name, text, media } => group([
+                ("file", name.as_str().into()),
+                ("text", text.as_str().into()),
+                ("type", (*media).into()),
+            ]),
+            Self::Update => group([("update", true.into())]),
+            Self::Print => group([("print", true.into())]),
         }
     }
+}
+
+/// A group of named values. Not by `json!`, which brings a second way to write whatever it is given.
+fn group<const N: usize>(fields: [(&str, Value); N]) -> Value {
+    let mut group = Map::new();
+    for (name, value) in fields {
+        group.insert(name.to_owned(), value);
+    }
+    Value::Object(group)
 }
 
 /// Whether a newer version of the app is there.
@@ -87,7 +96,7 @@ pub struct App {
     newer: Newer,
     taking_in: Option<Result<Journal, String>>,
     /// Forms left half filled, by address; nothing typed is lost by looking elsewhere.
-    left: BTreeMap<String, Form>,
+    left: Vec<(String, Form)>,
     effects: Vec<Effect>,
     last_own: Option<Ulid>,
 }
@@ -109,7 +118,7 @@ impl App {
             persisted: None,
             newer: Newer::No,
             taking_in: None,
-            left: BTreeMap::new(),
+            left: Vec::new(),
             effects: Vec::new(),
             last_own: None,
         };
@@ -188,9 +197,19 @@ impl App {
             "save-settings" => self.save_settings(),
             "note" => self.save_note(object),
             "reading" => self.save_reading(object),
-            "cleared" => self.write_raw("cleared", json!({"planting": object}), json!({})),
-            "gone" => self.write_raw("bed", json!({"bed": object}), json!({"gone": true})),
-            "strike" => self.write_raw("struck-out", json!({}), json!({"target": object})),
+            "cleared" => {
+                let about = About {
+                    planting: Some(object.to_owned()),
+                    ..About::default()
+                };
+                self.write_of("cleared", about, None);
+            }
+            "gone" => self.write_of("bed", About::bed(object), Some(("gone", true.into()))),
+            "strike" => self.write_of(
+                "struck-out",
+                About::default(),
+                Some(("target", object.into())),
+            ),
             "correct" => self.correct(object),
             "demo" => self.look_round(),
             "leave-demo" => {
@@ -200,7 +219,7 @@ impl App {
                 self.effects.push(Effect::Go(Route::Ask.address()));
             }
             "hand-over" => self.effects.push(Effect::File {
-                name: format!("pegline-{}.json", self.now.today()),
+                name: format!("pegline-{}.json", when::show_date(self.now.today())),
                 text: file::write(&self.journal),
                 media: "application/json",
             }),
@@ -214,8 +233,10 @@ impl App {
 
     fn go(&mut self, route: Route) {
         let form = std::mem::take(&mut self.form);
-        self.left.insert(self.route.address(), form);
-        let known = self.left.remove(&route.address());
+        self.left.push((self.route.address(), form));
+        let address = route.address();
+        let known = self.left.iter().position(|left| left.0 == address);
+        let known = known.map(|at| self.left.swap_remove(at).1);
         self.said = None;
         self.answer = None;
         self.faults.clear();
@@ -238,18 +259,18 @@ impl App {
             }
             Route::ChangeBed(bed) => {
                 if let Some(bed) = self.garden.bed(bed) {
-                    form = Form::filled(&json!({ "bed": bed.shape }));
+                    form = Form::filled(&group([("bed", Value::Object(bed.shape.clone()))]));
                     form.set("bed.name", bed.name.as_str());
                 }
             }
-            Route::NewBed => form.set("bed.name", record::next_bed_name(&self.garden)),
+            Route::NewBed => form.set("bed.name", &record::next_bed_name(&self.garden)),
             Route::Entry(id) => {
                 if let Some(entry) = self.entry(id) {
                     form = Form::filled(&record::correction_form(entry));
                 }
             }
             Route::Settings => {
-                form = Form::filled(&json!({ "site": self.garden.place }));
+                form = Form::filled(&group([("site", Value::Object(self.garden.place.clone()))]));
                 form.set(
                     "units",
                     if self.system() == System::Us {
@@ -273,7 +294,7 @@ impl App {
         let mut question = self.question_of(fields);
         if let Value::Object(question) = &mut question {
             question.insert("topic".into(), topic.as_str().into());
-            question.insert("today".into(), self.now.today().to_string().into());
+            question.insert("today".into(), when::show_date(self.now.today()).into());
         }
         let answer = ask(&question, &self.garden);
         self.faults = answer
@@ -322,7 +343,7 @@ impl App {
     fn save_bed(&mut self, id: &str, fields: &Value) {
         self.form.submit();
         let described = completed(fields, "", self.system());
-        let described = described.get("bed").cloned().unwrap_or_else(|| json!({}));
+        let described = described.get("bed").cloned().unwrap_or_else(|| group([]));
         match record::bed(id, &described, &self.garden, self.system()) {
             Err(refusal) => self.faults = refusal.refused,
             Ok(draft) => {
@@ -353,11 +374,11 @@ impl App {
             return;
         }
         let about = if bed.is_empty() {
-            json!({})
+            About::default()
         } else {
-            json!({ "bed": bed })
+            About::bed(bed)
         };
-        self.write_raw("note", about, json!({ "text": text }));
+        self.write_of("note", about, Some(("text", text.into())));
         if self.faults.is_empty() {
             self.form.set("note", "");
         }
@@ -366,7 +387,7 @@ impl App {
     fn save_reading(&mut self, bed: &str) {
         self.form.submit();
         let typed = completed(&self.form.nested(), "", self.system());
-        let typed = typed.get("reading").cloned().unwrap_or_else(|| json!({}));
+        let typed = typed.get("reading").cloned().unwrap_or_else(|| group([]));
         match record::reading(&typed, bed) {
             Err(refusal) => self.faults = refusal.refused,
             Ok(draft) => {
@@ -397,9 +418,11 @@ impl App {
     }
 
     /// Writes one entry of a kind the page itself offers.
-    fn write_raw(&mut self, kind: &str, about: Value, what: Value) {
-        let text = json!({"v": 1, "kind": kind, "about": about, "what": what}).to_string();
-        match Draft::read(&text) {
+    fn write_of(&mut self, kind: &str, about: About, what: Option<(&str, Value)>) {
+        let what = what.map(|(name, value)| (name.to_owned(), value));
+        let mut fields = Map::new();
+        fields.extend(what);
+        match Draft::of(kind, about, fields) {
             Ok(draft) => {
                 self.write(vec![draft], None);
             }
@@ -638,11 +661,16 @@ impl App {
     /// Today, as the line on top has it.
     pub fn day_words(&self) -> String {
         let today = self.now.today();
-        format!(
-            "{} {}",
-            today.format("%a"),
-            telling::day(today, Some(today))
-        )
+        let weekday = match today.weekday() {
+            Weekday::Mon => "Mon",
+            Weekday::Tue => "Tue",
+            Weekday::Wed => "Wed",
+            Weekday::Thu => "Thu",
+            Weekday::Fri => "Fri",
+            Weekday::Sat => "Sat",
+            Weekday::Sun => "Sun",
+        };
+        format!("{weekday} {}", telling::day(today, Some(today)))
     }
 
     /// Whether and how the record is kept, in a sentence.

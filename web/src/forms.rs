@@ -1,15 +1,15 @@
 //! A submitted form: from the browser's object to typed questions, and back to what was typed.
 
-use std::collections::{BTreeMap, BTreeSet};
-
 use pegline_core::{given::Fault, quantity::System};
 use serde_json::{Map, Value};
 
 /// What stands in a form: each field's raw text by its dotted name, and which faults are due.
 #[derive(Clone, Debug, Default)]
 pub struct Form {
-    raw: BTreeMap<String, String>,
-    left: BTreeSet<String>,
+    /// Names with their texts, as they came. Plain lists here and in `left`: a form has few
+    /// fields, and a tree weighs 6 kB on the phone.
+    raw: Vec<(String, String)>,
+    left: Vec<String>,
     submitted: bool,
 }
 
@@ -23,17 +23,20 @@ impl Form {
 
     /// The raw text of a field.
     pub fn text(&self, name: &str) -> &str {
-        self.raw.get(name).map_or("", String::as_str)
+        self.raw
+            .iter()
+            .find(|field| field.0 == name)
+            .map_or("", |field| field.1.as_str())
     }
 
     /// Takes over everything typed; fields that are not on the page now keep their text.
     pub fn take(&mut self, fields: &Value) {
-        flatten(fields, "", &mut self.raw);
+        flatten(fields, "", &mut |name, text| self.set(name, text));
     }
 
     /// Whether the field was ever on the page.
     pub fn has(&self, name: &str) -> bool {
-        self.raw.contains_key(name)
+        self.raw.iter().any(|field| field.0 == name)
     }
 
     /// The fields as the page's script nests them.
@@ -46,13 +49,16 @@ impl Form {
     }
 
     /// Sets one field.
-    pub fn set(&mut self, name: &str, text: impl Into<String>) {
-        self.raw.insert(name.to_owned(), text.into());
+    pub fn set(&mut self, name: &str, text: &str) {
+        match self.raw.iter_mut().find(|field| field.0 == name) {
+            Some(field) => field.1 = text.to_owned(),
+            None => self.raw.push((name.to_owned(), text.to_owned())),
+        }
     }
 
     /// Notes that the gardener has left a field: its fault may be shown from now on.
     pub fn leave(&mut self, name: &str) {
-        self.left.insert(name.to_owned());
+        self.left.push(name.to_owned());
     }
 
     /// Notes that the gardener asked for the answer: every fault may be shown.
@@ -108,7 +114,7 @@ fn put(at: &mut Value, name: &str, text: &str) {
 }
 
 /// Flattens nested fields into dotted names.
-fn flatten(value: &Value, name: &str, into: &mut BTreeMap<String, String>) {
+fn flatten(value: &Value, name: &str, into: &mut dyn FnMut(&str, &str)) {
     let inside = |part: &str| {
         if name.is_empty() {
             part.to_owned()
@@ -127,13 +133,9 @@ fn flatten(value: &Value, name: &str, into: &mut BTreeMap<String, String>) {
                 flatten(value, &inside(&part.to_string()), into);
             });
         }
-        Value::String(text) => {
-            into.insert(name.to_owned(), text.clone());
-        }
+        Value::String(text) => into(name, text),
         Value::Null => {}
-        other => {
-            into.insert(name.to_owned(), other.to_string());
-        }
+        other => into(name, &serde_json::to_string(other).unwrap_or_default()),
     }
 }
 
@@ -168,16 +170,13 @@ pub fn unit(name: &str, system: System) -> Option<&'static str> {
 pub fn completed(value: &Value, name: &str, system: System) -> Value {
     match value {
         Value::Object(fields) => {
-            let kept: Map<String, Value> = fields
-                .iter()
-                .map(|(part, value)| {
-                    (
-                        part.clone(),
-                        completed(value, &format!("{name}.{part}"), system),
-                    )
-                })
-                .filter(|(_, value)| !is_empty(value))
-                .collect();
+            let mut kept = Map::new();
+            for (part, value) in fields {
+                let value = completed(value, &format!("{name}.{part}"), system);
+                if !is_empty(&value) {
+                    kept.insert(part.clone(), value);
+                }
+            }
             Value::Object(kept)
         }
         Value::Array(items) => {
@@ -205,9 +204,12 @@ pub fn completed(value: &Value, name: &str, system: System) -> Value {
     }
 }
 
-/// Letters and marks that a unit or a number word is written with.
+/// Letters and marks that a unit or a number word is written with. Beyond ASCII, letters of
+/// every script lie between À and the punctuation; ½ and its like lie outside.
 fn is_unit_letter(letter: char) -> bool {
-    letter.is_alphabetic() || "'\"′″’”".contains(letter)
+    letter.is_ascii_alphabetic()
+        || matches!(letter, 'µ' | 'À'..='\u{1fff}')
+        || "'\"′″’”".contains(letter)
 }
 
 fn is_empty(value: &Value) -> bool {

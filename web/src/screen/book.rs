@@ -15,13 +15,13 @@ use crate::{
 
 /// The screen.
 pub fn screen(app: &App) -> Markup {
-    let wanted = app.form().text("search").trim().to_lowercase();
+    let wanted = telling::small(app.form().text("search").trim());
     let happened: Vec<&Happened> = app
         .garden()
         .happened
         .iter()
         .rev()
-        .filter(|it| wanted.is_empty() || words(app, it).to_lowercase().contains(&wanted))
+        .filter(|it| wanted.is_empty() || telling::small(&words(app, it)).contains(&wanted))
         .collect();
     page(
         "Book",
