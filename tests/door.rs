@@ -32,7 +32,7 @@ fn door(question: &Value) -> Value {
 #[test]
 fn the_schema_is_fresh() {
     let kept: Value = serde_json::from_str(SCHEMA).unwrap();
-    assert_eq!(kept, schema(), "run `cargo xtask schema`");
+    assert!(kept == schema(), "run `cargo xtask schema`");
 }
 
 #[test]

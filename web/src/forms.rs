@@ -42,8 +42,15 @@ impl Form {
     /// The fields as the page's script nests them.
     pub fn nested(&self) -> Value {
         let mut all = Value::Object(Map::new());
-        for (name, text) in &self.raw {
-            put(&mut all, name, text);
+        // A chooser before the group it stands for, so that what is chosen counts.
+        for grouped in [false, true] {
+            for (name, text) in self
+                .raw
+                .iter()
+                .filter(|field| field.0.contains('.') == grouped)
+            {
+                put(&mut all, name, text);
+            }
         }
         all
     }
@@ -249,6 +256,10 @@ mod tests {
         assert_eq!(form.nested(), json!({"bed": {"length": "8 ft"}}));
         form.set("bed", "fence-bed");
         assert_eq!(form.nested(), json!({"bed": "fence-bed"}));
+        let mut later = Form::default();
+        later.set("bed.length", "8 ft");
+        later.set("bed", "fence-bed");
+        assert_eq!(later.nested(), json!({"bed": "fence-bed"}));
     }
 
     #[test]
