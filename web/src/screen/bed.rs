@@ -122,7 +122,7 @@ fn planting_words(planting: &garden::Planting) -> String {
         .as_deref()
         .map(|space| format!(", {space} between"))
         .unwrap_or_default();
-    format!("{count}{}{variety}{spacing}", telling::small(&crop))
+    format!("{count}{}{variety}{spacing}", telling::small(crop))
 }
 
 /// Where they stand, for those who can't see the plan.
@@ -158,7 +158,7 @@ pub fn already(app: &App, id: &str, shape: &Bed) -> Vec<In> {
                 catalogue::crop(&planting.crop).map_or(planting.crop.as_str(), |crop| crop.name());
             Some(In {
                 stakes,
-                name: telling::small(&name),
+                name: telling::small(name),
             })
         })
         .collect()
