@@ -85,17 +85,16 @@ pub fn ask(question: JsValue, record: Option<String>) -> JsValue {
     }
 }
 
-/// What the page sent; nothing where it is no JSON.
+/// What the page sent; nothing where it is neither text, number, list nor group.
 fn from_js(value: &JsValue) -> Value {
-    let text = js_sys::JSON::stringify(value).map(String::from);
-    text.ok()
-        .and_then(|text| serde_json::from_str(&text).ok())
-        .unwrap_or(Value::Null)
+    serde_wasm_bindgen::from_value(value.clone()).unwrap_or(Value::Null)
 }
 
-/// As plain objects. By way of a text, since each further way to write an answer costs the phone
-/// as much code again; and so every door gives the same.
+/// As plain objects, JSON-compatible so that every door gives the same: objects not maps, null not
+/// undefined. By way of one tree, since each further type that the page's serializer knows costs the
+/// phone as much code again.
 fn to_js(value: &impl Serialize) -> JsValue {
-    let text = serde_json::to_string(value).unwrap_or_default();
-    js_sys::JSON::parse(&text).unwrap_or(JsValue::NULL)
+    let tree = serde_json::to_value(value).unwrap_or_default();
+    let json = serde_wasm_bindgen::Serializer::json_compatible();
+    tree.serialize(&json).unwrap_or(JsValue::NULL)
 }

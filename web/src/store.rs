@@ -3,6 +3,7 @@
 //! `localStorage` is asked for anew each time, since a browser may take it away between two events.
 //! Where it refuses storage the record lives in memory and the page says so.
 
+use gloo_storage::{LocalStorage, Storage as _};
 use web_sys::Storage;
 
 /// Every key of the record begins with this; keys with other prefixes are never touched.
@@ -27,7 +28,10 @@ pub enum Store {
 
 /// The browser's `localStorage`; nothing where it is refused.
 fn phone() -> Option<Storage> {
-    web_sys::window()?.local_storage().ok()?
+    // gloo's handle throws where storage is refused, so the browser is asked first. Its typed calls
+    // would read other programs' keys and fail whole on one bad value; the raw handle does neither.
+    web_sys::window()?.local_storage().ok()??;
+    Some(LocalStorage::raw())
 }
 
 /// Nothing was written: the store is full or was taken away.
