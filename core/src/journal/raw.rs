@@ -50,6 +50,9 @@ impl<'a> RawJson<'a> {
         each: &mut dyn FnMut(&mut Self, &str) -> Result<(), Broken>,
     ) -> Result<(), Broken> {
         self.parts(*b"{}", &mut |raw| {
+            if raw.next() != Some(b'"') {
+                return Err(raw.broken());
+            }
             let name = serde_json::from_str(raw.value()?);
             let Ok(Value::String(name)) = name else {
                 return Err(raw.broken());
