@@ -191,7 +191,11 @@ impl Phone {
 
     /// Taps the button, link or heading that bears these words, once it is there.
     pub(crate) async fn tap(&self, words: &str) {
-        self.find(TAPPABLE, words).await.click().await.unwrap();
+        // The page may be redrawn between finding and tapping; a finger taps what is there then.
+        let tapped = self
+            .wait(async || self.find(TAPPABLE, words).await.click().await.ok())
+            .await;
+        assert!(tapped.is_some(), "{words:?} cannot be tapped");
     }
 
     /// Fills in the field that a label, or its name, calls so; chooses it in a list.

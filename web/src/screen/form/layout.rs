@@ -47,7 +47,7 @@ pub(super) fn how_many(app: &App) -> Markup {
         }
         (crops())
         (bed_size(app))
-        details {
+        details id="more-choices" {
             summary { "More choices" }
             (one(app, &Field {
                 name: "plants.0.sites", label: "Where the plants may go",

@@ -79,7 +79,7 @@ pub fn bed_fields(app: &App) -> Markup {
             }))
             (text(app, "bed.drip.emitter_spacing", "From hole to hole", ""))
         }
-        details {
+        details id="more-about-the-bed" {
             summary { "More about the bed" }
             (text(app, "bed.name", "What you call it", ""))
             div.pair {
