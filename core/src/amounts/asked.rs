@@ -7,7 +7,7 @@ use super::{
 };
 use crate::{
     ask::Asking,
-    bed::{Bed, BedAsked, Meant},
+    bed::{self, Bed, BedAsked, Meant},
     catalogue::{self, Crop, Range, Span, Start},
     garlic::{self, kind::Kind},
     given::{self, Faults, Given, Readable, Text, asked, words},
@@ -169,14 +169,7 @@ pub(crate) fn answer(
     asking: &Asking<'_>,
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
-    let meant = match &asked.bed {
-        Some(bed) => bed.read(asking.garden, asking.system, faults),
-        None => {
-            let why = "which bed is needed for an answer";
-            faults.add("bed", "", Text::allowed(), why);
-            None
-        }
-    };
+    let meant = bed::needed(asked.bed.as_ref(), asking.garden, asking.system, faults);
     let bed = meant.as_ref().map(|meant| &meant.bed);
     let item = asked.item.need(faults);
     let millimetres = Length::new::<millimeter>;

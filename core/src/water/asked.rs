@@ -14,7 +14,7 @@ use super::{
 };
 use crate::{
     ask::Asking,
-    bed::{BedAsked, Meant},
+    bed::{self, BedAsked, Meant},
     catalogue::{self, Crop},
     given::{Faults, Given, Readable, Text, asked},
     place::{
@@ -165,14 +165,7 @@ pub(crate) fn answer(
     asking: &Asking<'_>,
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
-    let meant = match &asked.bed {
-        Some(bed) => bed.read(asking.garden, asking.system, faults),
-        None => {
-            let why = "which bed is needed for an answer";
-            faults.add("bed", "", Text::allowed(), why);
-            None
-        }
-    };
+    let meant = bed::needed(asked.bed.as_ref(), asking.garden, asking.system, faults);
     let each = each_hole(asked, meant.as_ref(), faults);
     let crop = crop(&asked.crop, faults);
     let need = asked.need(crop, asking, faults);
