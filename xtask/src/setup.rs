@@ -70,8 +70,8 @@ fn has_debian_compiler() -> bool {
 impl Compiler {
     /// `cargo <verb> --target wasm32-unknown-unknown`, for this machine.
     ///
-    /// Only `verb`s that stay within compiled code work in both ways: `build`, `clippy`, and
-    /// `test --tests` (documentation tests would need the other toolchain's rustdoc).
+    /// Only `verb`s that stay within compiled code work in both ways: `build`, `rustc`, `clippy`,
+    /// and `test --tests` (documentation tests would need the other toolchain's rustdoc).
     pub(crate) fn cargo(&self, verb: &str) -> Command {
         let mut cargo = command::cargo();
         cargo.args([verb, "--target", WASM]);
