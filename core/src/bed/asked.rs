@@ -295,7 +295,8 @@ impl Described {
                 }
             }
         }
-        let base = self.length.field().trim_end_matches("length");
+        let length = self.length.field();
+        let base = length.strip_suffix("length").unwrap_or(length);
         let field = format!("{base}{part}");
         let text = all
             .iter()
@@ -434,11 +435,10 @@ impl Readable for Bearing {
             .find(|(_, (short, long))| folded == *short || folded == *long);
         let degrees = match point {
             Some((eighth, _)) => Some(eighth * 45),
-            None => folded
-                .trim_end_matches("degrees")
-                .trim_end_matches('°')
-                .parse()
-                .ok(),
+            None => {
+                let number = folded.strip_suffix("degrees").unwrap_or(&folded);
+                number.trim_end_matches('°').parse().ok()
+            }
         };
         degrees.and_then(Self::new).ok_or_else(|| Unreadable {
             allowed: Self::allowed(),

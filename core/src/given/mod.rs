@@ -15,8 +15,8 @@ pub use read::{Readable, Share, Text};
 pub use shape::FromGiven;
 #[cfg(feature = "schema")]
 pub(crate) use shape::UNIT_SUFFIXES;
-pub(crate) use shape::{Object, asked};
-pub(crate) use words::words;
+pub(crate) use shape::{Object, asked, plain};
+pub(crate) use words::{not_among, place_among, words};
 
 use std::marker::PhantomData;
 

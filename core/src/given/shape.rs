@@ -199,6 +199,11 @@ fn join(field: &str, name: &str) -> String {
     }
 }
 
+/// A field's name without the `r#` before one that is a word of Rust's own.
+pub(crate) fn plain(name: &'static str) -> &'static str {
+    name.strip_prefix("r#").unwrap_or(name)
+}
+
 /// Declares a group of a question's fields: a struct of [`Given`] leaves, lists and further groups.
 macro_rules! asked {
     ($(#[$meta:meta])* $vis:vis struct $name:ident {
@@ -216,10 +221,9 @@ macro_rules! asked {
                 field: &str,
                 faults: &mut $crate::given::Faults,
             ) -> Self {
-                // A field whose name is a word of Rust's own is written with r# before it.
-                let known = [$(stringify!($field).trim_start_matches("r#")),*];
+                let known = [$($crate::given::plain(stringify!($field))),*];
                 let object = $crate::given::Object::open(value, field, &known, faults);
-                Self { $($field: object.take(stringify!($field).trim_start_matches("r#"), faults)),* }
+                Self { $($field: object.take($crate::given::plain(stringify!($field)), faults)),* }
             }
         }
     };

@@ -1,5 +1,21 @@
 //! Enums whose values are written as one kebab-case word.
 
+use crate::quantity::Unreadable;
+
+/// Which of these words a text is, however it joins them.
+pub(crate) fn place_among(words: &[&str], text: &str) -> Option<usize> {
+    let folded = text.to_ascii_lowercase().replace([' ', '_'], "-");
+    words.iter().position(|word| *word == folded)
+}
+
+/// That a text is none of these words.
+pub(crate) fn not_among(words: &[&str]) -> Unreadable {
+    Unreadable {
+        allowed: format!("one of: {}", words.join(", ")),
+        why: "none of these".to_owned(),
+    }
+}
+
 /// Declares an enum with the word of each value; reading, printing and the schema follow from it.
 /// `if "feature"` behind a word keeps the value out of builds without that feature.
 macro_rules! words {
@@ -28,17 +44,15 @@ macro_rules! words {
 
         impl $crate::given::Readable for $name {
             fn allowed() -> String {
-                format!("one of: {}", <Self as $crate::given::Readable>::words().join(", "))
+                $crate::given::not_among(&<Self as $crate::given::Readable>::words()).allowed
             }
 
             fn read(text: &str) -> Result<Self, $crate::quantity::Unreadable> {
-                let folded = text.to_ascii_lowercase().replace([' ', '_'], "-");
-                Self::ALL.iter().copied().find(|value| value.word() == folded).ok_or_else(|| {
-                    $crate::quantity::Unreadable {
-                        allowed: <Self as $crate::given::Readable>::allowed(),
-                        why: "none of these".to_owned(),
-                    }
-                })
+                let words = <Self as $crate::given::Readable>::words();
+                let place = $crate::given::place_among(&words, text);
+                place
+                    .and_then(|place| Self::ALL.get(place).copied())
+                    .ok_or_else(|| $crate::given::not_among(&words))
             }
 
             fn words() -> Vec<&'static str> {

@@ -241,7 +241,7 @@ impl Entry {
         if to.what.kind() != self.what.kind() {
             return None;
         }
-        let what = (to.what != self.what).then(|| to.what.object());
+        let what = Some(to.what.object()).filter(|what| *what != self.what.object());
         let when = (when != self.when).then_some(when);
         let about = (to.about != self.about).then(|| to.about.clone());
         let corrected = Corrected {

@@ -18,8 +18,15 @@ use serde::{Serialize, Serializer};
 macro_rules! kinds {
     ($($(#[$doc:meta])* $name:literal $kind:ident($body:ty),)+) => {
         /// What was done or seen: one variant for each kind of entry.
-        #[derive(Clone, Debug, PartialEq)]
+        #[derive(Debug, PartialEq)]
         pub enum What { $($(#[$doc])* $kind($body),)+ }
+
+        // By hand, since derived it is compiled in every package that clones an entry.
+        impl Clone for What {
+            fn clone(&self) -> Self {
+                match self { $(Self::$kind(body) => Self::$kind(body.clone()),)+ }
+            }
+        }
 
         impl What {
             /// The names of all kinds, as they stand in an entry's `kind`.

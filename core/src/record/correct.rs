@@ -94,7 +94,7 @@ pub fn correction(entry: &Entry, form: &Value) -> Result<Option<Draft>, Refusal>
     };
     let to = Draft::of(entry.what.kind(), entry.about.clone(), what)
         .map_err(|why| refused(why.to_string()))?;
-    if moment == entry.when && to.what == entry.what {
+    if moment == entry.when && to.what.object() == entry.what.object() {
         return Ok(None);
     }
     entry

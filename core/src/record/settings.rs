@@ -63,11 +63,18 @@ pub fn settings(form: &Value, garden: &Garden) -> Result<Vec<Draft>, Refusal> {
         .map(|(name, value)| (name.clone(), value.clone()))
         .chain(emptied);
     // Twelve lows and twelve highs are too long for one entry together.
-    let (months, rest): (Vec<_>, Vec<_>) = news.partition(|(_, value)| value.is_array());
-    let months = months.into_iter().map(|month| vec![month]);
-    for fields in months.chain([rest]).filter(|fields| !fields.is_empty()) {
-        let fields: Object = fields.into_iter().collect();
-        drafts.push(own(What::Place(fields)));
+    let mut rest = Object::new();
+    for (name, value) in news {
+        if value.is_array() {
+            let mut months = Object::new();
+            months.insert(name, value);
+            drafts.push(own(What::Place(months)));
+        } else {
+            rest.insert(name, value);
+        }
+    }
+    if !rest.is_empty() {
+        drafts.push(own(What::Place(rest)));
     }
     faults.or_refuse(Some(drafts))
 }
