@@ -3,6 +3,7 @@
 use std::fmt;
 
 use super::{Crop, crop};
+use crate::telling::small;
 use crate::{given::Readable, quantity::Unreadable};
 
 /// A crop of the catalogue, read by its id or any of its names.
@@ -22,10 +23,7 @@ impl Readable for KnownCrop {
 
     fn read(text: &str) -> Result<Self, Unreadable> {
         crop(text).map(Self).map_err(|nearest| {
-            let names: Vec<String> = nearest
-                .iter()
-                .map(|crop| crop.name().to_lowercase())
-                .collect();
+            let names: Vec<String> = nearest.iter().map(|crop| small(crop.name())).collect();
             Unreadable {
                 allowed: format!("a crop such as {}", names.join(", ")),
                 why: "no crop of that name is known".to_owned(),

@@ -1,8 +1,7 @@
 //! The question of a cold night, read, computed and answered.
 
-use std::collections::BTreeMap;
-
 use chrono::NaiveDate;
+use serde_json::{Map, Value};
 use uom::si::{
     temperature_interval::degree_celsius as kelvin, thermodynamic_temperature::degree_celsius,
     time::hour,
@@ -41,9 +40,17 @@ pub struct Answer {
     /// Standard deviation of its error, °C.
     pub bed_low_sd_c: f64,
     /// For each crop the chance that its leaves come down to what kills it, uncovered, 0 to 1; in the worst bed.
-    pub harm: BTreeMap<&'static str, f64>,
+    #[cfg_attr(
+        feature = "schema",
+        schemars(with = "std::collections::BTreeMap<&'static str, f64>")
+    )]
+    pub harm: Map<String, Value>,
     /// The same under the cover it gets, or under one such cover where none is left for it.
-    pub with_cover: BTreeMap<&'static str, f64>,
+    #[cfg_attr(
+        feature = "schema",
+        schemars(with = "std::collections::BTreeMap<&'static str, f64>")
+    )]
+    pub with_cover: Map<String, Value>,
     /// The crops to cover, in order of what a cover is expected to save.
     pub cover: Vec<&'static str>,
     /// The crops in danger for which no cover is left, or which no cover saves.
@@ -563,18 +570,19 @@ fn numbers(found: &Found, coldest: &BedLow) -> Answer {
     let mut answer = Answer {
         bed_low_c: hundredths(coldest.expected.low.get::<degree_celsius>()),
         bed_low_sd_c: hundredths(coldest.expected.sd.get::<kelvin>()),
-        harm: BTreeMap::new(),
-        with_cover: BTreeMap::new(),
+        harm: Map::new(),
+        with_cover: Map::new(),
         cover: Vec::new(),
         left_bare: Vec::new(),
         beds: Vec::new(),
     };
     for crop in found.beds.iter().flat_map(|bed| &bed.crops) {
         let id = crop.crop.id();
-        let harm = answer.harm.entry(id).or_insert(-1.0);
-        if *harm < thousandths(crop.bare) {
-            *harm = thousandths(crop.bare);
-            answer.with_cover.insert(id, thousandths(crop.covered));
+        let (harm, covered) = (thousandths(crop.bare), thousandths(crop.covered));
+        let so_far = answer.harm.get(id).and_then(Value::as_f64);
+        if so_far.is_none_or(|so_far| so_far < harm) {
+            answer.harm.insert(id.to_owned(), harm.into());
+            answer.with_cover.insert(id.to_owned(), covered.into());
         }
     }
     let ordered = found.order.iter();

@@ -9,6 +9,7 @@ use super::{
     low::{Against, BedNight},
     sky::{Night, Sky, Wind},
 };
+use crate::telling::small;
 use crate::{
     catalogue::{self, Cover, Crop, KnownCrop, covers},
     given::{Faults, Given, Text, asked},
@@ -308,7 +309,7 @@ fn laid() -> impl Iterator<Item = String> {
     covers()
         .iter()
         .filter(|cover| cover.is_laid() && cover.gain().is_some())
-        .map(|cover| cover.name().to_lowercase())
+        .map(|cover| small(cover.name()))
 }
 
 impl CropAsked {

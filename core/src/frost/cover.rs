@@ -5,6 +5,7 @@
 //! one in ten is enough, and one in twenty is worth a thought.
 
 use super::{expected::Expected, sky::Wind};
+use crate::order;
 use crate::{catalogue::Gain, quantity::Temperature};
 
 /// From this chance of harm on, cover.
@@ -64,9 +65,9 @@ impl Choice {
 /// earlier goes first.
 pub fn assigned(choices: &[Choice], gains: &[Gain], wind: Wind) -> Vec<(usize, usize)> {
     let mut by_gain: Vec<usize> = (0..gains.len()).collect();
-    by_gain.sort_by(|a, b| {
-        let mean = |index: &usize| gains.get(*index).map_or(0.0, |gain| gain.mean.value);
-        mean(b).total_cmp(&mean(a)).then(a.cmp(b))
+    order::sort(&mut by_gain, &|index| {
+        let mean = gains.get(*index).map_or(0.0, |gain| gain.mean.value);
+        [!order::rank(mean), 0, 0]
     });
     by_gain.truncate(choices.len());
     let mut free: Vec<usize> = (0..choices.len()).collect();
@@ -89,7 +90,9 @@ pub fn assigned(choices: &[Choice], gains: &[Gain], wind: Wind) -> Vec<(usize, u
             given.push((free.remove(place), cover, saves));
         }
     }
-    given.sort_by(|a, b| b.2.total_cmp(&a.2).then(a.0.cmp(&b.0)));
+    order::sort(&mut given, &|(choice, _, saves)| {
+        [!order::rank(*saves), *choice as i64, 0]
+    });
     given
         .into_iter()
         .map(|(choice, cover, _)| (choice, cover))

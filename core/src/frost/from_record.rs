@@ -1,7 +1,5 @@
 //! What the record tells of beds on a cold night: what grows there, and what past nights were.
 
-use std::collections::BTreeMap;
-
 use chrono::{Days, NaiveDate, NaiveDateTime, Timelike};
 
 use super::{
@@ -11,6 +9,8 @@ use super::{
     low::{Against, BedNight},
     sky::{Night, Sky, Wind},
 };
+use crate::order::ByKey;
+use crate::telling::small;
 use crate::{
     catalogue,
     garden::{Bed, Came, Dated, Garden, Planting},
@@ -81,11 +81,11 @@ fn trays(
 
 /// The bed of that id or name.
 pub(super) fn bed(garden: &Garden, name: &str, today: Option<NaiveDate>) -> Option<BedTonight> {
-    let wanted = name.to_lowercase();
+    let wanted = small(name);
     let bed = garden
         .beds
         .iter()
-        .find(|bed| bed.id == name || bed.name.to_lowercase() == wanted)?;
+        .find(|bed| bed.id == name || small(&bed.name) == wanted)?;
     Some(of(bed, garden, &Nights::of(garden), today))
 }
 
@@ -93,8 +93,8 @@ pub(super) fn bed(garden: &Garden, name: &str, today: Option<NaiveDate>) -> Opti
 pub(super) fn evenings(garden: &Garden) -> Vec<Evening> {
     Nights::of(garden)
         .0
-        .into_values()
-        .filter_map(|night| {
+        .iter()
+        .filter_map(|(_, night)| {
             let calm = night.sky == Some(Sky::Clear) && night.wind == Some(Wind::Still);
             let (air, dew_point) = night.dusk.filter(|_| calm)?;
             let low = night.reference?;
@@ -160,12 +160,12 @@ struct Known {
     dusk: Option<(Temperature, Option<Temperature>)>,
 }
 
-struct Nights(BTreeMap<NaiveDate, Known>);
+struct Nights(ByKey<NaiveDate, Known>);
 
 impl Nights {
     /// From the readings of the reference spot.
     fn of(garden: &Garden) -> Self {
-        let mut nights = Self(BTreeMap::new());
+        let mut nights = Self(ByKey::new());
         for reading in &garden.readings {
             let spot = reading.what.spot.as_deref();
             if spot.is_none_or(|spot| spot == "outdoors") {
@@ -181,13 +181,15 @@ impl Nights {
         let what = &reading.what;
         // A low is dated by the morning it belongs to, whenever it was read that day.
         if at_reference && let Some(low) = temperature(&what.low) {
-            let known = self.0.entry(reading.when.date()).or_default();
+            let date = reading.when.date();
+            let mut known = self.0.get(date).cloned().unwrap_or_default();
             known.reference = Some(low);
+            self.0.set(date, known);
         }
         let Some(morning) = next_morning(reading.when) else {
             return;
         };
-        let known = self.0.entry(morning).or_default();
+        let mut known = self.0.get(morning).cloned().unwrap_or_default();
         known.forecast = temperature(&what.forecast_low).or(known.forecast);
         known.sky = word(&what.sky).or(known.sky);
         known.wind = word(&what.wind).or(known.wind);
@@ -199,6 +201,7 @@ impl Nights {
                 .map(|it| from_humidity(air, it));
             known.dusk = Some((air, temperature(&what.dew_point).or(by_humidity)));
         }
+        self.0.set(morning, known);
     }
 
     /// The nights of a spot with these readings: each low read there beside what else is known of that night.
@@ -206,7 +209,7 @@ impl Nights {
     /// One low a night counts, the last one written, so that a cold dawn read twice is one.
     fn at(&self, readings: &[&Dated<Reading>]) -> Vec<BedNight> {
         let mut own = Self(self.0.clone());
-        let mut lows = BTreeMap::new();
+        let mut lows = ByKey::new();
         for reading in readings {
             own.add(reading, false);
             let low = reading
@@ -215,12 +218,12 @@ impl Nights {
                 .as_deref()
                 .map(<Temperature as Quantity>::read);
             if let Some(Ok(low)) = low {
-                lows.insert(reading.when.date(), low);
+                lows.set(reading.when.date(), low);
             }
         }
         let mut nights = Vec::new();
-        for (morning, bed_low) in lows {
-            let Some(known) = own.0.get(&morning) else {
+        for (morning, &bed_low) in lows.iter() {
+            let Some(known) = own.0.get(morning) else {
                 continue;
             };
             let Some(sky) = known.sky else { continue };

@@ -8,6 +8,7 @@ use super::{
     low::{Against, AirLow},
     sky::{Night, Sky, Wind},
 };
+use crate::telling::small;
 use crate::{
     ask::Asking,
     catalogue::{Cover, CoverWatch, Facet, Hardiness},
@@ -216,7 +217,7 @@ fn what_it_does(found: &Found) -> Option<String> {
         crop.crop.name(),
         how_often(crop.bare),
         how_often(crop.covered),
-        cover.name().to_lowercase()
+        small(cover.name())
     ))
 }
 
@@ -488,5 +489,5 @@ fn crops(found: &Found) -> impl Iterator<Item = &CropTonight> {
 }
 
 fn name_of(crop: &CropTonight) -> String {
-    crop.crop.name().to_lowercase()
+    small(crop.crop.name())
 }

@@ -14,6 +14,7 @@ use uom::si::{
 };
 
 use super::{combine::Lean, cues::Sheet, heat::DegreeDays, stage::Stage};
+use crate::order;
 use crate::quantity::{Temperature, TemperatureInterval, Time};
 
 /// The mean temperature that published intervals are for, kelvin (25 C).
@@ -48,7 +49,7 @@ impl Pace {
             .iter()
             .map(|(gap, mean)| gap.get::<day>() * above(*mean))
             .collect();
-        budgets.sort_by(f64::total_cmp);
+        order::sort(&mut budgets, &|budget| [order::rank(*budget), 0, 0]);
         let middle = budgets.get(budgets.len() / 2)?;
         Some(Self {
             budget: degree_days(*middle),

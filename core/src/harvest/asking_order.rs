@@ -5,6 +5,7 @@ use super::{
     cues::{Question, Sheet, Sign},
     stage::{Reading, Stage, Weight, stages},
 };
+use crate::order;
 
 impl Sheet {
     /// The questions that can still tell something after these signs, the one that settles it
@@ -46,7 +47,7 @@ impl Sheet {
         };
         let mut open: Vec<&'static Question> =
             self.questions().iter().filter(nothing_new).collect();
-        open.sort_by_key(|question| left_after(question));
+        order::sort(&mut open, &|question| [left_after(question).into(), 0, 0]);
         open
     }
 }

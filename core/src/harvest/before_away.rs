@@ -17,6 +17,8 @@ use super::{
     own,
     stage::Stage,
 };
+use crate::order;
+use crate::telling::small;
 use crate::{
     ask::Asking,
     catalogue::{self, Hardiness, Start},
@@ -181,9 +183,10 @@ pub(crate) fn answer(
             }),
         }
     }
-    answer
-        .take
-        .sort_by_key(|take| (take.doing, take.holds_days));
+    order::sort(&mut answer.take, &|take| {
+        let [least, most] = take.holds_days;
+        [take.doing as i64, least.into(), most.into()]
+    });
     Some((
         tell(&answer, back_on, frost, mean.is_some(), asking),
         answer,
@@ -279,7 +282,7 @@ fn tell(
         let mut names: Vec<String> = Vec::new();
         for name in crops
             .filter_map(|id| catalogue::crop(id).ok())
-            .map(|crop| crop.name().to_lowercase())
+            .map(|crop| small(crop.name()))
         {
             if !names.contains(&name) {
                 names.push(name);

@@ -1,6 +1,7 @@
 //! Which crop is meant, and what it is grown for.
 
 use super::cues::{Sheet, sheet_named, sheets_of};
+use crate::telling::small;
 use crate::{
     catalogue::{self, Crop},
     given::{Faults, Given, Text},
@@ -74,7 +75,7 @@ pub(super) fn choose(
 
 /// "one, two or three", in small letters.
 fn or<'a>(names: impl Iterator<Item = &'a str>) -> String {
-    let names: Vec<String> = names.map(str::to_lowercase).collect();
+    let names: Vec<String> = names.map(small).collect();
     match names.as_slice() {
         [] => String::new(),
         [one] => one.clone(),

@@ -8,6 +8,7 @@ use super::{
     measures::Percent,
     salt::{Cut, salt},
 };
+use crate::telling::small;
 use crate::{
     ask::Asking,
     given::{Faults, Given, Readable, Text, asked},
@@ -54,7 +55,7 @@ const SHREDDED_WORDS: [&str; 5] = ["shredded", "grated", "sliced", "chopped", "p
 
 /// How a vegetable of this name lies in its salt.
 fn cut(name: &str) -> Cut {
-    let name = name.to_lowercase();
+    let name = small(name);
     let says = |words: &[&str]| words.iter().any(|word| name.contains(word));
     if says(&WHOLE_WORDS) {
         Cut::Whole

@@ -14,6 +14,7 @@ use super::{
     stage::Stage,
     verdict::{DAYS, FLOWER, HEAT, Verdict},
 };
+use crate::telling::small;
 use crate::{
     ask::Asking,
     journal::{About, Draft, What, details::Harvest},
@@ -385,6 +386,6 @@ pub(super) fn sentence(text: &str) -> String {
 pub(super) fn lower(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| {
-        first.to_lowercase().chain(letters).collect()
+        small(first.encode_utf8(&mut [0; 4])) + letters.as_str()
     })
 }

@@ -1,5 +1,6 @@
 //! The verdict on one fruit, head, root or plant, and on a bed from several.
 
+use crate::order;
 use chrono::TimeDelta;
 
 use super::{
@@ -158,7 +159,7 @@ pub fn judge_bed(sheet: &Sheet, samples: &[Sample]) -> (Verdict, Tally) {
         allowed = verdicts()
             .flat_map(|verdict| verdict.allowed.iter().copied())
             .collect();
-        allowed.sort();
+        order::sort(&mut allowed, &|stage| [*stage as i64, 0, 0]);
         allowed.dedup();
     }
     (

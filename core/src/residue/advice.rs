@@ -11,6 +11,7 @@ use super::{
     stops,
     telling::{NAMED, SOFT},
 };
+use crate::order;
 use crate::{
     ask::Asking,
     catalogue::{ResidueKind, Toxins, Watch},
@@ -28,7 +29,7 @@ pub(super) fn look_for(found: &Found<'_>) -> Vec<String> {
         .flat_map(|material| material.residue.watch())
         .copied()
         .collect();
-    watched.sort_unstable();
+    order::sort(&mut watched, &|watch| [*watch as i64, 0, 0]);
     watched.dedup();
     look.extend(
         watched

@@ -1,6 +1,6 @@
 //! Reads the question, filled in from the record where it is silent.
 
-use chrono::{Days, NaiveDate};
+use chrono::{Datelike, Days, NaiveDate};
 use serde_json::Value;
 use uom::si::{area::square_meter, length::inch};
 
@@ -14,6 +14,8 @@ use super::{
     materials::{Material, Stage},
     soil::{Season, SoilKnown},
 };
+use crate::order;
+use crate::telling::small;
 use crate::{
     ask::Asking,
     bed::BedAsked,
@@ -238,9 +240,7 @@ impl Asked {
 }
 
 fn is_cover(cover: Option<&Text>) -> bool {
-    cover.is_some_and(|Text(cover)| {
-        !["none", "no", "nothing"].contains(&cover.to_lowercase().as_str())
-    })
+    cover.is_some_and(|Text(cover)| !["none", "no", "nothing"].contains(&small(cover).as_str()))
 }
 
 fn within(
@@ -274,7 +274,7 @@ impl MaterialAsked {
             Err(nearest) => {
                 let names: Vec<String> = nearest
                     .iter()
-                    .map(|row| format!("{} ({})", row.name().to_lowercase(), row.id()))
+                    .map(|row| format!("{} ({})", small(row.name()), row.id()))
                     .collect();
                 let allowed = format!("a material such as {}", names.join("; "));
                 self.residue
@@ -381,7 +381,9 @@ fn soil_known(given: &SoilAsked, season: Season, faults: &mut Faults) -> Option<
         days.push(date.zip(temperature));
     }
     let mut days: Vec<_> = days.into_iter().collect::<Option<_>>()?;
-    days.sort_by_key(|(date, _)| *date);
+    order::sort(&mut days, &|(date, _)| {
+        [date.num_days_from_ce().into(), 0, 0]
+    });
     Some(if days.is_empty() {
         SoilKnown::Season(season)
     } else {

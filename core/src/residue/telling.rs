@@ -12,6 +12,7 @@ use super::{
     stops,
     way_round::{Way, What},
 };
+use crate::telling::small;
 use crate::{
     ask::Asking,
     catalogue::ResidueKind,
@@ -338,6 +339,6 @@ fn sure(found: &Found<'_>) -> Sure {
 fn lower(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| {
-        first.to_lowercase().chain(letters).collect()
+        small(first.encode_utf8(&mut [0; 4])) + letters.as_str()
     })
 }

@@ -1,8 +1,6 @@
 //! Topic `hardening-plan`: day by day from the greenhouse to the bed, and from when it can be planted.
 
-use std::collections::BTreeMap;
-
-use chrono::NaiveDate;
+use chrono::{Datelike, NaiveDate};
 use uom::si::{
     temperature_interval::degree_fahrenheit as degrees_f,
     thermodynamic_temperature::degree_fahrenheit,
@@ -19,6 +17,7 @@ use super::{
     start_age::{ReadingAsked, crop_of, mean_temperature, sown_of, tenths},
     tray::{self, Reading, Warmth},
 };
+use crate::order::{self, ByKey};
 use crate::{
     ask::Asking,
     catalogue::{Crop, Hardening, Hardiness, KnownCrop},
@@ -317,7 +316,12 @@ pub(crate) fn answer(
             .read(&site, usual_depth(), &[], today, faults)
     });
     let lows: Vec<Reading> = lows.into_iter().collect::<Option<_>>()?;
-    let nights: BTreeMap<NaiveDate, Air> = nights.into_iter().collect::<Option<_>>()?;
+    let mut by_date = ByKey::new();
+    for night in nights {
+        let (date, air) = night?;
+        by_date.set(date, air);
+    }
+    let nights = by_date;
     let done: Vec<Done> = done.into_iter().collect::<Option<_>>()?;
     let (crop, raised, begins, today) = (crop?, raised?, begins?, today?);
     if (begins - today).num_days().abs() > 366 {
@@ -337,7 +341,9 @@ pub(crate) fn answer(
             .unwrap_or_default()
     } else {
         let mut lows = lows;
-        lows.sort_by_key(|reading| reading.date);
+        order::sort(&mut lows, &|reading| {
+            [reading.date.num_days_from_ce().into(), 0, 0]
+        });
         lows
     };
     let mut done = if done.is_empty() {
@@ -345,7 +351,9 @@ pub(crate) fn answer(
     } else {
         done
     };
-    done.sort_by_key(|done| done.date);
+    order::sort(&mut done, &|done| {
+        [done.date.num_days_from_ce().into(), 0, 0]
+    });
     let begins = if asked.start.is_given() {
         begins
     } else {
@@ -370,7 +378,7 @@ pub(crate) fn answer(
     };
     let air = |date: NaiveDate| {
         nights
-            .get(&date)
+            .get(date)
             .copied()
             .unwrap_or_else(|| usual_air(&site, date))
     };
@@ -429,7 +437,7 @@ pub(crate) fn answer(
         cold,
         cold_level,
         cold_nights,
-        weather_known: plan.days.iter().any(|day| nights.contains_key(&day.date)),
+        weather_known: plan.days.iter().any(|day| nights.get(day.date).is_some()),
         daylight: daylight(today),
         by_frost_class: crop.hardening().is_none(),
         plan,
@@ -548,16 +556,16 @@ fn age_limit(
 fn cold_nights(
     cold: &Cold,
     readings: &[Reading],
-    nights: &BTreeMap<NaiveDate, Air>,
+    nights: &ByKey<NaiveDate, Air>,
     warmth: Option<&Warmth<'_>>,
     sown: Option<NaiveDate>,
     today: NaiveDate,
 ) -> (ColdNights, Option<Level>) {
-    let mut lows: BTreeMap<NaiveDate, ColdDay> = BTreeMap::new();
-    for (date, air) in nights.iter().filter(|(date, _)| **date < today) {
+    let mut lows = ByKey::new();
+    for (date, air) in nights.iter().filter(|(date, _)| *date < today) {
         if let Some(low) = air.low {
-            lows.insert(
-                *date,
+            lows.set(
+                date,
                 ColdDay {
                     low,
                     high: air.high,
@@ -567,7 +575,7 @@ fn cold_nights(
     }
     for reading in readings {
         let (low, high) = (reading.low, reading.high);
-        lows.insert(reading.date, ColdDay { low, high });
+        lows.set(reading.date, ColdDay { low, high });
     }
     match cold {
         Cold::Takes(takes) => {
@@ -578,7 +586,7 @@ fn cold_nights(
             });
             let counted: Vec<ColdDay> = lows
                 .iter()
-                .filter(|(date, _)| feels_from.is_none_or(|from| **date >= from))
+                .filter(|(date, _)| feels_from.is_none_or(|from| *date >= from))
                 .map(|(_, day)| *day)
                 .collect();
             let sum = takes.counted(&counted);
@@ -594,7 +602,7 @@ fn cold_nights(
         }
         Cold::Unknown | Cold::None => {
             let f = Temperature::new::<degree_fahrenheit>;
-            let below = lows.values().filter(|day| day.low < f(45.0)).count();
+            let below = lows.iter().filter(|(_, day)| day.low < f(45.0)).count();
             let note = if *cold == Cold::None {
                 "No trouble from cold weeks is known for it."
             } else {

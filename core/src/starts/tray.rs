@@ -1,12 +1,14 @@
 //! A tray of the record, as the questions about starts fill themselves in from it.
 
-use chrono::NaiveDate;
+use chrono::{Datelike, NaiveDate};
 use uom::si::time::hour;
 
 use super::{
     age::{Roots, like_warm, warm_house},
     course::{Done, Raised},
 };
+use crate::order;
+use crate::telling::small;
 use crate::{
     catalogue::{self, Crop},
     frost::expected::above,
@@ -26,10 +28,9 @@ pub(super) fn find<'a>(
     faults: &mut Faults,
 ) -> Option<&'a Start> {
     let Text(wanted) = given.read(faults)?;
-    let lower = wanted.to_lowercase();
+    let lower = small(&wanted);
     let named = |start: &&Start| {
-        start.id.to_string() == wanted
-            || start.name.as_deref().map(str::to_lowercase) == Some(lower.clone())
+        start.id.to_string() == wanted || start.name.as_deref().map(small) == Some(lower.clone())
     };
     let found = garden.starts.iter().rev().find(named);
     if found.is_none() {
@@ -115,7 +116,9 @@ pub(super) fn readings(start: &Start, garden: &Garden) -> Vec<Reading> {
             })
         })
         .collect();
-    readings.sort_by_key(|reading| reading.date);
+    order::sort(&mut readings, &|reading| {
+        [reading.date.num_days_from_ce().into(), 0, 0]
+    });
     readings
 }
 
