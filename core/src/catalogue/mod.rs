@@ -54,12 +54,24 @@ pub use words::{
 )]
 #[path = "../../build/check.rs"]
 mod check;
+#[cfg(all(test, feature = "ahead"))]
+#[path = "../../build/covers.rs"]
+mod cover_table;
+#[cfg(all(test, feature = "ahead"))]
+mod cover_table_tests;
+#[cfg(all(test, feature = "ahead"))]
+#[expect(dead_code, reason = "as above")]
+#[path = "../../build/emit.rs"]
+mod emit;
 #[cfg(test)]
 #[path = "../../build/reader.rs"]
 mod reader;
 #[cfg(test)]
 mod table_tests;
 #[cfg(test)]
-#[expect(dead_code, reason = "as above")]
+#[allow(
+    dead_code,
+    reason = "as above, unless what is written out is tested too"
+)]
 #[path = "../../build/tables.rs"]
 mod tables;

@@ -9,7 +9,6 @@ use super::{
     low::{Against, BedNight},
     sky::{Night, Sky, Wind},
 };
-use crate::telling::small;
 use crate::{
     catalogue::{self, Cover, Crop, KnownCrop, covers},
     given::{Faults, Given, Text, asked},
@@ -309,7 +308,7 @@ fn laid() -> impl Iterator<Item = String> {
     covers()
         .iter()
         .filter(|cover| cover.is_laid() && cover.gain().is_some())
-        .map(|cover| small(cover.name()))
+        .map(|cover| cover.name().to_lowercase())
 }
 
 impl CropAsked {

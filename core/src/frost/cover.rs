@@ -2,16 +2,13 @@
 //!
 //! Covering pays where the chance of loss it takes away exceeds its cost beside what is lost (R. W.
 //! Katz, A. H. Murphy and R. L. Winkler, 1982, from memory). A sheet costs minutes, so a chance of
-//! one in ten is enough, and one in twenty is worth a thought.
+//! one in ten is enough, and half of that is worth a thought.
 
 use super::{expected::Expected, sky::Wind};
-use crate::order;
-use crate::{catalogue::Gain, quantity::Temperature};
+use crate::{catalogue::Gain, order, quantity::Temperature};
 
-/// From this chance of harm on, cover.
+/// From this chance of harm on, cover, unless the gardener has set another.
 pub const ACT: f64 = 0.1;
-/// From this chance of harm on, think about it.
-pub const THINK: f64 = 0.05;
 
 /// A cover that takes away less of the chance of loss than this is not worth its minutes (considered).
 pub const WORTH_IT: f64 = 0.02;
@@ -65,10 +62,8 @@ impl Choice {
 /// earlier goes first.
 pub fn assigned(choices: &[Choice], gains: &[Gain], wind: Wind) -> Vec<(usize, usize)> {
     let mut by_gain: Vec<usize> = (0..gains.len()).collect();
-    order::sort(&mut by_gain, &|index| {
-        let mean = gains.get(*index).map_or(0.0, |gain| gain.mean.value);
-        [!order::rank(mean), 0, 0]
-    });
+    let mean = |index: usize| gains.get(index).map_or(0.0, |gain| gain.mean.value);
+    order::sort(&mut by_gain, &|index| [!order::rank(mean(*index)), 0, 0]);
     by_gain.truncate(choices.len());
     let mut free: Vec<usize> = (0..choices.len()).collect();
     let mut given = Vec::new();

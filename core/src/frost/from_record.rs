@@ -9,8 +9,6 @@ use super::{
     low::{Against, BedNight},
     sky::{Night, Sky, Wind},
 };
-use crate::order::ByKey;
-use crate::telling::small;
 use crate::{
     catalogue,
     garden::{Bed, Came, Dated, Garden, Planting},
@@ -81,11 +79,11 @@ fn trays(
 
 /// The bed of that id or name.
 pub(super) fn bed(garden: &Garden, name: &str, today: Option<NaiveDate>) -> Option<BedTonight> {
-    let wanted = small(name);
+    let wanted = name.to_lowercase();
     let bed = garden
         .beds
         .iter()
-        .find(|bed| bed.id == name || small(&bed.name) == wanted)?;
+        .find(|bed| bed.id == name || bed.name.to_lowercase() == wanted)?;
     Some(of(bed, garden, &Nights::of(garden), today))
 }
 
@@ -93,7 +91,7 @@ pub(super) fn bed(garden: &Garden, name: &str, today: Option<NaiveDate>) -> Opti
 pub(super) fn evenings(garden: &Garden) -> Vec<Evening> {
     Nights::of(garden)
         .0
-        .iter()
+        .into_iter()
         .filter_map(|(_, night)| {
             let calm = night.sky == Some(Sky::Clear) && night.wind == Some(Wind::Still);
             let (air, dew_point) = night.dusk.filter(|_| calm)?;
@@ -155,17 +153,20 @@ fn of(bed: &Bed, garden: &Garden, nights: &Nights, today: Option<NaiveDate>) -> 
 struct Known {
     forecast: Option<Temperature>,
     reference: Option<Temperature>,
+    /// At the spot itself.
+    own: Option<Temperature>,
     sky: Option<Sky>,
     wind: Option<Wind>,
     dusk: Option<(Temperature, Option<Temperature>)>,
 }
 
-struct Nights(ByKey<NaiveDate, Known>);
+/// In order of the mornings.
+struct Nights(Vec<(NaiveDate, Known)>);
 
 impl Nights {
     /// From the readings of the reference spot.
     fn of(garden: &Garden) -> Self {
-        let mut nights = Self(ByKey::new());
+        let mut nights = Self(Vec::new());
         for reading in &garden.readings {
             let spot = reading.what.spot.as_deref();
             if spot.is_none_or(|spot| spot == "outdoors") {
@@ -175,21 +176,33 @@ impl Nights {
         nights
     }
 
+    /// What is known of the night that ended on this morning.
+    fn night(&mut self, morning: NaiveDate) -> Option<&mut Known> {
+        let at = self.0.partition_point(|(date, _)| *date < morning);
+        if self.0.get(at).is_none_or(|(date, _)| *date != morning) {
+            self.0.insert(at, (morning, Known::default()));
+        }
+        self.0.get_mut(at).map(|(_, known)| known)
+    }
+
     fn add(&mut self, reading: &Dated<Reading>, at_reference: bool) {
         let temperature =
             |text: &Option<String>| <Temperature as Quantity>::read(text.as_deref()?).ok();
         let what = &reading.what;
         // A low is dated by the morning it belongs to, whenever it was read that day.
-        if at_reference && let Some(low) = temperature(&what.low) {
-            let date = reading.when.date();
-            let mut known = self.0.get(date).cloned().unwrap_or_default();
-            known.reference = Some(low);
-            self.0.set(date, known);
+        if let Some(low) = temperature(&what.low)
+            && let Some(known) = self.night(reading.when.date())
+        {
+            let which = if at_reference {
+                &mut known.reference
+            } else {
+                &mut known.own
+            };
+            *which = Some(low);
         }
-        let Some(morning) = next_morning(reading.when) else {
+        let Some(known) = next_morning(reading.when).and_then(|morning| self.night(morning)) else {
             return;
         };
-        let mut known = self.0.get(morning).cloned().unwrap_or_default();
         known.forecast = temperature(&what.forecast_low).or(known.forecast);
         known.sky = word(&what.sky).or(known.sky);
         known.wind = word(&what.wind).or(known.wind);
@@ -201,7 +214,6 @@ impl Nights {
                 .map(|it| from_humidity(air, it));
             known.dusk = Some((air, temperature(&what.dew_point).or(by_humidity)));
         }
-        self.0.set(morning, known);
     }
 
     /// The nights of a spot with these readings: each low read there beside what else is known of that night.
@@ -209,24 +221,14 @@ impl Nights {
     /// One low a night counts, the last one written, so that a cold dawn read twice is one.
     fn at(&self, readings: &[&Dated<Reading>]) -> Vec<BedNight> {
         let mut own = Self(self.0.clone());
-        let mut lows = ByKey::new();
         for reading in readings {
             own.add(reading, false);
-            let low = reading
-                .what
-                .low
-                .as_deref()
-                .map(<Temperature as Quantity>::read);
-            if let Some(Ok(low)) = low {
-                lows.set(reading.when.date(), low);
-            }
         }
         let mut nights = Vec::new();
-        for (morning, &bed_low) in lows.iter() {
-            let Some(known) = own.0.get(morning) else {
+        for (_, known) in own.0 {
+            let (Some(bed_low), Some(sky)) = (known.own, known.sky) else {
                 continue;
             };
-            let Some(sky) = known.sky else { continue };
             let night = Night::of(sky, known.wind.unwrap_or(Wind::Light));
             for (against, other_low) in [
                 (Against::Forecast, known.forecast),

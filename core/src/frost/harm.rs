@@ -29,9 +29,14 @@ pub fn lost_below(crop: &Crop, hardened: bool) -> Temperature {
     if used_to_it < loss { loss } else { used_to_it }
 }
 
+/// 28 °F, from which on the National Weather Service speaks of a hard freeze.
+pub fn hard_freeze() -> Temperature {
+    Temperature::new::<degree_fahrenheit>(28.0)
+}
+
 /// Whether frosts of this night are left to the plants: used to the cold, of a class that comes
-/// through hard frosts, and the air over a bed that differs as beds usually do stays above 28 °F,
-/// where the National Weather Service begins to speak of a hard freeze.
+/// through hard frosts, and the air over a bed that differs as beds usually do stays above a
+/// [`hard_freeze`].
 ///
 /// Growers leave kale, cabbage, leek and chard alone at 29 °F (common practice), although single
 /// kinds are hurt sooner.
@@ -41,8 +46,7 @@ pub fn comes_through(
     bed: &Expected,
     usual_difference: TemperatureInterval,
 ) -> bool {
-    let hard_freeze = Temperature::new::<degree_fahrenheit>(28.0);
-    hardened && crop.hardiness() >= Hardiness::Hardy && bed.low - usual_difference > hard_freeze
+    hardened && crop.hardiness() >= Hardiness::Hardy && bed.low - usual_difference > hard_freeze()
 }
 
 #[cfg(test)]

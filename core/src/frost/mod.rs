@@ -11,8 +11,11 @@
 //! (all of them shift a bed's own nights, from which its difference is learned).
 
 pub mod afternoon;
+mod air_asked;
 mod answer;
 mod asked;
+mod beds_asked;
+mod cautions;
 pub mod course;
 pub mod cover;
 pub mod dew_point;
@@ -26,6 +29,7 @@ pub mod sky;
 mod telling;
 #[cfg(test)]
 mod topic_tests;
+mod worked;
 
 pub(crate) use answer::answer;
 pub use answer::{Answer, AtBed};

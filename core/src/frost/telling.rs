@@ -3,18 +3,17 @@
 use uom::si::time::hour;
 
 use super::{
-    answer::{BedWorked, CropTonight, Found},
-    cover::ACT,
+    answer::Found,
+    cautions::{cautions, sources},
+    harm::hard_freeze,
     low::{Against, AirLow},
     sky::{Night, Sky, Wind},
+    worked::{BedWorked, CropTonight},
 };
-use crate::telling::small;
 use crate::{
     ask::Asking,
-    catalogue::{Cover, CoverWatch, Facet, Hardiness},
     journal::{About, Draft, What, details},
     quantity::{Quantity, System, Temperature, Time, show_number},
-    source::Source,
     telling::{Sure, Telling, count, list},
 };
 
@@ -40,7 +39,7 @@ pub(super) fn told(found: &Found, asking: &Asking<'_>) -> Telling {
     let mut telling = Telling::new(headline(found), sure);
     telling.because.push(how_cold(found, system));
     telling.because.push(how_far_off(found, system));
-    telling.because.extend(what_it_does(found));
+    telling.because.extend(what_it_does(found, system));
     telling
         .because
         .extend(what_else(found, system).into_iter().take(1));
@@ -186,7 +185,7 @@ fn how_far_off(found: &Found, system: System) -> String {
              answer learns. Taken as {by} {beside}."
         ),
         0 => format!(
-            "On {kind} leaves near the ground are usually about {by} {beside}. This bed has not told its own yet."
+            "On {kind} leaves near the ground are usually about {by} {beside}. This bed's own such nights are not known yet."
         ),
         nights => format!(
             "On {kind} it is about {by} {beside}, by {} of its own.",
@@ -196,7 +195,7 @@ fn how_far_off(found: &Found, system: System) -> String {
 }
 
 /// What the low does to the crop in most danger, bare and covered.
-fn what_it_does(found: &Found) -> Option<String> {
+fn what_it_does(found: &Found, system: System) -> Option<String> {
     let by_harm = |a: &&CropTonight, b: &&CropTonight| a.bare.total_cmp(&b.bare);
     let first = found
         .order
@@ -206,9 +205,12 @@ fn what_it_does(found: &Found) -> Option<String> {
         .filter(|crop| crop.in_danger() || crop.in_doubt())
         .max_by(by_harm);
     let Some(crop) = first.or(worst) else {
-        let kept = crops(found).any(|crop| crop.comes_through && crop.bare >= ACT);
+        let kept = crops(found).any(|crop| crop.comes_through && crop.bare >= crop.act);
         return kept.then(|| {
-            "What stands here comes through such frosts; growers leave it alone above a hard freeze.".to_owned()
+            format!(
+                "What stands here comes through such frosts: growers leave it alone until the air goes below {}.",
+                hard_freeze().show(system)
+            )
         });
     };
     let cover = crop.cover.unwrap_or(found.usual_cover);
@@ -217,7 +219,7 @@ fn what_it_does(found: &Found) -> Option<String> {
         crop.crop.name(),
         how_often(crop.bare),
         how_often(crop.covered),
-        small(cover.name())
+        cover.name().to_lowercase()
     ))
 }
 
@@ -371,123 +373,10 @@ fn drafts(found: &Found) -> Vec<Draft> {
     drafts
 }
 
-fn cautions(found: &Found, telling: &mut Telling) {
-    let say = |telling: &mut Telling, words: &str| telling.cautions.push(words.to_owned());
-    say(
-        telling,
-        "Forecasts err, and so does this: where a cover is little work, lay it.",
-    );
-    let mut covers: Vec<&'static Cover> = Vec::new();
-    for cover in crops(found).filter_map(|crop| crop.cover) {
-        if !covers.iter().any(|other| other.id() == cover.id()) {
-            covers.push(cover);
-        }
-    }
-    let mut minded: Vec<CoverWatch> = Vec::new();
-    for watch in covers.iter().flat_map(|cover| cover.watch()) {
-        if !minded.contains(watch) {
-            minded.push(*watch);
-        }
-    }
-    minded.retain(|watch| *watch != CoverWatch::NotInWind || found.wind != Wind::Still);
-    for watch in minded {
-        say(telling, mind(watch));
-    }
-    if found.beds.iter().any(|bed| bed.under_glass) {
-        say(telling, mind(CoverWatch::Glass));
-        say(telling, mind(CoverWatch::CooksInSun));
-    }
-    if crops(found).any(CropTonight::in_danger) {
-        say(
-            telling,
-            "No flame, stove or charcoal under a cover or in a closed greenhouse: fire and fumes kill. Lamps, \
-             heaters and cords only if made for wet places, on a ground-fault circuit, clear of the cover.",
-        );
-        say(telling, "Leave frozen plants alone until they have thawed.");
-    }
-    let tomatoes = crops(found).any(|crop| crop.crop.id() == "tomato" && crop.in_danger());
-    if tomatoes {
-        say(
-            telling,
-            "Pick ripe tomatoes today; those from frost-killed vines are not for canning.",
-        );
-    }
-    if crops(found).any(|crop| !crop.hardened) {
-        say(
-            telling,
-            "Young plants not used to outdoors are hurt sooner than the figures for their kind.",
-        );
-    }
-}
-
-fn mind(watch: CoverWatch) -> &'static str {
-    match watch {
-        CoverWatch::SealEdges => {
-            "Cover before sunset, down to the soil all round: it keeps the ground's warmth in."
-        }
-        CoverWatch::NotInWind => "Weigh the edges down: wind takes covers away.",
-        CoverWatch::OffByMidMorning => {
-            "Take it off by mid-morning: in the sun it gets too hot under it."
-        }
-        CoverWatch::CooksInSun => {
-            "Open or take off plastic and glass by mid-morning: in the sun plants cook under it."
-        }
-        CoverWatch::TouchingLeavesFreeze => {
-            "Leaves that touch the plastic freeze: hold it off with hoops."
-        }
-        CoverWatch::WetIsColder => "Keep it dry: wet cloth can be colder than none.",
-        CoverWatch::Glass => {
-            "Glass cuts and snow is heavy: clear snow off from outside, never from below."
-        }
-        CoverWatch::LeavesColderThanAir => {
-            "On a clear night leaves under glass are colder than the air beside them."
-        }
-    }
-}
-
-fn sources(found: &Found, telling: &mut Telling) {
-    let chilling_only = |crop: &CropTonight| crop.crop.hardiness() == Hardiness::Chilling;
-    match found.air {
-        AirLow::Evening(_) => telling.source(Source::FaoFrost2005),
-        AirLow::Forecast(..) => telling.source(Source::ForecastError2006),
-    }
-    telling.source(Source::BedBelowScreen);
-    telling.source(Source::NormalShrinkage);
-    if found.freezing.is_some() {
-        telling.source(Source::FaoFrost2005);
-    }
-    if found.grass.is_some() {
-        telling.source(Source::Smith1973);
-    }
-    if found.beds.iter().any(|bed| bed.residue_on_top) {
-        telling.source(Source::ResidueColder1999);
-    }
-    for crop in crops(found) {
-        crop.crop
-            .sources(Facet::Frost)
-            .for_each(|source| telling.source(source));
-    }
-    if crops(found).any(|crop| crop.crop.kill_temperature().is_none() || chilling_only(crop)) {
-        telling.source(Source::FrostClasses);
-    }
-    if crops(found).any(|crop| crop.comes_through) {
-        telling.source(Source::HardFreeze);
-    }
-    for cover in crops(found).filter_map(|crop| crop.cover) {
-        cover
-            .sources()
-            .iter()
-            .for_each(|source| telling.source(*source));
-    }
-    if !found.order.is_empty() {
-        telling.source(Source::CostLoss);
-    }
-}
-
-fn crops(found: &Found) -> impl Iterator<Item = &CropTonight> {
+pub(super) fn crops(found: &Found) -> impl Iterator<Item = &CropTonight> {
     found.beds.iter().flat_map(|bed| &bed.crops)
 }
 
 fn name_of(crop: &CropTonight) -> String {
-    small(crop.crop.name())
+    crop.crop.name().to_lowercase()
 }

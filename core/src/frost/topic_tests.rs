@@ -181,6 +181,9 @@ fn dusk_alone_wants_ten_evenings() {
 
 #[test]
 fn without_any_low_it_is_refused_and_all_faults_are_told() {
+    let mut all = fields_refused(json!({}));
+    all.sort();
+    assert_eq!(all, ["crops", "forecast_low", "sky", "wind"]);
     let faults =
         fields_refused(json!({ "sky": "clear", "wind": "still", "crops": [{ "crop": "tomato" }] }));
     assert_eq!(faults, ["forecast_low"]);
@@ -262,6 +265,18 @@ fn several_beds_are_answered_in_order_of_what_a_cover_saves() {
     let cover_as: Vec<&Value> = (0..3).map(|bed| &answer["beds"][bed]["cover_as"]).collect();
     assert_eq!(cover_as, [&Value::Null, &json!(1), &Value::Null]);
     assert_eq!(answer["beds"][1]["cover"], "fabric-light");
+}
+
+#[test]
+fn a_bold_gardener_covers_less() {
+    let mut bold = Garden::default();
+    let covered = |garden: &Garden| {
+        let answer = told_of(garden, clear_night("38 F", &["tomato"])).unwrap();
+        answer["cover"].clone()
+    };
+    assert_eq!(covered(&bold), json!(["tomato"]));
+    bold.settings.nerve = Some(50);
+    assert_eq!(covered(&bold), json!([]));
 }
 
 /// A record: a bed with beans, a chopped mat on it, three clear nights beside the spot in the open.

@@ -3,14 +3,14 @@
 use uom::si::time::day;
 
 use super::{
-    age::{By, Roots, Verdict, leaves_at_planting},
+    age::{By, Roots, Verdict, leaves_at_planting, warm_house},
     start_age::{Found, Sign, tenths},
 };
 use crate::{
     ask::Asking,
     catalogue::{Deeper, Facet, Family},
     journal::{About, Draft, What, details},
-    quantity::{Time, show_number},
+    quantity::{Quantity, Time, show_number},
     source::Source,
     telling::{Sure, Telling, count, day as day_told},
 };
@@ -88,9 +88,10 @@ fn because(found: &Found<'_>, asking: &Asking<'_>, telling: &mut Telling) {
         days => format!("by {}", count(days as u32, "day read", "days read")),
     };
     lines.push(format!(
-        "Sown {} ago, it has had the warmth of {} in a house at 65 °F, {read}.",
+        "Sown {} ago, it has had the warmth of {} in a house at {}, {read}.",
         count(days, "day", "days"),
-        weeks(found.age)
+        weeks(found.age),
+        warm_house().show(asking.system)
     ));
     if let Some(ages) = found.ages {
         let from = show_number(ages.ready.get::<day>() / 7.0, 0);

@@ -1,157 +1,42 @@
 //! Topic `hardening-plan`: day by day from the greenhouse to the bed, and from when it can be planted.
 
-use chrono::{Datelike, NaiveDate};
+use chrono::NaiveDate;
 use uom::si::{
     temperature_interval::degree_fahrenheit as degrees_f,
-    thermodynamic_temperature::degree_fahrenheit,
-    time::{day as a_day, hour},
+    thermodynamic_temperature::degree_fahrenheit, time::hour,
 };
+
+pub use super::{cold_so_far::ColdNights, plan_asked::Asked};
 
 use super::{
     age::{Ages, reaches},
-    cold::{self, Cold, ColdDay, Level},
+    cold::{self, Cold, Level},
+    cold_so_far::cold_nights,
     course::{Air, Day, Done, Plan, Raised, Tray, Way, usual_daylight},
     hardening::{Limits, Night},
+    plan_asked::{by_date, own_frosts},
     plan_telling,
     plant_out::{Frosts, Nerve, Window, soil_from, waits_for_frost, window},
-    start_age::{ReadingAsked, crop_of, mean_temperature, sown_of, tenths},
+    start_age::{crop_of, mean_temperature, sown_of, tenths},
     tray::{self, Reading, Warmth},
 };
-use crate::order::{self, ByKey};
 use crate::{
     ask::Asking,
-    catalogue::{Crop, Hardening, Hardiness, KnownCrop},
-    frost::{
-        harm::lost_below,
-        last_frost::{FEWEST_YEARS, LastFrost},
-        sky::{Sky, Wind},
-    },
+    catalogue::{Crop, Hardening, Hardiness},
+    frost::harm::lost_below,
     garden::Start,
-    given::{Faults, Given, Readable, Text, asked},
+    given::Faults,
+    order,
     place::{
         frost_dates::FrostDates,
-        known_soil::{SoilAsked, usual_depth},
+        known_soil::usual_depth,
         site::{Site, SiteAsked},
         sun::day_length,
     },
-    quantity::{Quantity, Temperature, TemperatureInterval, Time, Unreadable, number::read_number},
+    quantity::{Temperature, TemperatureInterval, Time},
     telling::Telling,
     time::{DayOfYear, Range},
 };
-
-asked! {
-    /// How does this tray get used to outdoors?
-    pub struct Asked {
-        /// A tray of the record, by its id or name; it brings along what is not given here.
-        tray: Given<Text>,
-        /// The crop, by its catalogue id or one of its names.
-        crop: Given<KnownCrop>,
-        /// Where it was raised.
-        raised: Given<Raised>,
-        /// Whether it was raised under lamps.
-        under_lamps: Given<bool>,
-        /// Lows it lived through where it was raised.
-        greenhouse_lows: Vec<ReadingAsked>,
-        /// The first day; today if absent.
-        start: Given<NaiveDate>,
-        /// A little longer every day, or one move for a week.
-        way: Given<Way>,
-        /// Days with the night after each, forecast or past.
-        nights: Vec<NightAsked>,
-        /// Days that were done.
-        done: Vec<DoneAsked>,
-        /// The day it was sown.
-        sown: Given<NaiveDate>,
-        /// The mean temperature where it was raised.
-        warmth: Given<Temperature>,
-        /// The place; the garden's own where absent.
-        site: Option<SiteAsked>,
-        /// The soil of the bed, one temperature or by date.
-        soil_temperature: SoilAsked,
-        /// The risk of a later frost, in percent, at which you plant: 10 if absent.
-        nerve: Given<Nerve>,
-        /// The day of the last frost in your own years, one for each year that had one.
-        last_frosts: Vec<Given<NaiveDate>>,
-        /// How many years had none.
-        years_without_frost: Given<u32>,
-    }
-}
-
-asked! {
-    /// A day and the night after it.
-    pub struct NightAsked {
-        /// The day.
-        date: Given<NaiveDate>,
-        /// The low of the night after.
-        low: Given<Temperature>,
-        /// The high of the day.
-        high: Given<Temperature>,
-        /// The wind, by a word or a speed.
-        wind: Given<Wind>,
-        /// The sky.
-        sky: Given<Sky>,
-        /// Hail or hard rain.
-        hard_rain: Given<bool>,
-    }
-}
-
-asked! {
-    /// A day that was done.
-    pub struct DoneAsked {
-        /// The day.
-        date: Given<NaiveDate>,
-        /// Hours outdoors.
-        hours: Given<HoursOut>,
-        /// Whether it was hurt.
-        damage: Given<bool>,
-    }
-}
-
-/// Hours outdoors on a day, 0 to 24.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct HoursOut(f64);
-
-impl Readable for HoursOut {
-    fn allowed() -> String {
-        "hours from 0 to 24, such as 5 or 2 h 30 min".to_owned()
-    }
-
-    fn read(text: &str) -> Result<Self, Unreadable> {
-        let unreadable = |why: String| Unreadable {
-            allowed: Self::allowed(),
-            why,
-        };
-        let hours = match read_number(text) {
-            Ok(hours) => hours,
-            Err(_) => <Time as Quantity>::read(text)
-                .map_err(|refused| unreadable(refused.why))?
-                .get::<hour>(),
-        };
-        if (0.0..=24.0).contains(&hours) {
-            Ok(Self(hours))
-        } else {
-            Err(unreadable("no day has so many".to_owned()))
-        }
-    }
-}
-
-/// As "10" or "10 %".
-impl Readable for Nerve {
-    fn allowed() -> String {
-        "a risk in percent from 1 to 99, such as 10, 25 or 50".to_owned()
-    }
-
-    fn read(text: &str) -> Result<Self, Unreadable> {
-        let number = text.strip_suffix('%').map_or(text, str::trim);
-        read_number(number)
-            .ok()
-            .and_then(Self::from_percent)
-            .ok_or_else(|| Unreadable {
-                allowed: Self::allowed(),
-                why: "no such risk can be read from it".to_owned(),
-            })
-    }
-}
 
 /// The way to the bed.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
@@ -192,18 +77,6 @@ pub struct PlanDay {
     pub why: Option<String>,
 }
 
-/// The cold that a tray had.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-pub struct ColdNights {
-    /// Weeks of cold that counted.
-    pub weeks: f64,
-    /// Weeks from which harm was seen; null where none is known for the crop.
-    pub trigger_weeks: Option<f64>,
-    /// What that means, in words.
-    pub note: String,
-}
-
 /// Everything the words are made from.
 pub(super) struct Found<'a> {
     pub crop: &'static Crop,
@@ -239,6 +112,9 @@ pub(super) struct SoilFound {
     /// It never gets as warm as the stop within half a year.
     pub never: bool,
 }
+
+/// How tough a tray is follows the lows of its last two weeks (common practice).
+const RECENT_DAYS: i64 = 14;
 
 /// Celery is not hardened by cold, which makes it bolt.
 const NOT_BY_COLD: &str = "celery";
@@ -316,12 +192,7 @@ pub(crate) fn answer(
             .read(&site, usual_depth(), &[], today, faults)
     });
     let lows: Vec<Reading> = lows.into_iter().collect::<Option<_>>()?;
-    let mut by_date = ByKey::new();
-    for night in nights {
-        let (date, air) = night?;
-        by_date.set(date, air);
-    }
-    let nights = by_date;
+    let nights: Vec<(NaiveDate, Air)> = nights.into_iter().collect::<Option<_>>()?;
     let done: Vec<Done> = done.into_iter().collect::<Option<_>>()?;
     let (crop, raised, begins, today) = (crop?, raised?, begins?, today?);
     if (begins - today).num_days().abs() > 366 {
@@ -341,9 +212,7 @@ pub(crate) fn answer(
             .unwrap_or_default()
     } else {
         let mut lows = lows;
-        order::sort(&mut lows, &|reading| {
-            [reading.date.num_days_from_ce().into(), 0, 0]
-        });
+        order::sort(&mut lows, &|reading| by_date(reading.date));
         lows
     };
     let mut done = if done.is_empty() {
@@ -351,9 +220,7 @@ pub(crate) fn answer(
     } else {
         done
     };
-    order::sort(&mut done, &|done| {
-        [done.date.num_days_from_ce().into(), 0, 0]
-    });
+    order::sort(&mut done, &|done| by_date(done.date));
     let begins = if asked.start.is_given() {
         begins
     } else {
@@ -363,7 +230,9 @@ pub(crate) fn answer(
     let limits = limits_of(crop);
     let before: Vec<Temperature> = readings
         .iter()
-        .filter(|reading| reading.date <= begins.max(today))
+        .filter(|reading| {
+            (0..=RECENT_DAYS).contains(&(begins.max(today) - reading.date).num_days())
+        })
         .map(|reading| reading.low)
         .collect();
     let tray = Tray {
@@ -377,10 +246,8 @@ pub(crate) fn answer(
         today,
     };
     let air = |date: NaiveDate| {
-        nights
-            .get(date)
-            .copied()
-            .unwrap_or_else(|| usual_air(&site, date))
+        let given = nights.iter().rev().find(|(day, _)| *day == date);
+        given.map_or_else(|| usual_air(&site, date), |(_, air)| *air)
     };
     let daylight = |date: NaiveDate| {
         site.latitude
@@ -437,79 +304,16 @@ pub(crate) fn answer(
         cold,
         cold_level,
         cold_nights,
-        weather_known: plan.days.iter().any(|day| nights.get(day.date).is_some()),
+        weather_known: plan
+            .days
+            .iter()
+            .any(|day| nights.iter().any(|(date, _)| *date == day.date)),
         daylight: daylight(today),
         by_frost_class: crop.hardening().is_none(),
         plan,
     };
     let told = plan_telling::told(&found, asking);
     Some((told, numbers(found, &daylight)))
-}
-
-impl NightAsked {
-    fn read(&self, faults: &mut Faults) -> Option<(NaiveDate, Air)> {
-        let f = Temperature::new::<degree_fahrenheit>;
-        let limits = "an air temperature from -40 °F to 122 °F (-40 °C to 50 °C)";
-        let date = self.date.need(faults);
-        if !self.low.is_given() {
-            self.low.need(faults);
-        }
-        let low = self.low.within(f(-40.0), f(122.0), limits, faults);
-        let high = self.high.within(f(-40.0), f(122.0), limits, faults);
-        let wind = self.wind.read(faults);
-        let sky = self.sky.read(faults);
-        let hard_rain = self.hard_rain.read(faults).unwrap_or(false);
-        Some((
-            date?,
-            Air {
-                high,
-                low: Some(low?),
-                wind,
-                sky,
-                hard_rain,
-            },
-        ))
-    }
-}
-
-impl DoneAsked {
-    fn read(&self, today: Option<NaiveDate>, faults: &mut Faults) -> Option<Done> {
-        let date = self.date.need(faults);
-        let hours = self.hours.need(faults);
-        let hurt = self.damage.read(faults).unwrap_or(false);
-        let (date, HoursOut(hours)) = (date?, hours?);
-        if today.is_some_and(|today| date > today) {
-            self.date
-                .refuse(faults, "today or a day before", "that day has not come yet");
-            return None;
-        }
-        Some(Done {
-            date,
-            out: Time::new::<hour>(hours),
-            hurt,
-        })
-    }
-}
-
-/// The last frosts of the gardener's own years, if enough were given.
-fn own_frosts(asked: &Asked, faults: &mut Faults) -> Option<Frosts> {
-    let without = asked.years_without_frost.read(faults).unwrap_or(0);
-    let dates: Vec<NaiveDate> = asked
-        .last_frosts
-        .iter()
-        .filter_map(|date| date.need(faults))
-        .collect();
-    let first = asked.last_frosts.first()?;
-    let days: Vec<DayOfYear> = dates.iter().map(|date| DayOfYear::of(*date)).collect();
-    let own = LastFrost::from_years(&days, without);
-    if own.is_none() && dates.len() == asked.last_frosts.len() {
-        first.refuse(
-            faults,
-            format!("the last frost of at least {FEWEST_YEARS} years that differ, one date a year"),
-            "so few say nothing of the years to come",
-        );
-    }
-    own.map(Frosts::Own)
 }
 
 /// The last frosts of the place for this crop: the gardener's own usual dates as they are, or else the day
@@ -549,75 +353,6 @@ fn age_limit(
         let age = warmth.age(sown, today);
         reaches(ages.limit, age, today, warmth.on(today)).likely
     })
-}
-
-/// The cold that counted: lows where the tray was raised, and nights past, from the age at which a
-/// plant feels it on, where that is known.
-fn cold_nights(
-    cold: &Cold,
-    readings: &[Reading],
-    nights: &ByKey<NaiveDate, Air>,
-    warmth: Option<&Warmth<'_>>,
-    sown: Option<NaiveDate>,
-    today: NaiveDate,
-) -> (ColdNights, Option<Level>) {
-    let mut lows = ByKey::new();
-    for (date, air) in nights.iter().filter(|(date, _)| *date < today) {
-        if let Some(low) = air.low {
-            lows.set(
-                date,
-                ColdDay {
-                    low,
-                    high: air.high,
-                },
-            );
-        }
-    }
-    for reading in readings {
-        let (low, high) = (reading.low, reading.high);
-        lows.set(reading.date, ColdDay { low, high });
-    }
-    match cold {
-        Cold::Takes(takes) => {
-            let feels_from = sown.zip(warmth).and_then(|(sown, warmth)| {
-                warmth
-                    .reached(takes.counts_from, sown, today)
-                    .or(Some(today))
-            });
-            let counted: Vec<ColdDay> = lows
-                .iter()
-                .filter(|(date, _)| feels_from.is_none_or(|from| *date >= from))
-                .map(|(_, day)| *day)
-                .collect();
-            let sum = takes.counted(&counted);
-            let level = takes.level(sum);
-            (
-                ColdNights {
-                    weeks: tenths(sum.get::<a_day>() / 7.0),
-                    trigger_weeks: Some(tenths(takes.from.get::<a_day>() / 7.0)),
-                    note: plan_telling::cold_note(takes, level, feels_from.is_some()),
-                },
-                Some(level),
-            )
-        }
-        Cold::Unknown | Cold::None => {
-            let f = Temperature::new::<degree_fahrenheit>;
-            let below = lows.iter().filter(|(_, day)| day.low < f(45.0)).count();
-            let note = if *cold == Cold::None {
-                "No trouble from cold weeks is known for it."
-            } else {
-                "Cold weeks can make it bolt; after how many was not found."
-            };
-            (
-                ColdNights {
-                    weeks: tenths(below as f64 / 7.0),
-                    trigger_weeks: None,
-                    note: note.to_owned(),
-                },
-                None,
-            )
-        }
-    }
 }
 
 fn numbers(found: Found<'_>, daylight: &dyn Fn(NaiveDate) -> Time) -> Answer {

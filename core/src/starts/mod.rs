@@ -10,9 +10,11 @@
 pub mod age;
 mod age_telling;
 pub mod cold;
+mod cold_so_far;
 pub mod course;
 pub mod hardening;
 pub mod hardening_plan;
+mod plan_asked;
 mod plan_telling;
 pub mod plant_out;
 pub mod start_age;

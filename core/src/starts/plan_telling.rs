@@ -1,9 +1,9 @@
 //! What is told of the way to the bed.
 
-use uom::si::time::{day as a_day, hour};
+use uom::si::{thermodynamic_temperature::degree_fahrenheit, time::hour};
 
 use super::{
-    cold::{Cold, Counts, Level, Outcome, Takes},
+    cold::{Cold, Level},
     course::{Day, Raised, Way},
     hardening::{Night, Out, Sun, Why},
     hardening_plan::Found,
@@ -13,7 +13,7 @@ use crate::{
     ask::Asking,
     catalogue::{Facet, Family},
     journal::{About, Draft, What, details},
-    quantity::{Quantity, show_number},
+    quantity::{Quantity, System, Temperature, show_number},
     source::Source,
     telling::{Sure, Telling, count, day as day_told},
 };
@@ -36,7 +36,7 @@ pub(super) fn told(found: &Found<'_>, asking: &Asking<'_>) -> Telling {
     telling.because = lines.into_iter().flatten().take(4).collect();
     look_for(found, asking, &mut telling);
     telling.next = drafts(found);
-    cautions(found, &mut telling);
+    cautions(found, asking.system, &mut telling);
     sources(found, &mut telling);
     telling
 }
@@ -237,38 +237,6 @@ fn about_cold(found: &Found<'_>) -> Option<String> {
     (found.cold_level? >= Level::Note).then(|| found.cold_nights.note.clone())
 }
 
-/// What weeks of cold mean, in words.
-pub(super) fn cold_note(takes: &Takes, level: Level, age_known: bool) -> String {
-    let what = match takes.outcome {
-        Outcome::Bolts => "bolting",
-        Outcome::Buttons => "tiny heads",
-    };
-    let weeks = |time: crate::quantity::Time| {
-        let weeks = time.get::<a_day>() / 7.0;
-        show_number(weeks, u32::from(weeks < 3.0))
-    };
-    let size = match takes.counts {
-        Counts::NightsBelow(_) if takes.counts_from.value == 0.0 => "",
-        Counts::NightsBelow(_) if !age_known => {
-            " Only plants with leaves a hand wide or stems like a pencil feel it."
-        }
-        Counts::NightsBelow(_) | Counts::CarrotDays => " Small plants don't feel it.",
-    };
-    let from = weeks(takes.from);
-    match level {
-        Level::Little => format!(
-            "Cold nights so far are few; {what} is seen from about {from} weeks of them.{size}"
-        ),
-        Level::Note => format!(
-            "Cold nights add up: {what} is seen from about {from} weeks of them, though it differs by variety.{size}"
-        ),
-        Level::Much => format!(
-            "It has had the cold that brings {what} in most plants ({} weeks): plant it anyway, and sow a few more.{size}",
-            weeks(takes.to)
-        ),
-    }
-}
-
 fn look_for(found: &Found<'_>, asking: &Asking<'_>, telling: &mut Telling) {
     let look = &mut telling.look_for;
     if found.plan.days.is_empty() {
@@ -282,7 +250,7 @@ fn look_for(found: &Found<'_>, asking: &Asking<'_>, telling: &mut Telling) {
             .to_owned(),
     );
     look.push(format!(
-        "Out only in air above {}, and not in a wind that shakes the plants.",
+        "Out only in air above {}, in on nights colder than that, and not in a wind that shakes the plants.",
         found
             .limits
             .coldest(found.plan.now.cold)
@@ -320,7 +288,7 @@ fn drafts(found: &Found<'_>) -> Vec<Draft> {
     }]
 }
 
-fn cautions(found: &Found<'_>, telling: &mut Telling) {
+fn cautions(found: &Found<'_>, system: System, telling: &mut Telling) {
     let mut say = |words: &str| telling.cautions.push(words.to_owned());
     say("Don't overdo it: plants kept short and cold until they stand still never catch up.");
     if found.crop.id() == "celery" {
@@ -331,9 +299,12 @@ fn cautions(found: &Found<'_>, telling: &mut Telling) {
     if found.crop.family() == Family::Squash {
         say("Squash kin stops growing for good when it is hardened too long: a week is enough.");
     }
-    say(
-        "Open frames and greenhouses by mid-morning, at 75 to 80 °F inside: in the sun plants cook under glass.",
-    );
+    let f = |degrees: f64| Temperature::new::<degree_fahrenheit>(degrees).show(system);
+    say(&format!(
+        "Open frames and greenhouses by mid-morning, at {} to {} inside: in the sun plants cook under glass.",
+        f(75.0),
+        f(80.0)
+    ));
     if found.raised != Raised::Outdoors {
         say(
             "No flame or stove under a cover or in a closed greenhouse; heaters and cords only if made for wet places.",

@@ -1,14 +1,12 @@
 //! A tray of the record, as the questions about starts fill themselves in from it.
 
-use chrono::{Datelike, NaiveDate};
+use chrono::NaiveDate;
 use uom::si::time::hour;
 
 use super::{
     age::{Roots, like_warm, warm_house},
     course::{Done, Raised},
 };
-use crate::order;
-use crate::telling::small;
 use crate::{
     catalogue::{self, Crop},
     frost::expected::above,
@@ -28,9 +26,10 @@ pub(super) fn find<'a>(
     faults: &mut Faults,
 ) -> Option<&'a Start> {
     let Text(wanted) = given.read(faults)?;
-    let lower = small(&wanted);
+    let lower = wanted.to_lowercase();
     let named = |start: &&Start| {
-        start.id.to_string() == wanted || start.name.as_deref().map(small) == Some(lower.clone())
+        start.id.to_string() == wanted
+            || start.name.as_deref().map(str::to_lowercase) == Some(lower.clone())
     };
     let found = garden.starts.iter().rev().find(named);
     if found.is_none() {
@@ -102,7 +101,7 @@ pub(super) fn readings(start: &Start, garden: &Garden) -> Vec<Reading> {
     };
     let temperature =
         |text: &Option<String>| <Temperature as Quantity>::read(text.as_deref()?).ok();
-    let mut readings: Vec<Reading> = garden
+    let here = garden
         .readings
         .iter()
         .filter(|reading| {
@@ -114,12 +113,9 @@ pub(super) fn readings(start: &Start, garden: &Garden) -> Vec<Reading> {
                 low: temperature(&reading.what.low)?,
                 high: temperature(&reading.what.high),
             })
-        })
-        .collect();
-    order::sort(&mut readings, &|reading| {
-        [reading.date.num_days_from_ce().into(), 0, 0]
-    });
-    readings
+        });
+    // The garden's readings are in order of time.
+    here.collect()
 }
 
 /// How warm a tray stands.
