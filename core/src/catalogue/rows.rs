@@ -6,6 +6,8 @@ use serde_json::Value;
 use super::crops;
 #[cfg(feature = "ahead")]
 use super::{covers, residues};
+#[cfg(feature = "ahead")]
+use crate::harvest::questions;
 use crate::{
     ask::Asking,
     given::{Faults, Given, asked, words},
@@ -22,6 +24,8 @@ words! {
         Residue = "residue" if "ahead",
         /// Covers against frost.
         Cover = "cover" if "ahead",
+        /// Signs of readiness, of every crop that is harvested.
+        Cue = "cue" if "ahead",
     }
 }
 
@@ -37,7 +41,7 @@ asked! {
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Answer {
-    /// The rows, in order of their ids.
+    /// The rows, in order of their ids; signs in order of their crops' sheets.
     pub rows: Vec<Value>,
 }
 
@@ -67,6 +71,13 @@ pub(crate) fn answer(
                 .iter()
                 .map(|cover| (json(&cover.row()), cover.sources().to_vec()));
             (rows.collect(), "cover", "covers")
+        }
+        #[cfg(feature = "ahead")]
+        Table::Cue => {
+            let rows = questions::rows()
+                .into_iter()
+                .map(|row| (json(&row), row.sources));
+            (rows.collect(), "sign", "signs")
         }
     };
     let number = u32::try_from(rows.len()).unwrap_or(u32::MAX);

@@ -7,7 +7,7 @@ use uom::si::length::meter;
 
 use super::{
     chosen::{Chosen, choose},
-    cues::{Question, Sense, Sheet, Sign, sheets_of},
+    cues::{Question, Sense, Sheet, Sign, Stop, sheets_of},
     measures::Measure,
     rests_on::cautions,
     sizes::Size,
@@ -17,6 +17,7 @@ use super::{
 use crate::{
     ask::Asking,
     given::{Faults, Given, Text, asked},
+    source::Source,
     telling::{Sure, Telling, count},
 };
 
@@ -161,16 +162,23 @@ pub struct CueRow {
     /// The sign.
     #[serde(flatten)]
     pub cue: Cue,
+    /// What it rests on.
+    pub sources: Vec<Source>,
 }
 
 /// Every sign of every sheet, in order of the sheets.
 pub fn rows() -> Vec<CueRow> {
     let of_sheet = |sheet: &'static Sheet| {
         let order: Vec<&'static Question> = sheet.questions().iter().collect();
-        cues(sheet, &order).into_iter().map(|cue| CueRow {
-            crops: sheet.crops().collect(),
-            purpose: sheet.used_as(),
-            cue,
+        cues(sheet, &order).into_iter().map(|cue| {
+            let stop = sheet.stop(cue.id).filter(|_| cue.stop).map(Stop::sources);
+            let asked = || sheet.sign(cue.id).map(|(question, _)| question.sources());
+            CueRow {
+                crops: sheet.crops().collect(),
+                purpose: sheet.used_as(),
+                sources: stop.or_else(asked).unwrap_or_default().to_vec(),
+                cue,
+            }
         })
     };
     super::cues::sheets().iter().flat_map(of_sheet).collect()

@@ -482,6 +482,9 @@ fn before_going_away_the_record_tells_what_grows() {
 #[test]
 fn every_sign_is_in_the_catalogues_list() {
     let rows = super::questions::rows();
+    let listed = told(&json!({"topic": "catalogue", "kind": "cue"}));
+    assert_eq!(listed["rows"].as_array().unwrap().len(), rows.len());
+    assert_eq!(listed["rows"][0]["id"], rows[0].cue.id);
     let signs: usize = sheets()
         .iter()
         .map(|sheet| {
@@ -496,6 +499,7 @@ fn every_sign_is_in_the_catalogues_list() {
     assert_eq!(rows.len(), signs);
     for row in rows {
         assert!(row.crops.iter().all(|id| crop(id).is_ok()));
+        assert!(!row.sources.is_empty(), "{}", row.cue.id);
     }
 }
 
