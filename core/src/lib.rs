@@ -17,12 +17,10 @@ pub mod bed;
 pub mod catalogue;
 pub mod chance;
 pub mod emergence;
-#[cfg(feature = "ahead")]
 pub mod frost;
 pub mod garden;
 pub mod garlic;
 pub mod given;
-#[cfg(feature = "ahead")]
 pub mod harvest;
 pub mod journal;
 pub mod layout;
@@ -30,11 +28,9 @@ mod order;
 pub mod place;
 pub mod quantity;
 pub mod record;
-#[cfg(feature = "ahead")]
 pub mod residue;
 pub mod source;
 pub mod sow_now;
-#[cfg(feature = "ahead")]
 pub mod starts;
 pub mod telling;
 pub mod time;

@@ -44,47 +44,6 @@ pub(crate) fn distinct<T: Copy + Into<i64> + PartialEq>(items: &mut Vec<T>) {
     items.dedup();
 }
 
-/// Values by key, in the order of keys.
-///
-/// A plain list, for the few dozen that a garden has: each kind of tree weighs 6 kB on the phone.
-#[cfg(any(test, feature = "ahead"))]
-#[derive(Clone, Debug)]
-pub(crate) struct ByKey<K, V>(Vec<(K, V)>);
-
-#[cfg(any(test, feature = "ahead"))]
-impl<K: Copy + Ord, V> ByKey<K, V> {
-    /// None yet.
-    pub(crate) fn new() -> Self {
-        Self(Vec::new())
-    }
-
-    /// The value of a key.
-    pub(crate) fn get(&self, key: K) -> Option<&V> {
-        self.0.get(self.place(key).ok()?).map(|held| &held.1)
-    }
-
-    /// Gives a key a value, in place of the one it had.
-    pub(crate) fn set(&mut self, key: K, value: V) {
-        match self.place(key) {
-            Ok(at) => {
-                if let Some(held) = self.0.get_mut(at) {
-                    held.1 = value;
-                }
-            }
-            Err(at) => self.0.insert(at, (key, value)),
-        }
-    }
-
-    /// All keys and values.
-    pub(crate) fn iter(&self) -> impl Iterator<Item = (K, &V)> {
-        self.0.iter().map(|(key, value)| (*key, value))
-    }
-
-    fn place(&self, key: K) -> Result<usize, usize> {
-        self.0.binary_search_by(|held| held.0.cmp(&key))
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -104,19 +63,6 @@ mod tests {
             expected.sort_by_key(|item| item.0);
             sort(&mut items, &|((a, b, c), _)| [*a, *b, *c]);
             prop_assert_eq!(items, expected);
-        }
-
-        #[test]
-        fn values_by_key_are_those_of_a_tree(pairs in proptest::collection::vec((0..9u8, 0..9u8), 0..20)) {
-            let mut ours = ByKey::new();
-            for (key, value) in &pairs {
-                ours.set(*key, *value);
-            }
-            let tree: std::collections::BTreeMap<u8, u8> = pairs.into_iter().collect();
-            prop_assert!(ours.iter().eq(tree.iter().map(|(key, value)| (*key, value))));
-            for key in 0..9 {
-                prop_assert_eq!(ours.get(key), tree.get(&key));
-            }
         }
 
         #[test]

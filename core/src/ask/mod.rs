@@ -67,20 +67,19 @@ pub struct Answer {
     pub of: Of,
 }
 
-/// One line a topic: its name, its word, its module. Topics marked `"ahead"` have no screen yet and stay
-/// off the phone, which would only carry them; the command line and the tests have them.
+/// One line a topic: its name, its word, its module.
 macro_rules! topics {
-    ($($(#[$doc:meta])* $name:ident = $word:literal in $($room:ident)::+ $(, $feature:literal)?;)*) => {
+    ($($(#[$doc:meta])* $name:ident = $word:literal in $($room:ident)::+;)*) => {
         crate::given::words! {
             /// What can be asked.
-            pub enum Topic { $($(#[$doc])* $name = $word $(if $feature)?),* }
+            pub enum Topic { $($(#[$doc])* $name = $word),* }
         }
 
         /// The typed numbers of an answer, by topic.
         #[derive(Clone, Debug, serde::Serialize)]
         #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
         #[serde(untagged)]
-        pub enum Of { $($(#[$doc])* $(#[cfg(feature = $feature)])? $name($($room)::+::Answer)),* }
+        pub enum Of { $($(#[$doc])* $name($($room)::+::Answer)),* }
 
         /// Hands the question's own fields to its topic.
         fn hand_over(
@@ -90,7 +89,7 @@ macro_rules! topics {
             faults: &mut Faults,
         ) -> Option<(Telling, Of)> {
             match topic {
-                $($(#[cfg(feature = $feature)])? Topic::$name => {
+                $(Topic::$name => {
                     let asked = FromGiven::from_given(Some(fields), "", faults);
                     $($room)::+::answer(&asked, asking, faults)
                         .map(|(telling, answer)| (telling, Of::$name(answer)))
@@ -103,7 +102,7 @@ macro_rules! topics {
         pub(crate) fn schemas(
             with: &mut schemars::SchemaGenerator,
         ) -> Vec<(Topic, schemars::Schema, schemars::Schema)> {
-            vec![$($(#[cfg(feature = $feature)])? (
+            vec![$((
                 Topic::$name,
                 with.subschema_for::<$($room)::+::Asked>(),
                 with.subschema_for::<$($room)::+::Answer>(),
@@ -122,7 +121,7 @@ topics! {
     /// How long to run the drip of a bed.
     DripRunTime = "drip-run-time" in crate::water;
     /// When a bed covered with plant waste can be planted.
-    ResidueWait = "residue-wait" in crate::residue, "ahead";
+    ResidueWait = "residue-wait" in crate::residue;
     /// How long a day is, and when days are short.
     DayLength = "day-length" in crate::place::day_length;
     /// How warm the soil is.
@@ -134,19 +133,19 @@ topics! {
     /// Whether seed is still to come up.
     Emergence = "emergence" in crate::emergence;
     /// Whether a crop is ready, at its prime or past, and when to look again.
-    HarvestReadiness = "harvest-readiness" in crate::harvest::readiness, "ahead";
+    HarvestReadiness = "harvest-readiness" in crate::harvest::readiness;
     /// What to look for to know whether it is ready.
-    HarvestCues = "harvest-cues" in crate::harvest::questions, "ahead";
+    HarvestCues = "harvest-cues" in crate::harvest::questions;
     /// What must be picked before the gardener goes, and what can wait.
-    HarvestBeforeAway = "harvest-before-away" in crate::harvest::before_away, "ahead";
+    HarvestBeforeAway = "harvest-before-away" in crate::harvest::before_away;
     /// How much salt a ferment takes.
-    SaltForFermenting = "salt-for-fermenting" in crate::harvest::salting, "ahead";
+    SaltForFermenting = "salt-for-fermenting" in crate::harvest::salting;
     /// How a tray gets used to outdoors, and when it can be planted.
-    HardeningPlan = "hardening-plan" in crate::starts::hardening_plan, "ahead";
+    HardeningPlan = "hardening-plan" in crate::starts::hardening_plan;
     /// How old a tray really is.
-    StartAge = "start-age" in crate::starts::start_age, "ahead";
+    StartAge = "start-age" in crate::starts::start_age;
     /// What to cover tonight.
-    FrostTonight = "frost-tonight" in crate::frost, "ahead";
+    FrostTonight = "frost-tonight" in crate::frost;
     /// The rows of a catalogue table.
     Catalogue = "catalogue" in crate::catalogue::rows;
 }

@@ -9,37 +9,26 @@
 //! the leaf, and differ by some 5 F with kind, wind, wet and repeated frost (common practice).
 
 mod class;
-#[cfg(feature = "ahead")]
 mod cover;
-#[cfg(feature = "ahead")]
 mod cover_words;
 mod crop;
 mod family;
 mod find;
 mod fold;
-#[cfg(feature = "ahead")]
 mod known;
-#[cfg(feature = "ahead")]
 mod residue;
-#[cfg(feature = "ahead")]
 mod residue_words;
 mod row;
 pub mod rows;
 mod words;
 
-#[cfg(feature = "ahead")]
 pub use cover::{Cover, CoverRow, Gain, cover, covers};
-#[cfg(feature = "ahead")]
 pub use cover_words::CoverWatch;
 pub use crop::{Crop, Facet, Part, Range, Span, crops};
 pub use find::crop;
-#[cfg(feature = "ahead")]
 pub(crate) use fold::fold;
-#[cfg(feature = "ahead")]
 pub use known::KnownCrop;
-#[cfg(feature = "ahead")]
 pub use residue::{Product, Residue, ResidueRow, nitrogen_products, residue, residues};
-#[cfg(feature = "ahead")]
 pub use residue_words::{ResidueKind, Toxins, Watch};
 pub use row::{Row, RowPart, RowSpacing};
 pub use words::{
@@ -54,12 +43,12 @@ pub use words::{
 )]
 #[path = "../../build/check.rs"]
 mod check;
-#[cfg(all(test, feature = "ahead"))]
+#[cfg(test)]
 #[path = "../../build/covers.rs"]
 mod cover_table;
-#[cfg(all(test, feature = "ahead"))]
+#[cfg(test)]
 mod cover_table_tests;
-#[cfg(all(test, feature = "ahead"))]
+#[cfg(test)]
 #[expect(dead_code, reason = "as above")]
 #[path = "../../build/emit.rs"]
 mod emit;

@@ -4,9 +4,7 @@ use serde::Serialize;
 use serde_json::Value;
 
 use super::crops;
-#[cfg(feature = "ahead")]
 use super::{covers, residues};
-#[cfg(feature = "ahead")]
 use crate::harvest::questions;
 use crate::{
     ask::Asking,
@@ -21,11 +19,11 @@ words! {
         /// Crops, filler flowers and cover crops.
         Crop = "crop",
         /// Plants and other stuff that is chopped and left.
-        Residue = "residue" if "ahead",
+        Residue = "residue",
         /// Covers against frost.
-        Cover = "cover" if "ahead",
+        Cover = "cover",
         /// Signs of readiness, of every crop that is harvested.
-        Cue = "cue" if "ahead",
+        Cue = "cue",
     }
 }
 
@@ -58,21 +56,18 @@ pub(crate) fn answer(
                 .map(|crop| (json(&crop.row()), crop.all_sources()));
             (rows.collect::<Vec<_>>(), "crop", "crops")
         }
-        #[cfg(feature = "ahead")]
         Table::Residue => {
             let rows = residues()
                 .iter()
                 .map(|residue| (json(&residue.row()), residue.sources().to_vec()));
             (rows.collect(), "residue", "residues")
         }
-        #[cfg(feature = "ahead")]
         Table::Cover => {
             let rows = covers()
                 .iter()
                 .map(|cover| (json(&cover.row()), cover.sources().to_vec()));
             (rows.collect(), "cover", "covers")
         }
-        #[cfg(feature = "ahead")]
         Table::Cue => {
             let rows = questions::rows()
                 .into_iter()

@@ -17,22 +17,21 @@ pub(crate) fn not_among(words: &[&str]) -> Unreadable {
 }
 
 /// Declares an enum with the word of each value; reading, printing and the schema follow from it.
-/// `if "feature"` behind a word keeps the value out of builds without that feature.
 macro_rules! words {
     ($(#[$meta:meta])* $vis:vis enum $name:ident {
-        $($(#[$doc:meta])* $value:ident = $word:literal $(if $feature:literal)?),* $(,)?
+        $($(#[$doc:meta])* $value:ident = $word:literal),* $(,)?
     }) => {
         $(#[$meta])*
         #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-        $vis enum $name { $($(#[$doc])* $(#[cfg(feature = $feature)])? $value),* }
+        $vis enum $name { $($(#[$doc])* $value),* }
 
         impl $name {
             /// Every value, in order.
-            pub const ALL: &[Self] = &[$($(#[cfg(feature = $feature)])? Self::$value),*];
+            pub const ALL: &[Self] = &[$(Self::$value),*];
 
             /// The word that stands for the value in a question or an answer.
             pub const fn word(self) -> &'static str {
-                match self { $($(#[cfg(feature = $feature)])? Self::$value => $word),* }
+                match self { $(Self::$value => $word),* }
             }
         }
 
