@@ -1,12 +1,14 @@
 //! The one loop: an event comes in, the state changes, markup goes out.
 
-use chrono::{Datelike, NaiveDateTime, Weekday};
-use maud::{Markup, html};
+mod shown;
+mod write;
+
+use maud::Markup;
 use pegline_core::{
     ask::{Answer, ask},
     garden::Garden,
     given::{Fault, Refusal},
-    journal::{About, Draft, Entry, Journal, Ulid, file, line, next_id, when},
+    journal::{About, Journal, Ulid, file, when},
     quantity::System,
     record, telling,
 };
@@ -321,204 +323,6 @@ impl App {
         self.ask(&fields);
     }
 
-    // ---- Writing ----
-
-    /// Writes what the answer offers, one entry after the other, all or none.
-    fn write_next(&mut self) {
-        let Some(Ok(answer)) = &self.answer else {
-            return;
-        };
-        let drafts = answer.telling.next.clone();
-        let bed = drafts.iter().find_map(|draft| draft.about.bed.clone());
-        if self.write(drafts, None) {
-            self.form = Form::default();
-            self.answer = None;
-            if let Some(bed) = bed {
-                self.left.clear();
-                self.arrive(Route::Bed(bed));
-            }
-        }
-    }
-
-    fn save_bed(&mut self, id: &str, fields: &Value) {
-        self.form.submit();
-        let described = completed(fields, "", self.system());
-        let described = described.get("bed").cloned().unwrap_or_else(|| group([]));
-        match record::bed(id, &described, &self.garden, self.system()) {
-            Err(refusal) => self.faults = refusal.refused,
-            Ok(draft) => {
-                let id = draft.about.bed.clone().unwrap_or_default();
-                if self.write(vec![draft], None) {
-                    self.left.clear();
-                    self.arrive(Route::Bed(id));
-                }
-            }
-        }
-    }
-
-    fn save_settings(&mut self) {
-        self.form.submit();
-        let given = completed(&self.form.nested(), "", self.system());
-        match record::settings(&given, &self.garden) {
-            Err(refusal) => self.faults = refusal.refused,
-            Ok(drafts) => {
-                self.faults.clear();
-                self.write(drafts, Some("Settings kept"));
-            }
-        }
-    }
-
-    fn save_note(&mut self, bed: &str) {
-        let text = self.form.text("note").trim().to_owned();
-        if text.is_empty() {
-            return;
-        }
-        let about = if bed.is_empty() {
-            About::default()
-        } else {
-            About::bed(bed)
-        };
-        self.write_of("note", about, Some(("text", text.into())));
-        if self.faults.is_empty() {
-            self.form.set("note", "");
-        }
-    }
-
-    fn save_reading(&mut self, bed: &str) {
-        self.form.submit();
-        let typed = completed(&self.form.nested(), "", self.system());
-        let typed = typed.get("reading").cloned().unwrap_or_else(|| group([]));
-        match record::reading(&typed, bed) {
-            Err(refusal) => self.faults = refusal.refused,
-            Ok(draft) => {
-                self.faults.clear();
-                if self.write(vec![draft], None) {
-                    self.form = Form::default();
-                }
-            }
-        }
-    }
-
-    fn correct(&mut self, id: &str) {
-        self.form.submit();
-        let Some(entry) = self.entry(id).cloned() else {
-            return;
-        };
-        match record::correction(&entry, &self.form.nested()) {
-            Err(refusal) => self.faults = refusal.refused,
-            Ok(None) => self.said = Some("Nothing was changed".to_owned()),
-            Ok(Some(draft)) => {
-                self.faults.clear();
-                if self.write(vec![draft], Some("Corrected")) {
-                    self.left.clear();
-                    self.arrive(Route::Book);
-                }
-            }
-        }
-    }
-
-    /// Writes one entry of a kind the page itself offers.
-    fn write_of(&mut self, kind: &str, about: About, what: Option<(&str, Value)>) {
-        let what = what.map(|(name, value)| (name.to_owned(), value));
-        let mut fields = Map::new();
-        fields.extend(what);
-        match Draft::of(kind, about, fields) {
-            Ok(draft) => {
-                self.write(vec![draft], None);
-            }
-            Err(why) => self.faults = vec![page_fault(kind, &why.to_string())],
-        }
-    }
-
-    /// Stamps drafts and writes them, all or none; whether it was done. Without `words` it is said
-    /// what was written, with the names the record has from then on.
-    fn write(&mut self, drafts: Vec<Draft>, words: Option<&str>) -> bool {
-        let moment = match self.moment() {
-            Ok(moment) => moment,
-            Err(fault) => {
-                self.form.submit();
-                self.faults = vec![fault];
-                return false;
-            }
-        };
-        let mut entries = Vec::new();
-        let mut last = self.last_own;
-        for draft in drafts.clone() {
-            let id = next_id(self.now.millis, self.now.chance(), last);
-            last = Some(id);
-            match draft.stamp(id, moment) {
-                Ok(entry) => entries.push(entry),
-                Err(faults) => {
-                    self.faults = faults
-                        .iter()
-                        .map(|fault| page_fault(fault.field, &fault.why))
-                        .collect();
-                    self.form.submit();
-                    return false;
-                }
-            }
-        }
-        if !self.keep(&entries, last) {
-            return false;
-        }
-        let words = words.map_or_else(|| record::done(&drafts, &self.garden), str::to_owned);
-        self.said = Some(if self.is_demo {
-            format!("{words} (invented garden: not kept)")
-        } else {
-            words
-        });
-        true
-    }
-
-    fn keep(&mut self, entries: &[Entry], last: Option<Ulid>) -> bool {
-        let lines: Vec<_> = entries
-            .iter()
-            .map(|entry| {
-                let text = entry.text();
-                let [key, _] = line::keys(entry.id, &text);
-                (key, line::encode(&text))
-            })
-            .collect();
-        if !self.is_demo && self.store.write(&lines).is_err() {
-            self.said = Some(
-                "Not written: this phone's storage for the app is full. Nothing was lost; hand over a copy in the Book, then make room.".to_owned(),
-            );
-            return false;
-        }
-        self.last_own = last;
-        for entry in entries {
-            self.journal.add_entry(entry);
-        }
-        self.garden = Garden::fold(&self.journal);
-        if !self.is_demo && self.store.lasts() && self.persisted.is_none() {
-            self.effects.push(Effect::Persist);
-        }
-        true
-    }
-
-    /// When it happened: as the gardener set it, else now.
-    fn moment(&self) -> Result<NaiveDateTime, Fault> {
-        let text = self.form.text("when");
-        if text.is_empty() {
-            return Ok(self.now.local);
-        }
-        when::read_when(text).ok_or_else(|| Fault {
-            field: "when".into(),
-            given: text.into(),
-            allowed: "a day and a time".into(),
-            why: "no moment can be read from it".into(),
-        })
-    }
-
-    /// Goes to a screen after writing, so that going back does not write again.
-    fn arrive(&mut self, route: Route) {
-        let said = self.said.take();
-        self.form = Form::default();
-        self.effects.push(Effect::Go(route.address()));
-        self.go(route);
-        self.said = said;
-    }
-
     // ---- The record as a whole ----
 
     fn read_store(&mut self) {
@@ -574,8 +378,6 @@ impl App {
         ));
     }
 
-    // ---- What screens may know ----
-
     fn show(&self) -> Markup {
         match &self.route {
             Route::Ask => screen::ask::screen(self),
@@ -587,129 +389,6 @@ impl App {
             Route::Book => screen::book::screen(self),
             Route::Entry(id) => screen::book::entry(self, id),
             Route::Settings => screen::settings::screen(self),
-        }
-    }
-
-    /// The garden.
-    pub fn garden(&self) -> &Garden {
-        &self.garden
-    }
-
-    /// The record.
-    pub fn journal(&self) -> &Journal {
-        &self.journal
-    }
-
-    /// The beds that are there.
-    pub fn beds(&self) -> Vec<&pegline_core::garden::Bed> {
-        self.garden
-            .beds
-            .iter()
-            .filter(|bed| bed.gone.is_none())
-            .collect()
-    }
-
-    /// The entry of this id, corrections applied.
-    pub fn entry(&self, id: &str) -> Option<&Entry> {
-        self.garden
-            .happened
-            .iter()
-            .map(|it| &it.entry)
-            .find(|entry| entry.id.to_string() == id)
-    }
-
-    /// What stands in the form.
-    pub fn form(&self) -> &Form {
-        &self.form
-    }
-
-    /// The faults of what stands in the form.
-    pub fn faults(&self) -> &[Fault] {
-        &self.faults
-    }
-
-    /// The answer to what stands in the form.
-    pub fn answer(&self) -> Option<&Answer> {
-        self.answer.as_ref().and_then(|answer| answer.as_ref().ok())
-    }
-
-    /// The system of units.
-    pub fn system(&self) -> System {
-        self.garden.units()
-    }
-
-    /// Where the gardener is.
-    pub fn route(&self) -> &Route {
-        &self.route
-    }
-
-    /// Now.
-    pub fn now(&self) -> &Now {
-        &self.now
-    }
-
-    /// Whether nothing is in the record.
-    pub fn is_empty(&self) -> bool {
-        self.journal.is_empty()
-    }
-
-    /// What is about to be taken in.
-    pub fn taking_in(&self) -> Option<&Result<Journal, String>> {
-        self.taking_in.as_ref()
-    }
-
-    /// Today, as the line on top has it.
-    pub fn day_words(&self) -> String {
-        let today = self.now.today();
-        let weekday = match today.weekday() {
-            Weekday::Mon => "Mon",
-            Weekday::Tue => "Tue",
-            Weekday::Wed => "Wed",
-            Weekday::Thu => "Thu",
-            Weekday::Fri => "Fri",
-            Weekday::Sat => "Sat",
-            Weekday::Sun => "Sun",
-        };
-        format!("{weekday} {}", telling::day(today, Some(today)))
-    }
-
-    /// Whether and how the record is kept, in a sentence.
-    pub fn kept_words(&self) -> &'static str {
-        match (self.store.lasts(), self.persisted) {
-            (false, _) => {
-                "This browser refuses storage, so the record is gone when the page closes. Hand over a copy before that."
-            }
-            (true, Some(true)) => "On this phone; the browser has promised to keep it.",
-            (true, Some(false)) => {
-                "On this phone. The browser may clear it when space runs short: install the app, or hand over a copy now and then."
-            }
-            (true, None) => "On this phone.",
-        }
-    }
-
-    /// Lines above a screen: what was just done, and what the gardener should know.
-    pub fn notices(&self) -> Markup {
-        let full = self.store.filled() >= 0.7;
-        html! {
-            div id="notices" role="status" aria-live="polite" {
-                @if let Some(said) = &self.said { p.notice.said { (said) } }
-            }
-            @if self.is_demo {
-                div.notice {
-                    "An invented garden. Nothing you write here is kept."
-                    button.plain type="button" data-action="leave-demo" { "Back to my own" }
-                }
-            }
-            @if !self.store.lasts() && !self.is_demo { p.notice { (self.kept_words()) } }
-            @if full { p.notice { "The record fills most of what the browser grants. Hand over a copy in the Book." } }
-            @match self.newer {
-                Newer::No => {}
-                Newer::Waits => div.notice {
-                    "A newer version is ready."
-                    button.plain type="button" data-action="update" { "Take it now" }
-                },
-                Newer::Elsewhere => p.notice { "A newer version runs in another tab. Reload here when it suits you." },
-            }
         }
     }
 }
@@ -724,14 +403,4 @@ fn handed_over(how: &str) -> Option<String> {
         }
         .to_owned(),
     )
-}
-
-/// A fault the record itself finds in what is about to be written.
-fn page_fault(field: &str, why: &str) -> Fault {
-    Fault {
-        field: field.to_owned(),
-        given: String::new(),
-        allowed: "something shorter or plainer".into(),
-        why: why.to_owned(),
-    }
 }

@@ -1,0 +1,140 @@
+//! What screens may know of the page's state.
+
+use chrono::{Datelike, Weekday};
+use maud::{Markup, html};
+use pegline_core::{
+    ask::Answer,
+    garden::Garden,
+    given::Fault,
+    journal::{Entry, Journal},
+    quantity::System,
+    telling,
+};
+
+use super::{App, Newer};
+use crate::{clock::Now, forms::Form, route::Route};
+
+impl App {
+    /// The garden.
+    pub fn garden(&self) -> &Garden {
+        &self.garden
+    }
+
+    /// The record.
+    pub fn journal(&self) -> &Journal {
+        &self.journal
+    }
+
+    /// The beds that are there.
+    pub fn beds(&self) -> Vec<&pegline_core::garden::Bed> {
+        self.garden
+            .beds
+            .iter()
+            .filter(|bed| bed.gone.is_none())
+            .collect()
+    }
+
+    /// The entry of this id, corrections applied.
+    pub fn entry(&self, id: &str) -> Option<&Entry> {
+        self.garden
+            .happened
+            .iter()
+            .map(|it| &it.entry)
+            .find(|entry| entry.id.to_string() == id)
+    }
+
+    /// What stands in the form.
+    pub fn form(&self) -> &Form {
+        &self.form
+    }
+
+    /// The faults of what stands in the form.
+    pub fn faults(&self) -> &[Fault] {
+        &self.faults
+    }
+
+    /// The answer to what stands in the form.
+    pub fn answer(&self) -> Option<&Answer> {
+        self.answer.as_ref().and_then(|answer| answer.as_ref().ok())
+    }
+
+    /// The system of units.
+    pub fn system(&self) -> System {
+        self.garden.units()
+    }
+
+    /// Where the gardener is.
+    pub fn route(&self) -> &Route {
+        &self.route
+    }
+
+    /// Now.
+    pub fn now(&self) -> &Now {
+        &self.now
+    }
+
+    /// Whether nothing is in the record.
+    pub fn is_empty(&self) -> bool {
+        self.journal.is_empty()
+    }
+
+    /// What is about to be taken in.
+    pub fn taking_in(&self) -> Option<&Result<Journal, String>> {
+        self.taking_in.as_ref()
+    }
+
+    /// Today, as the line on top has it.
+    pub fn day_words(&self) -> String {
+        let today = self.now.today();
+        let weekday = match today.weekday() {
+            Weekday::Mon => "Mon",
+            Weekday::Tue => "Tue",
+            Weekday::Wed => "Wed",
+            Weekday::Thu => "Thu",
+            Weekday::Fri => "Fri",
+            Weekday::Sat => "Sat",
+            Weekday::Sun => "Sun",
+        };
+        format!("{weekday} {}", telling::day(today, Some(today)))
+    }
+
+    /// Whether and how the record is kept, in a sentence.
+    pub fn kept_words(&self) -> &'static str {
+        match (self.store.lasts(), self.persisted) {
+            (false, _) => {
+                "This browser refuses storage, so the record is gone when the page closes. Hand over a copy before that."
+            }
+            (true, Some(true)) => "On this phone; the browser has promised to keep it.",
+            (true, Some(false)) => {
+                "On this phone. The browser may clear it when space runs short: install the app, or hand over a copy now and then."
+            }
+            (true, None) => "On this phone.",
+        }
+    }
+
+    /// Lines above a screen: what was just done, and what the gardener should know.
+    pub fn notices(&self) -> Markup {
+        let full = self.store.filled() >= 0.7;
+        html! {
+            div id="notices" role="status" aria-live="polite" {
+                @if let Some(said) = &self.said { p.notice.said { (said) } }
+            }
+            @if self.is_demo {
+                div.notice {
+                    "An invented garden. Nothing you write here is kept."
+                    button.plain type="button" data-action="leave-demo" { "Back to my own" }
+                }
+            }
+            @if !self.store.lasts() && !self.is_demo { p.notice { (self.kept_words()) } }
+            @if full { p.notice { "The record fills most of what the browser grants. Hand over a copy in the Book." } }
+            @match self.newer {
+                Newer::No => {}
+                Newer::Waits => div.notice {
+                    "A newer version is ready."
+                    button.plain type="button" data-action="update" { "Take it now" }
+                },
+                Newer::Elsewhere => p.notice { "A newer version runs in another tab. Reload here when it suits you." },
+            }
+        }
+    }
+}

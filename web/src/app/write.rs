@@ -1,0 +1,224 @@
+//! Writing to the record: forms and offers become entries, all of them or none.
+
+use chrono::NaiveDateTime;
+use pegline_core::{
+    garden::Garden,
+    given::Fault,
+    journal::{About, Draft, Entry, Ulid, line, next_id, when},
+    record,
+};
+use serde_json::{Map, Value};
+
+use super::{App, Effect, group};
+use crate::{
+    forms::{Form, completed},
+    route::Route,
+};
+
+impl App {
+    /// Writes what the answer offers, one entry after the other, all or none.
+    pub(super) fn write_next(&mut self) {
+        let Some(Ok(answer)) = &self.answer else {
+            return;
+        };
+        let drafts = answer.telling.next.clone();
+        let bed = drafts.iter().find_map(|draft| draft.about.bed.clone());
+        if self.write(drafts, None) {
+            self.form = Form::default();
+            self.answer = None;
+            if let Some(bed) = bed {
+                self.left.clear();
+                self.arrive(Route::Bed(bed));
+            }
+        }
+    }
+
+    pub(super) fn save_bed(&mut self, id: &str, fields: &Value) {
+        self.form.submit();
+        let described = completed(fields, "", self.system());
+        let described = described.get("bed").cloned().unwrap_or_else(|| group([]));
+        match record::bed(id, &described, &self.garden, self.system()) {
+            Err(refusal) => self.faults = refusal.refused,
+            Ok(draft) => {
+                let id = draft.about.bed.clone().unwrap_or_default();
+                if self.write(vec![draft], None) {
+                    self.left.clear();
+                    self.arrive(Route::Bed(id));
+                }
+            }
+        }
+    }
+
+    pub(super) fn save_settings(&mut self) {
+        self.form.submit();
+        let given = completed(&self.form.nested(), "", self.system());
+        match record::settings(&given, &self.garden) {
+            Err(refusal) => self.faults = refusal.refused,
+            Ok(drafts) => {
+                self.faults.clear();
+                self.write(drafts, Some("Settings kept"));
+            }
+        }
+    }
+
+    pub(super) fn save_note(&mut self, bed: &str) {
+        let text = self.form.text("note").trim().to_owned();
+        if text.is_empty() {
+            return;
+        }
+        let about = if bed.is_empty() {
+            About::default()
+        } else {
+            About::bed(bed)
+        };
+        self.write_of("note", about, Some(("text", text.into())));
+        if self.faults.is_empty() {
+            self.form.set("note", "");
+        }
+    }
+
+    pub(super) fn save_reading(&mut self, bed: &str) {
+        self.form.submit();
+        let typed = completed(&self.form.nested(), "", self.system());
+        let typed = typed.get("reading").cloned().unwrap_or_else(|| group([]));
+        match record::reading(&typed, bed) {
+            Err(refusal) => self.faults = refusal.refused,
+            Ok(draft) => {
+                self.faults.clear();
+                if self.write(vec![draft], None) {
+                    self.form = Form::default();
+                }
+            }
+        }
+    }
+
+    pub(super) fn correct(&mut self, id: &str) {
+        self.form.submit();
+        let Some(entry) = self.entry(id).cloned() else {
+            return;
+        };
+        match record::correction(&entry, &self.form.nested()) {
+            Err(refusal) => self.faults = refusal.refused,
+            Ok(None) => self.said = Some("Nothing was changed".to_owned()),
+            Ok(Some(draft)) => {
+                self.faults.clear();
+                if self.write(vec![draft], Some("Corrected")) {
+                    self.left.clear();
+                    self.arrive(Route::Book);
+                }
+            }
+        }
+    }
+
+    /// Writes one entry of a kind the page itself offers.
+    pub(super) fn write_of(&mut self, kind: &str, about: About, what: Option<(&str, Value)>) {
+        let what = what.map(|(name, value)| (name.to_owned(), value));
+        let mut fields = Map::new();
+        fields.extend(what);
+        match Draft::of(kind, about, fields) {
+            Ok(draft) => {
+                self.write(vec![draft], None);
+            }
+            Err(why) => self.faults = vec![page_fault(kind, &why.to_string())],
+        }
+    }
+
+    /// Stamps drafts and writes them, all or none; whether it was done. Without `words` it is said
+    /// what was written, with the names the record has from then on.
+    fn write(&mut self, drafts: Vec<Draft>, words: Option<&str>) -> bool {
+        let moment = match self.moment() {
+            Ok(moment) => moment,
+            Err(fault) => {
+                self.form.submit();
+                self.faults = vec![fault];
+                return false;
+            }
+        };
+        let mut entries = Vec::new();
+        let mut last = self.last_own;
+        for draft in drafts.clone() {
+            let id = next_id(self.now.millis, self.now.chance(), last);
+            last = Some(id);
+            match draft.stamp(id, moment) {
+                Ok(entry) => entries.push(entry),
+                Err(faults) => {
+                    self.faults = faults
+                        .iter()
+                        .map(|fault| page_fault(fault.field, &fault.why))
+                        .collect();
+                    self.form.submit();
+                    return false;
+                }
+            }
+        }
+        if !self.keep(&entries, last) {
+            return false;
+        }
+        let words = words.map_or_else(|| record::done(&drafts, &self.garden), str::to_owned);
+        self.said = Some(if self.is_demo {
+            format!("{words} (invented garden: not kept)")
+        } else {
+            words
+        });
+        true
+    }
+
+    fn keep(&mut self, entries: &[Entry], last: Option<Ulid>) -> bool {
+        let lines: Vec<_> = entries
+            .iter()
+            .map(|entry| {
+                let text = entry.text();
+                let [key, _] = line::keys(entry.id, &text);
+                (key, line::encode(&text))
+            })
+            .collect();
+        if !self.is_demo && self.store.write(&lines).is_err() {
+            self.said = Some(
+                "Not written: this phone's storage for the app is full. Nothing was lost; hand over a copy in the Book, then make room.".to_owned(),
+            );
+            return false;
+        }
+        self.last_own = last;
+        for entry in entries {
+            self.journal.add_entry(entry);
+        }
+        self.garden = Garden::fold(&self.journal);
+        if !self.is_demo && self.store.lasts() && self.persisted.is_none() {
+            self.effects.push(Effect::Persist);
+        }
+        true
+    }
+
+    /// When it happened: as the gardener set it, else now.
+    fn moment(&self) -> Result<NaiveDateTime, Fault> {
+        let text = self.form.text("when");
+        if text.is_empty() {
+            return Ok(self.now.local);
+        }
+        when::read_when(text).ok_or_else(|| Fault {
+            field: "when".into(),
+            given: text.into(),
+            allowed: "a day and a time".into(),
+            why: "no moment can be read from it".into(),
+        })
+    }
+
+    /// Goes to a screen after writing, so that going back does not write again.
+    pub(super) fn arrive(&mut self, route: Route) {
+        let said = self.said.take();
+        self.form = Form::default();
+        self.effects.push(Effect::Go(route.address()));
+        self.go(route);
+        self.said = said;
+    }
+}
+
+/// A fault the record itself finds in what is about to be written.
+fn page_fault(field: &str, why: &str) -> Fault {
+    Fault {
+        field: field.to_owned(),
+        given: String::new(),
+        allowed: "something shorter or plainer".into(),
+        why: why.to_owned(),
+    }
+}
