@@ -1,9 +1,12 @@
-//! Several crops laid into a bed, one after the other.
+//! Several crops laid into a bed.
 
-use super::arrangement::Arrangement;
-use super::one::{lay, most};
-use super::request::{Aim, EdgeMargin, Request, SiteChoice, Standing, Want};
+use super::arrangement::{Arrangement, Form};
+use super::joint::{Crop, Joint, Kind};
+use super::one::{Laid, lay, may_use, most};
+use super::request::{Aim, EdgeMargin, Request, SiteChoice, Want};
+use super::sites::{Site, at_emitters};
 use super::spot::Kept;
+use crate::bed::TOLERANCE;
 use crate::order;
 use crate::quantity::Micrometres;
 
@@ -31,7 +34,7 @@ pub struct Layout {
     pub counts: Vec<u32>,
     /// Whether no layout does better by the request's aim.
     pub proved: bool,
-    /// No layout holds more plants in all.
+    /// No layout that serves the request's aim holds more plants in all.
     pub bound: u32,
     /// Work done: the same on every machine.
     pub steps: u64,
@@ -39,77 +42,329 @@ pub struct Layout {
     pub arrangements: Vec<Arrangement>,
 }
 
-/// Lays out what is wanted.
+/// Lays out what is wanted: [`Filling`] in one go.
+#[must_use]
+pub fn fill(request: &Request<'_>) -> Layout {
+    let mut filling = Filling::new(request);
+    while !filling.step(u64::MAX) {}
+    filling.layout()
+}
+
+/// The search for a layout, step by step, so that a page can show something in between.
 ///
 /// One crop at emitters is laid out with the true maximum, proved; so is one along the lines
 /// wherever its places could all be searched. On open ground the best pattern is taken, and proved
 /// only where it meets the bound.
 ///
+/// Crops at emitters that follow each other in the list are searched together: as many of the first
+/// as possible, then of the second given that count, and so on, or as many as possible in all.
+/// Other crops are laid out beside those before them, whose plants stay where they are.
+///
 /// With fewer plants than places the tidiest pattern that holds them is filled from the left end, so
 /// that what stays free is one piece for the next crop.
-///
-/// Several crops are laid out one after the other, each as full as it can be beside those before it.
-/// That order is proved best only where each crop reaches what it could not exceed alone; a layout
-/// that arranges an earlier crop to suit a later one, or the greatest number in all
-/// ([`Aim::Most`]), is not searched for.
-#[must_use]
-pub fn fill(request: &Request<'_>) -> Layout {
-    let mut standing = request.standing().to_vec();
-    let mut layout = Layout {
-        placed: Vec::new(),
-        counts: Vec::new(),
-        proved: true,
-        bound: 0,
-        steps: 0,
-        arrangements: Vec::new(),
-    };
-    for (at, want) in request.wants().iter().enumerate() {
-        let laid = lay(request.bed(), want, &Kept::new(&standing));
-        let count = laid.plants.len() as u32;
-        // A later crop's bound must hold beside any layout of those before it.
-        let alone = if at == 0 {
-            laid.bound
-        } else {
-            let alone = most(request.bed(), want, &Kept::new(request.standing()));
-            layout.steps += alone.steps;
-            alone.bound
-        };
-        layout.proved &= count == alone;
-        layout.bound = layout.bound.saturating_add(alone);
-        layout.steps += laid.steps;
-        layout.counts.push(count);
-        layout.arrangements.push(laid.arrangement);
-        for plant in laid.plants {
-            let (along, across) = (plant.spot.along, plant.spot.across);
-            standing.push(Standing {
-                along,
-                across,
-                spacing: want.spacing,
+pub struct Filling<'a> {
+    request: &'a Request<'a>,
+    /// The orders tried, and what is found with each; one alone for [`Aim::InOrder`].
+    runs: Vec<Run>,
+}
+
+/// The crops laid out in one order.
+struct Run {
+    order: Vec<usize>,
+    /// What is laid out so far, by the crop's place in the order.
+    laid: Vec<Laid>,
+    joint: Option<Together>,
+    /// No layout has more than this in all, where that is known for all at once.
+    together: u32,
+    steps: u64,
+}
+
+/// Crops that are searched together.
+struct Together {
+    joint: Joint,
+    sites: Vec<Site>,
+    /// Their places in the order.
+    members: Vec<usize>,
+}
+
+impl<'a> Filling<'a> {
+    /// A search that has not begun.
+    #[must_use]
+    pub fn new(request: &'a Request<'a>) -> Self {
+        let wants = request.wants();
+        let given: Vec<usize> = (0..wants.len()).collect();
+        let mut orders = vec![given.clone()];
+        if request.aim() == Aim::Most && !at_emitters_all(wants) {
+            // Of the crop that stands closest most plants fit.
+            let mut closest = given;
+            order::sort(&mut closest, &|&at| {
+                [wants.get(at).map_or(0, |want| want.spacing.get()), 0, 0]
             });
-            layout.placed.push(Placed {
+            orders.push(closest);
+        }
+        let runs = orders
+            .into_iter()
+            .map(|order| Run {
+                order,
+                laid: Vec::new(),
+                joint: None,
+                together: u32::MAX,
+                steps: 0,
+            })
+            .collect();
+        Self { request, runs }
+    }
+
+    /// Searches on for about so many steps; whether the search is at its end.
+    ///
+    /// Some parts of the work are done in one go, the longest of them in some hundredths of a
+    /// second. However the steps are cut, the layout is the same.
+    pub fn step(&mut self, steps: u64) -> bool {
+        let Some(run) = self
+            .runs
+            .iter_mut()
+            .find(|run| run.laid.len() < run.order.len())
+        else {
+            return true;
+        };
+        run.step(self.request, steps);
+        self.runs
+            .iter()
+            .all(|run| run.laid.len() == run.order.len())
+    }
+
+    /// What is found; before the end of the search, the crops done so far.
+    #[must_use]
+    pub fn layout(&self) -> Layout {
+        let wants = self.request.wants().len();
+        let plants = |run: &Run| -> usize { run.laid.iter().map(|laid| laid.plants.len()).sum() };
+        let mut layout = Layout {
+            placed: Vec::new(),
+            counts: vec![0; wants],
+            proved: false,
+            bound: 0,
+            steps: self.runs.iter().map(|run| run.steps).sum(),
+            arrangements: vec![Arrangement::of(Form::Empty); wants],
+        };
+        let best = self.runs.iter().reduce(|best, run| {
+            if plants(run) > plants(best) {
+                run
+            } else {
+                best
+            }
+        });
+        let Some(run) = best else { return layout };
+        layout.proved = run.laid.len() == wants;
+        for (&at, laid) in run.order.iter().zip(&run.laid) {
+            let count = laid.plants.len() as u32;
+            layout.proved &= count == laid.bound;
+            layout.bound = layout.bound.saturating_add(laid.bound);
+            if let (Some(own), Some(form)) =
+                (layout.counts.get_mut(at), layout.arrangements.get_mut(at))
+            {
+                *own = count;
+                form.clone_from(&laid.arrangement);
+            }
+            layout.placed.extend(laid.plants.iter().map(|plant| Placed {
                 want: at,
-                along,
-                across,
+                along: plant.spot.along,
+                across: plant.spot.across,
                 line: plant.line,
                 hole: plant.hole,
-            });
+            }));
+        }
+        if wants > 1 {
+            let kept = Kept::new(self.request.standing());
+            let together = most(self.request.bed(), &smallest(self.request), &kept);
+            layout.steps += together.steps;
+            layout.bound = layout.bound.min(together.bound).min(run.together);
+            let total: u32 = layout.counts.iter().sum();
+            layout.proved |= self.request.aim() == Aim::Most && total == layout.bound;
+        }
+        order::sort(&mut layout.placed, &|plant| {
+            [plant.across.get(), plant.along.get(), plant.want as i64]
+        });
+        layout
+    }
+}
+
+fn at_emitters_all(wants: &[Want]) -> bool {
+    wants.iter().all(|want| want.sites == SiteChoice::Emitters)
+}
+
+impl Run {
+    /// The crop at this place of the order.
+    fn want<'r>(&self, request: &'r Request<'_>, place: usize) -> Option<&'r Want> {
+        request.wants().get(*self.order.get(place)?)
+    }
+
+    fn step(&mut self, request: &Request<'_>, steps: u64) {
+        if let Some(together) = &mut self.joint {
+            if together.joint.step(steps)
+                && let Some(together) = self.joint.take()
+            {
+                self.finish(request, &together);
+            }
+            return;
+        }
+        let place = self.laid.len();
+        let Some(want) = self.want(request, place) else {
+            return;
+        };
+        let at_emitters = |place: &usize| {
+            self.want(request, *place)
+                .is_some_and(|want| want.sites == SiteChoice::Emitters)
+        };
+        let mut members: Vec<usize> = Vec::new();
+        if want.sites == SiteChoice::Emitters {
+            members.extend((0..place).filter(at_emitters));
+            members.extend((place..self.order.len()).take_while(at_emitters));
+        }
+        if members.len() > 1 {
+            self.joint = Some(self.together(request, members));
+            return;
+        }
+        let others: Vec<usize> = (0..place).collect();
+        let mut laid = lay(request.bed(), want, &self.kept(request, &others));
+        self.steps += laid.steps;
+        if place > 0 {
+            // Its bound must hold beside any layout of those before it.
+            let alone = most(request.bed(), want, &Kept::new(request.standing()));
+            self.steps += alone.steps;
+            laid.bound = alone.bound;
+        }
+        self.laid.push(laid);
+    }
+
+    /// What stays, and the plants of these crops.
+    fn kept(&self, request: &Request<'_>, others: &[usize]) -> Kept {
+        let mut standing = request.standing().to_vec();
+        for &place in others {
+            if let (Some(laid), Some(want)) = (self.laid.get(place), self.want(request, place)) {
+                standing.extend(laid.standing(want.spacing));
+            }
+        }
+        Kept::new(&standing)
+    }
+
+    /// The plants of the crops laid out already that are not searched again.
+    fn kept_beside(&self, request: &Request<'_>, members: &[usize]) -> Kept {
+        let others: Vec<usize> = (0..self.laid.len())
+            .filter(|place| !members.contains(place))
+            .collect();
+        self.kept(request, &others)
+    }
+
+    /// The search for these crops; those laid out already keep their counts.
+    fn together(&self, request: &Request<'_>, members: Vec<usize>) -> Together {
+        let kept = self.kept_beside(request, &members);
+        let sites = at_emitters(request.bed(), Micrometres::ZERO);
+        let crops: Vec<Crop> = members
+            .iter()
+            .filter_map(|&place| {
+                let want = self.want(request, place)?;
+                let most = match self.laid.get(place) {
+                    Some(laid) => laid.plants.len() as u32,
+                    None => want.on_hand.unwrap_or(u32::MAX),
+                };
+                Some(Crop {
+                    kind: Kind {
+                        apart: (want.spacing - TOLERANCE).get(),
+                        spots: may_use(request.bed(), want, &kept, &sites),
+                    },
+                    most,
+                })
+            })
+            .collect();
+        let spots = sites.iter().map(|site| site.spot).collect();
+        // The greatest number in all is that of some of the crops only where there are no others.
+        let aim = match members.len() == request.wants().len() {
+            true => request.aim(),
+            false => Aim::InOrder,
+        };
+        Together {
+            joint: Joint::new(spots, &crops, aim),
+            sites,
+            members,
         }
     }
-    if request.wants().len() > 1 {
-        let together = most(
-            request.bed(),
-            &smallest(request),
-            &Kept::new(request.standing()),
-        );
-        layout.bound = layout.bound.min(together.bound);
-        layout.steps += together.steps;
-        let total: u32 = layout.counts.iter().sum();
-        layout.proved |= request.aim() == Aim::Most && total == layout.bound;
+
+    /// Takes over what was found for crops together, the tidier way where there is one.
+    fn finish(&mut self, request: &Request<'_>, together: &Together) {
+        let found = together.joint.found();
+        self.steps += together.joint.steps;
+        self.together = together.joint.together;
+        let counts: Vec<u32> = found.iter().map(|found| found.spots.len() as u32).collect();
+        let tidier = self.tidier(request, &together.members, &counts);
+        let fresh = self.laid.len();
+        let moved = (0..fresh).any(|place| !together.members.contains(&place));
+        for (at, (&place, found)) in together.members.iter().zip(&found).enumerate() {
+            let Some(want) = self.want(request, place) else {
+                continue;
+            };
+            let sites = found
+                .spots
+                .iter()
+                .filter_map(|&spot| together.sites.get(spot));
+            let mut laid = match tidier.get(at) {
+                Some(tidy) => tidy.clone(),
+                None => Laid::at(&mut sites.copied()),
+            };
+            laid.bound = match self.laid.get(place) {
+                Some(before) => before.bound,
+                // Plants between, kept where they are, make the search's bound hold no more.
+                None if moved => most(request.bed(), want, &Kept::new(request.standing())).bound,
+                None => found.bound,
+            };
+            match self.laid.get_mut(place) {
+                Some(before) => *before = laid,
+                None => self.laid.push(laid),
+            }
+        }
     }
-    order::sort(&mut layout.placed, &|plant| {
-        [plant.across.get(), plant.along.get(), plant.want as i64]
-    });
-    layout
+
+    /// These counts, each crop in a tidy pattern beside those before it, in one of a few orders;
+    /// nothing where none has room for them.
+    fn tidier(&self, request: &Request<'_>, members: &[usize], counts: &[u32]) -> Vec<Laid> {
+        let kept = self.kept_beside(request, members);
+        let spacing = |at: &usize| {
+            members
+                .get(*at)
+                .and_then(|&place| self.want(request, place))
+                .map_or(0, |want| want.spacing.get())
+        };
+        let given: Vec<usize> = (0..members.len()).collect();
+        let mut widest = given.clone();
+        order::sort(&mut widest, &|at| [-spacing(at), 0, 0]);
+        let mut closest = given.clone();
+        order::sort(&mut closest, &|at| [spacing(at), 0, 0]);
+        for turn in [given, widest, closest] {
+            let mut standing = kept.plants().to_vec();
+            let mut found: Vec<Option<Laid>> = vec![None; members.len()];
+            for at in turn {
+                let place = members.get(at).copied().unwrap_or(0);
+                let (Some(want), Some(&count)) = (self.want(request, place), counts.get(at)) else {
+                    continue;
+                };
+                let want = Want {
+                    on_hand: Some(count),
+                    ..*want
+                };
+                let laid = lay(request.bed(), &want, &Kept::new(&standing));
+                if (laid.plants.len() as u32) < count {
+                    break;
+                }
+                standing.extend(laid.standing(want.spacing));
+                if let Some(slot) = found.get_mut(at) {
+                    *slot = Some(laid);
+                }
+            }
+            if let Some(all) = found.into_iter().collect() {
+                return all;
+            }
+        }
+        Vec::new()
+    }
 }
 
 /// A crop of which at least as many fit as of all wants together: as small as the smallest, and
@@ -141,8 +396,8 @@ fn smallest(request: &Request<'_>) -> Want {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::bed::{Bed, TOLERANCE};
-    use crate::layout::arrangement::Form;
+    use crate::bed::Bed;
+    use crate::layout::Standing;
     use crate::layout::fixture::{drip_bed, inch, known_bed, open_bed, want};
     use crate::layout::spot::Spot;
 

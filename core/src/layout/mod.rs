@@ -6,6 +6,7 @@
 //! | `spot` | distances, the one tolerance, what plants that stay keep free |
 //! | `sites` | emitters inside the margin; places along the lines |
 //! | `pack` | the most sites with no two too near, proved |
+//! | `joint` | the same for several crops together |
 //! | `patterns`, `open` | rows without drip, and around what stays |
 //! | `tidy`, `arrangement` | the tidiest of the fullest layouts, and its words |
 //! | `one`, `fill`, `loosest` | one crop; several; the widest spacing |
@@ -20,6 +21,7 @@ mod fill;
 mod fixture;
 pub mod how_far;
 pub mod how_many;
+mod joint;
 mod loosest;
 mod one;
 mod open;
@@ -35,7 +37,7 @@ mod tidy;
 mod wanted;
 
 pub use arrangement::{AlongLine, Arrangement, Comb, Form, OnLine, Shift};
-pub use fill::{Layout, Placed, fill};
+pub use fill::{Filling, Layout, Placed, fill};
 pub use loosest::{Loosest, at_spacings, loosest};
 pub use request::{
     Aim, EdgeMargin, Fault, LEAST_SPACING, MOST_PLANTS, MOST_SPACING, MOST_STANDING, MOST_WANTS,

@@ -2,7 +2,7 @@
 
 use super::arrangement::{AlongLine, Arrangement, Form, OnLine};
 use super::pack::{Packing, pack};
-use super::request::{SiteChoice, Want};
+use super::request::{SiteChoice, Standing, Want};
 use super::sites::{Along, Site, along_lines, at_emitters};
 use super::spot::{Field, Kept, Spot};
 use super::{open, tidy};
@@ -20,7 +20,8 @@ pub(super) struct Most {
     pub(super) steps: u64,
 }
 
-/// The layout of one want alone.
+/// The layout of one want.
+#[derive(Clone)]
 pub(super) struct Laid {
     /// The plants, in no order that matters.
     pub(super) plants: Vec<Plant>,
@@ -30,6 +31,32 @@ pub(super) struct Laid {
     pub(super) steps: u64,
     /// The form.
     pub(super) arrangement: Arrangement,
+}
+
+impl Laid {
+    /// These emitters, line by line.
+    pub(super) fn at(sites: &mut dyn Iterator<Item = Site>) -> Self {
+        let mut plants: Vec<Plant> = sites.map(|site| Plant::at(&site)).collect();
+        let arrangement = match plants.is_empty() {
+            true => Arrangement::of(Form::Empty),
+            false => Arrangement::of(list(&mut plants)),
+        };
+        Self {
+            bound: plants.len() as u32,
+            plants,
+            steps: 0,
+            arrangement,
+        }
+    }
+
+    /// Its plants as plants that stay.
+    pub(super) fn standing(&self, spacing: Micrometres) -> impl Iterator<Item = Standing> {
+        self.plants.iter().map(move |plant| Standing {
+            along: plant.spot.along,
+            across: plant.spot.across,
+            spacing,
+        })
+    }
 }
 
 /// A plant, and where on the drip lines it is.
@@ -221,6 +248,16 @@ impl AtEmitters {
             .filter_map(|&at| self.sites.get(at).copied())
             .collect()
     }
+}
+
+/// For each of the bed's emitters, whether one want may use it.
+pub(super) fn may_use(bed: &Bed, want: &Want, kept: &Kept, all: &[Site]) -> Vec<bool> {
+    let own = AtEmitters::new(bed, want, kept).sites;
+    // Both are in the same order.
+    let mut own = own.iter().peekable();
+    all.iter()
+        .map(|site| own.next_if_eq(&site).is_some())
+        .collect()
 }
 
 fn lay_at_emitters(bed: &Bed, want: &Want, kept: &Kept) -> Full {
