@@ -1,6 +1,7 @@
 //! Every chore of Pegline, so that a laptop and a build machine do the same thing.
 
 mod ask;
+mod bench;
 mod command;
 mod dist;
 mod schema;
@@ -35,6 +36,8 @@ enum Chore {
     Test(test::Options),
     /// Build the app, weigh each file after gzip, and fail above the budget.
     Size(size::Options),
+    /// Hold layouts against a general solver, and time answers in a slowed browser.
+    Bench(bench::Options),
 }
 
 fn main() -> ExitCode {
@@ -48,6 +51,7 @@ fn main() -> ExitCode {
         Chore::Dist => dist::run(),
         Chore::Test(options) => test::run(&options),
         Chore::Size(options) => size::run(&options),
+        Chore::Bench(options) => bench::run(&options),
     };
     match outcome {
         Ok(()) => ExitCode::SUCCESS,

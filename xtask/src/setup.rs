@@ -133,6 +133,20 @@ const WEBKIT: &[Need] = &[
     },
 ];
 
+const SOLVER: &[Need] = &[
+    Need {
+        programs: &["cmake"],
+        elsewhere: &[],
+        package: "cmake",
+    },
+    // Its library reads the solver's headers.
+    Need {
+        programs: &["clang"],
+        elsewhere: &[],
+        package: "clang",
+    },
+];
+
 /// A font with which screenshots look the same on every machine.
 const FONT: (&str, &str) = (
     "/usr/share/fonts/truetype/dejavu/DejaVuSans.ttf",
@@ -163,15 +177,20 @@ pub(crate) fn chromedriver() -> Outcome<PathBuf> {
         .ok_or_else(|| missing("chromium-driver"))
 }
 
-/// Every browser that the end-to-end tests drive, with its driver; gives geckodriver's place.
-pub(crate) fn browsers() -> Outcome<PathBuf> {
+/// Every browser that the end-to-end tests drive.
+pub(crate) fn browsers() -> Outcome {
     for needs in [CHROMIUM, FIREFOX, WEBKIT] {
         install(needs)?;
     }
     if !Path::new(FONT.0).is_file() {
         apt_install(&[FONT.1])?;
     }
-    geckodriver()
+    Ok(())
+}
+
+/// What the general solver of `cargo xtask bench` is built with.
+pub(crate) fn for_the_solver() -> Outcome {
+    install(SOLVER)
 }
 
 fn install(needs: &[Need]) -> Outcome {
@@ -196,7 +215,7 @@ fn install(needs: &[Need]) -> Outcome {
 }
 
 fn missing(packages: &str) -> String {
-    format!("Browser tests need more programs: run `sudo apt-get install {packages}`")
+    format!("More programs are needed: run `sudo apt-get install {packages}`")
 }
 
 fn apt_install(packages: &[&str]) -> Outcome {
@@ -225,8 +244,9 @@ fn apt_install(packages: &[&str]) -> Outcome {
     command::run(&mut apt(&arguments), &sentence)
 }
 
-/// Debian has no package of Firefox's driver, but its makers publish its source.
-fn geckodriver() -> Outcome<PathBuf> {
+/// The driver of Firefox, built if need be: Debian has no package of it, but its makers publish its
+/// source.
+pub(crate) fn geckodriver() -> Outcome<PathBuf> {
     if let Some(found) = command::on_path("geckodriver") {
         return Ok(found);
     }

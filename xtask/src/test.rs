@@ -12,6 +12,9 @@ use crate::{dist, setup, size};
 pub(crate) struct Options {
     /// Layers to run [default: all of them, in this order].
     layers: Vec<Layer>,
+    /// Run only the native tests and journeys with these words in their names.
+    #[arg(long, value_name = "WORDS", default_value = "")]
+    only: String,
 }
 
 /// One kind of check.
@@ -37,7 +40,7 @@ impl Layer {
             .map_or_else(String::new, |value| value.get_name().to_owned())
     }
 
-    fn run(self) -> Outcome {
+    fn run(self, only: &str) -> Outcome {
         match self {
             Layer::Format => command::run(
                 command::cargo().args(["fmt", "--all", "--check"]),
@@ -45,12 +48,12 @@ impl Layer {
             ),
             Layer::Lint => lint(),
             Layer::Native => command::run(
-                command::cargo().args(["test", "--workspace"]),
+                command::cargo().args(["test", "--workspace", "--", only]),
                 "A native test failed",
             ),
             Layer::BrowserUnit => browser_unit(),
             Layer::Size => size::run(&size::Options::default()),
-            Layer::EndToEnd => end_to_end(),
+            Layer::EndToEnd => end_to_end(only),
         }
     }
 }
@@ -67,7 +70,7 @@ pub(crate) fn run(options: &Options) -> Outcome {
     for layer in layers {
         println!("== {}", layer.name());
         let start = Instant::now();
-        outcome = layer.run();
+        outcome = layer.run(&options.only);
         times.push((layer.name(), start.elapsed()));
         if outcome.is_err() {
             break;
@@ -134,14 +137,22 @@ fn browser_unit() -> Outcome {
     Ok(())
 }
 
-fn end_to_end() -> Outcome {
-    let geckodriver = setup::browsers()?;
+fn end_to_end(only: &str) -> Outcome {
+    setup::browsers()?;
+    journeys(only, &[])
+}
+
+/// Builds the app and runs the journeys with these words in their names, or all of them.
+pub(crate) fn journeys(only: &str, arguments: &[&str]) -> Outcome {
     let chromedriver = setup::chromedriver()?;
+    let geckodriver = setup::geckodriver()?;
     dist::run()?;
     command::run(
         command::cargo()
             .args(["test", "--package", "pegline-tests", "--test", "end_to_end"])
             .args(BROWSERS)
+            .args(["--", only])
+            .args(arguments)
             .env("CHROMEDRIVER", chromedriver)
             .env("GECKODRIVER", geckodriver)
             // More browsers at once than this only get in each other's way.
