@@ -48,3 +48,9 @@ fn one_crop_is_laid_out_as_full_as_the_solver_proves() {
     let wrong = wrong(false, 300);
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
+
+#[test]
+fn several_crops_are_laid_out_as_full_as_the_solver_proves() {
+    let wrong = wrong(true, 200);
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
