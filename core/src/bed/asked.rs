@@ -49,6 +49,10 @@ asked! {
         reach: Vec<Given<Side>>,
         /// Where one looks when standing at the near side, as a bearing or a compass point.
         faces: Given<Bearing>,
+        /// Whether no puddle stays an hour after rain.
+        drains: Given<bool>,
+        /// Whether it is in sun for most of the day in spring.
+        spring_sun: Given<bool>,
         /// What stood in it in earlier years.
         history: Vec<PastAsked>,
     }
@@ -157,6 +161,10 @@ pub struct Meant {
     pub bed: Bed,
     /// Its shape as described, for the record; none where the record has it.
     pub shape: Option<Object>,
+    /// Whether it drains after rain, if known.
+    pub drains: Option<bool>,
+    /// Whether it is in sun in spring, if known.
+    pub spring_sun: Option<bool>,
     /// What stood in it in earlier years.
     pub history: Vec<Past>,
 }
@@ -238,6 +246,8 @@ impl Described {
             .filter_map(|side| side.read(faults))
             .collect();
         let faces = self.faces.read(faults);
+        let drains = self.drains.read(faults);
+        let spring_sun = self.spring_sun.read(faults);
         let name = self.name.read(faults).map(|Text(name)| name);
         let history = self
             .history
@@ -260,6 +270,8 @@ impl Described {
                 name,
                 bed,
                 shape: None,
+                drains,
+                spring_sun,
                 history,
             }),
             Err(wrong) => {

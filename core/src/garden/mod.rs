@@ -16,7 +16,7 @@ use crate::journal::{
     },
 };
 use crate::quantity::System;
-use chrono::NaiveDateTime;
+use chrono::{NaiveDate, NaiveDateTime};
 
 /// Everything the record says about the garden.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -293,6 +293,12 @@ impl Bed {
     #[must_use]
     pub fn planted_since(&self) -> Option<NaiveDateTime> {
         self.plantings.iter().map(|planting| planting.since).min()
+    }
+
+    /// What it is still kept for on this day.
+    pub fn kept(&self, today: NaiveDate) -> impl Iterator<Item = &Reserved> {
+        let kept = self.reserved.iter().map(|reserved| &reserved.what);
+        kept.filter(move |kept| kept.until.is_none_or(|until| until >= today))
     }
 
     /// All that grew there, oldest first. What was told of the years before the record is in

@@ -5,6 +5,7 @@
 //! [`steps`].
 
 pub mod chill;
+mod filler;
 pub mod kind;
 mod question;
 mod record;
@@ -13,6 +14,7 @@ mod telling;
 pub mod which_bed;
 pub mod window;
 
+pub(crate) use filler::filler;
 pub use question::{Answer, Asked, BedChoice};
 pub(crate) use question::{answer, cloves};
 

@@ -1,6 +1,6 @@
 //! The question, read and answered.
 
-use chrono::NaiveDate;
+use chrono::{Duration, NaiveDate};
 use uom::si::{
     f64::Mass,
     mass::{kilogram, pound},
@@ -12,7 +12,7 @@ use super::{
     record,
     steps::{self, Season, Step},
     telling,
-    which_bed::{self, Out},
+    which_bed::{self, Candidate, Out},
     window::{self, Inputs, Now, Planting, Winter},
 };
 use crate::{
@@ -20,10 +20,12 @@ use crate::{
     ask::Asking,
     bed::{BedAsked, Meant},
     catalogue::{self, Crop},
+    garden,
     given::{Faults, Given, Readable, asked},
-    layout::{self, Aim, Request, SiteChoice, Want},
+    journal::{Sites, sites::Place},
+    layout::{self, Aim, Layout, Request, SiteChoice, Want},
     place::{
-        air::{Air, of_celsius},
+        air::of_celsius,
         known_soil::{BedSoil, ReadingAsked, depth, in_the_record},
         readings::{self, Reading},
         site::SiteAsked,
@@ -31,7 +33,7 @@ use crate::{
     },
     quantity::{Length, Micrometres, Unreadable, number::read_number},
     telling::Telling,
-    time::Range,
+    time::{DAYS_A_YEAR, Range},
 };
 
 asked! {
@@ -145,6 +147,10 @@ pub(super) struct Found<'a> {
     pub(super) kind_given: bool,
     pub(super) depth: Length,
     pub(super) bed: Option<&'a Meant>,
+    /// The bed of the record that is meant: the one asked about, else the best for garlic.
+    pub(super) place: Option<(&'a garden::Bed, Candidate<'a>)>,
+    /// Since when garlic grows in the bed asked about.
+    pub(super) growing_since: Option<NaiveDate>,
     /// Why that bed is out.
     pub(super) out: Option<Out>,
     /// White rot was told of in this question.
@@ -155,6 +161,8 @@ pub(super) struct Found<'a> {
     /// The readings show that the soil has come down to 50 °F and stays.
     pub(super) stays_cool: bool,
     pub(super) spacing: Length,
+    /// Where the cloves go in an empty bed.
+    pub(super) laid: Option<&'a Layout>,
     /// The day to plant chilled seed, where it is chilled.
     pub(super) plant_chilled: Option<NaiveDate>,
     pub(super) answer: &'a Answer,
@@ -239,7 +247,9 @@ pub(crate) fn answer(
     let plant_chilled =
         plant_chilled.and_then(|(best, closes)| window::plant_chilled(best, closes, today));
 
-    let cloves = meant.as_ref().map(|meant| cloves(meant, spacing));
+    let laid = meant.as_ref().and_then(|meant| lay_cloves(meant, spacing));
+    let count = |laid: &Layout| laid.counts.first().copied().unwrap_or(0);
+    let cloves = meant.as_ref().map(|_| laid.as_ref().map_or(0, count));
     let weight = |each: Mass| cloves.map(|cloves| amounts::weight(cloves, each).get::<kilogram>());
     let usual = garlic().and_then(Crop::piece_mass);
     let each = cloves_per_kg
@@ -257,13 +267,51 @@ pub(crate) fn answer(
         best: best.unwrap_or(today),
         closes: closes.unwrap_or(today),
     };
-    let growth = soil.as_ref().and_then(|soil| {
-        let warms = soil.year.rises_through(of_celsius(4.4), depth)?;
-        Some(
-            warms
-                .day
-                .in_year(window::planting_year(today, site.is_south())),
-        )
+    let known = record::candidates(garden, site.air.as_ref(), texture, today);
+    let beds = choice.beds(&known, asking.today);
+    let of_the_record = |id: &str| known.iter().find(|(bed, _)| bed.id == id).copied();
+    let place = match &meant {
+        Some(meant) => meant.id.as_deref().and_then(of_the_record),
+        None => {
+            // What is kept for garlic already, else the best.
+            let mut fit = beds.iter().filter(|bed| bed.out.is_none());
+            let mut fit_too = fit.clone().filter_map(|bed| of_the_record(&bed.bed));
+            let kept = fit_too.find(|(bed, _)| record::kept_from(bed, today).is_some());
+            kept.or_else(|| of_the_record(&fit.next()?.bed))
+        }
+    };
+    let growing_since = meant
+        .as_ref()
+        .and(place)
+        .and_then(|(bed, _)| record::growing_since(bed));
+    let season = |planted: NaiveDate| {
+        let year = window::planting_year(planted, site.is_south());
+        let grows = soil
+            .as_ref()
+            .and_then(|soil| soil.year.rises_through(of_celsius(4.4), depth));
+        // The window may be that of another autumn than the one it was planted in.
+        let years = year - window::planting_year(today, site.is_south());
+        let shift = Duration::days((f64::from(years) * DAYS_A_YEAR).round() as i64);
+        Season {
+            planted,
+            best: best.map_or(planted, |best| best + shift),
+            growth_resumes: grows.map(|warms| warms.day.in_year(year)),
+            freezes: planting
+                .window
+                .is_some_and(|window| window.winter == Winter::Freeze),
+        }
+    };
+    let to_plant = planting.now.map(|now| {
+        best.map_or(today, |best| match now {
+            Now::GroundFrozen => planting.thaw.unwrap_or(best),
+            _ => plant_chilled.unwrap_or(best).max(today),
+        })
+    });
+    let steps = growing_since.or(to_plant).map_or_else(Vec::new, |planted| {
+        let steps = steps::after_planting(kind, &season(planted), asking.system);
+        // What is in the ground is planted.
+        let done = usize::from(growing_since.is_some());
+        steps.into_iter().skip(done).collect()
     });
     let answer = Answer {
         window: planting.window.map(|window| WindowDates {
@@ -284,28 +332,13 @@ pub(crate) fn answer(
             Some([rounded(least), rounded(most)])
         }),
         bulbs_to_keep: cloves.map(|cloves| amounts::bulbs_to_keep(cloves, kind.cloves_to_plant())),
-        beds: choice.beds(asking, site.air.as_ref(), texture, today),
-        steps: planting.now.map_or_else(Vec::new, |now| {
-            let planted = best.map_or(today, |best| match now {
-                Now::GroundFrozen => planting.thaw.unwrap_or(best),
-                _ => plant_chilled.unwrap_or(best).max(today),
-            });
-            steps::after_planting(
-                kind,
-                &Season {
-                    planted,
-                    best: best.unwrap_or(planted),
-                    growth_resumes: growth,
-                    freezes: planting
-                        .window
-                        .is_some_and(|window| window.winter == Winter::Freeze),
-                },
-            )
-        }),
+        beds,
+        steps,
     };
     let mut out = meant
         .as_ref()
-        .and_then(|meant| choice.out(meant, asking, today));
+        .filter(|_| growing_since.is_none())
+        .and_then(|meant| choice.out(meant, place));
     if white_rot {
         out = Some(Out::WhiteRot);
     }
@@ -316,6 +349,8 @@ pub(crate) fn answer(
         kind_given,
         depth,
         bed: meant.as_ref(),
+        place,
+        growing_since,
         out,
         white_rot,
         soil: soil.as_ref(),
@@ -323,6 +358,7 @@ pub(crate) fn answer(
         planting: &planting,
         stays_cool,
         spacing,
+        laid: laid.as_ref(),
         plant_chilled,
         answer: &answer,
     });
@@ -353,9 +389,14 @@ fn spacing(given: &Given<Length>, faults: &mut Faults) -> Option<Length> {
 
 /// How many cloves an empty bed takes.
 pub(crate) fn cloves(meant: &Meant, spacing: Length) -> u32 {
-    let Some(spacing) = Micrometres::from_length(spacing) else {
-        return 0;
-    };
+    let laid = lay_cloves(meant, spacing);
+    laid.and_then(|laid| laid.counts.first().copied())
+        .unwrap_or(0)
+}
+
+/// Where the cloves go in an empty bed.
+fn lay_cloves(meant: &Meant, spacing: Length) -> Option<Layout> {
+    let spacing = Micrometres::from_length(spacing)?;
     let want = Want {
         spacing,
         on_hand: None,
@@ -363,9 +404,17 @@ pub(crate) fn cloves(meant: &Meant, spacing: Length) -> u32 {
         sites: SiteChoice::usual(&meant.bed, spacing),
         edge_margin: layout::edge_margin(&meant.bed, garlic()),
     };
-    Request::new(&meant.bed, &[want], &[], Aim::InOrder).map_or(0, |request| {
-        layout::fill(&request).counts.first().copied().unwrap_or(0)
-    })
+    let request = Request::new(&meant.bed, &[want], &[], Aim::InOrder).ok()?;
+    Some(layout::fill(&request))
+}
+
+/// The places of the cloves, as the record keeps them.
+pub(super) fn places(laid: &Layout) -> Option<Sites> {
+    let places = laid.placed.iter().map(|clove| Place {
+        across_um: clove.across.get(),
+        along_um: clove.along.get(),
+    });
+    Sites::of_places(&places.collect::<Vec<_>>()).ok()
 }
 
 /// The dates a bed is chosen for.
@@ -379,21 +428,18 @@ impl Choice {
     /// The beds of the record in order, those that are out last.
     fn beds(
         &self,
-        asking: &Asking<'_>,
-        air: Option<&Air>,
-        texture: Texture,
-        today: NaiveDate,
+        known: &[(&garden::Bed, Candidate<'_>)],
+        today: Option<NaiveDate>,
     ) -> Vec<BedChoice> {
-        let beds = record::candidates(asking.garden, air, texture, today);
-        let candidates: Vec<_> = beds.iter().map(|(_, candidate)| *candidate).collect();
+        let candidates: Vec<_> = known.iter().map(|(_, candidate)| *candidate).collect();
         let order = which_bed::in_order(&candidates, self.opens, self.best, self.closes);
         let fit = order
             .into_iter()
-            .filter_map(|index| beds.get(index))
+            .filter_map(|index| known.get(index))
             .map(|(bed, _)| (bed, None));
-        let unfit = beds.iter().filter_map(|(bed, candidate)| {
+        let unfit = known.iter().filter_map(|(bed, candidate)| {
             let out = which_bed::out(candidate, self.best, self.closes)?;
-            Some((bed, Some(telling::out(out, asking.today))))
+            Some((bed, Some(telling::out(out, today))))
         });
         fit.chain(unfit)
             .map(|(bed, out)| BedChoice {
@@ -404,15 +450,8 @@ impl Choice {
             .collect()
     }
 
-    /// Why the bed asked about is out, by the record or by the history given.
-    fn out(&self, meant: &Meant, asking: &Asking<'_>, today: NaiveDate) -> Option<Out> {
-        let recorded = record::candidates(asking.garden, None, Texture::Loam, today);
-        let recorded = recorded
-            .iter()
-            .find(|(bed, _)| Some(&bed.id) == meant.id.as_ref());
-        if let Some((_, candidate)) = recorded {
-            return which_bed::out(candidate, self.best, self.closes);
-        }
+    /// Why the bed asked about is out, by the record or by what was told of it.
+    fn out(&self, meant: &Meant, recorded: Option<(&garden::Bed, Candidate<'_>)>) -> Option<Out> {
         let alliums = meant
             .history
             .iter()
@@ -420,10 +459,12 @@ impl Choice {
         let last_allium = alliums
             .filter_map(|past| i32::try_from(past.year).ok())
             .max();
-        let described = which_bed::Candidate {
+        let described = Candidate {
             last_allium,
-            ..which_bed::Candidate::default()
+            drained: meant.drains,
+            ..Candidate::default()
         };
-        which_bed::out(&described, self.best, self.closes)
+        let candidate = recorded.map_or(described, |(_, candidate)| candidate);
+        which_bed::out(&candidate, self.best, self.closes)
     }
 }

@@ -7,6 +7,7 @@ use super::which_bed::Candidate;
 use crate::{
     catalogue::{self, Family},
     garden::{Bed, Garden},
+    given::Readable,
     journal::What,
     place::{
         air::Air,
@@ -33,13 +34,39 @@ pub(super) fn candidates<'a>(
             white_rot: white_rot_noted(garden, &bed.id),
             last_allium: last_allium(bed, today),
             free_on: free_on(bed, today),
-            drained: None,
-            spring_sun: None,
+            drained: told(bed, "drains"),
+            spring_sun: told(bed, "spring_sun"),
             colder_by: air.and_then(|air| colder_by(bed, air, texture, today)),
         };
         (bed, candidate)
     })
     .collect()
+}
+
+/// A yes or no that was told of a bed, if it was.
+fn told(bed: &Bed, name: &str) -> Option<bool> {
+    let told = bed.shape.get(name)?;
+    told.as_bool()
+        .or_else(|| Readable::read(told.as_str()?.trim()).ok())
+}
+
+/// Since when garlic grows in a bed, if it does.
+pub(super) fn growing_since(bed: &Bed) -> Option<NaiveDate> {
+    let mut garlic = bed.plantings.iter().filter(|it| is_garlic(&it.crop));
+    garlic.next().map(|it| it.since.date())
+}
+
+/// Whether a crop's name means garlic.
+fn is_garlic(crop: &str) -> bool {
+    catalogue::crop(crop).is_ok_and(|crop| crop.id() == "garlic")
+}
+
+/// From which day a bed is kept for garlic, if it is.
+pub(super) fn kept_from(bed: &Bed, today: NaiveDate) -> Option<NaiveDate> {
+    let kept = bed
+        .kept(today)
+        .find(|kept| kept.crop.as_deref().is_some_and(is_garlic));
+    kept.map(|kept| kept.from.unwrap_or(today))
 }
 
 /// Whether white rot was ever noted of a bed.
@@ -84,12 +111,9 @@ fn free_on(bed: &Bed, today: NaiveDate) -> Option<NaiveDate> {
         let most: TimeDelta = crop.days_to_harvest()?.most;
         Some(planting.since.date().checked_add_signed(most)?.max(today))
     });
-    let kept = bed.reserved.iter().filter_map(|reserved| {
-        let for_garlic = reserved.what.crop.as_deref() == Some("garlic");
-        reserved
-            .what
-            .until
-            .filter(|until| !for_garlic && *until >= today)
+    let kept = bed.kept(today).filter_map(|kept| {
+        let for_garlic = kept.crop.as_deref().is_some_and(is_garlic);
+        kept.until.filter(|_| !for_garlic)
     });
     grown.chain(kept).max()
 }

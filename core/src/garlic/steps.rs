@@ -10,6 +10,7 @@
 use chrono::{Duration, NaiveDate};
 
 use super::kind::Kind;
+use crate::quantity::System;
 
 /// A step and its usual day.
 #[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]
@@ -18,7 +19,7 @@ pub struct Step {
     /// The usual day.
     pub on: NaiveDate,
     /// What to do.
-    pub what: &'static str,
+    pub what: String,
 }
 
 /// When garlic is in the ground, and when it grows.
@@ -53,8 +54,8 @@ impl Season {
     }
 }
 
-/// The steps, in order.
-pub fn after_planting(kind: Kind, season: &Season) -> Vec<Step> {
+/// The steps, in order, with depths in this system.
+pub fn after_planting(kind: Kind, season: &Season, system: System) -> Vec<Step> {
     let Season {
         planted,
         growth_resumes,
@@ -66,39 +67,43 @@ pub fn after_planting(kind: Kind, season: &Season) -> Vec<Step> {
     let feed = growth_resumes
         .unwrap_or_else(|| before_harvest(110))
         .clamp(planted + Duration::days(14), before_harvest(60));
+    let (deep, mulch) = match system {
+        System::Us => ("2 to 3 in", "3 to 4 in"),
+        System::Metric => ("5 to 8 cm", "8 to 10 cm"),
+    };
+    let step = |on: NaiveDate, what: &str| Step {
+        on,
+        what: what.to_owned(),
+    };
     let mut steps = vec![
-        Step {
-            on: planted,
-            what: "Break the bulbs into cloves, leave the skins on, and set the largest 2 to 3 in deep, points up.",
-        },
-        Step {
-            on: planted + Duration::days(7),
-            what: "Mulch 3 to 4 in deep with straw or leaves.",
-        },
-        Step {
-            on: feed,
-            what: "Growth resumes: feed with nitrogen, pull the mulch back where it mats.",
-        },
-        Step {
-            on: before_harvest(60),
-            what: "Stop feeding: bulbs begin to form.",
-        },
+        step(
+            planted,
+            &format!(
+                "Break the bulbs into cloves, leave the skins on, and set the largest {deep} deep, points up."
+            ),
+        ),
+        step(
+            planted + Duration::days(7),
+            &format!("Mulch {mulch} deep with straw or leaves."),
+        ),
+        step(
+            feed,
+            "Growth resumes: feed with nitrogen, pull the mulch back where it mats.",
+        ),
+        step(before_harvest(60), "Stop feeding: bulbs begin to form."),
     ];
     if kind == Kind::Hardneck {
-        steps.push(Step {
-            on: before_harvest(30),
-            what: "Cut the scapes once they curl.",
-        });
+        steps.push(step(before_harvest(30), "Cut the scapes once they curl."));
     }
     steps.extend([
-        Step {
-            on: before_harvest(14),
-            what: "Stop watering when 3 or 4 lower leaves are brown.",
-        },
-        Step {
-            on: harvest,
-            what: "Lift when 5 lower leaves are dead, dry in shade, and set the best bulbs aside for planting.",
-        },
+        step(
+            before_harvest(14),
+            "Stop watering when 3 or 4 lower leaves are brown.",
+        ),
+        step(
+            harvest,
+            "Lift when 5 lower leaves are dead, dry in shade, and set the best bulbs aside for planting.",
+        ),
     ]);
     steps
 }
@@ -125,7 +130,7 @@ mod tests {
         for planted in [date(2026, 10, 13), date(2027, 1, 5), date(2027, 4, 6)] {
             for growth in [Some(date(2027, 4, 18)), None, Some(date(2026, 3, 1))] {
                 for (kind, count) in [(Kind::Hardneck, 7), (Kind::Softneck, 6)] {
-                    let steps = after_planting(kind, &season(planted, growth));
+                    let steps = after_planting(kind, &season(planted, growth), System::Us);
                     assert_eq!(steps.len(), count);
                     assert!(
                         steps.windows(2).all(|pair| pair[0].on <= pair[1].on),

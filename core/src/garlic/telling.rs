@@ -1,14 +1,18 @@
 //! The words of the answer.
 
 use chrono::{Duration, NaiveDate};
-use uom::si::{f64::Mass, mass::kilogram};
+use uom::si::{
+    f64::Mass, mass::kilogram, temperature_interval::degree_celsius as kelvin,
+    thermodynamic_temperature::degree_fahrenheit,
+};
 
 use super::{
     chill::Verdict,
+    filler,
     kind::Kind,
-    question::Found,
-    record::WHITE_ROT,
-    which_bed::Out,
+    question::{Found, places},
+    record::{WHITE_ROT, kept_from},
+    which_bed::{Candidate, Out},
     window::{Now, Window, Winter},
 };
 use crate::{
@@ -17,9 +21,10 @@ use crate::{
         air::{celsius, of_celsius},
         soil_temperature::{of_readings, of_the_place, sources as soil_sources},
     },
-    quantity::Quantity,
+    quantity::{Quantity, Temperature},
+    record::ahead,
     source::Source,
-    telling::{Sure, Telling, count, day},
+    telling::{Sure, Telling, count, day, list},
     time::Range,
 };
 
@@ -60,6 +65,14 @@ fn headline(found: &Found<'_>) -> String {
                 format!("In another bed: this one is free only about {}.", on(free))
             }
             Out::Wet => "In another bed: this one stays wet.".to_owned(),
+        };
+    }
+    if let Some(since) = found.growing_since {
+        let lift = found.answer.steps.last().map_or(since, |step| step.on);
+        return if lift > found.today {
+            format!("In since {}: lift it about {}.", on(since), on(lift))
+        } else {
+            format!("In since {}: its leaves say when to lift it.", on(since))
         };
     }
     let Some((window, now)) = found.planting.window.zip(found.answer.now) else {
@@ -137,6 +150,10 @@ fn likely(range: Range, found: &Found<'_>) -> NaiveDate {
 
 fn because(found: &Found<'_>) -> Vec<String> {
     let mut lines = Vec::new();
+    if found.growing_since.is_some() {
+        lines.extend(of_the_next_step(found));
+        return lines;
+    }
     lines.extend(of_the_window(found));
     let chill = of_the_cold(found);
     let (first, last) = match found.answer.chill {
@@ -244,32 +261,99 @@ fn of_the_seed(found: &Found<'_>) -> Option<String> {
     })
 }
 
-fn of_the_beds(found: &Found<'_>) -> Option<String> {
-    if found.bed.is_some() && found.out.is_none() {
-        return None;
-    }
-    let fit = found.answer.beds.iter().find(|bed| bed.out.is_none())?;
+/// What comes next for garlic that is in the ground.
+fn of_the_next_step(found: &Found<'_>) -> Option<String> {
+    let step = found
+        .answer
+        .steps
+        .iter()
+        .find(|step| step.on >= found.today)?;
     Some(format!(
-        "Of your beds {} comes first, if it drains and has sun in spring.",
-        fit.name
+        "Next, about {}: {}",
+        day(step.on, found.asking.today),
+        step.what
     ))
 }
 
-/// Days that a quick crop takes.
-const FILLER_DAYS: i64 = 30;
+/// Which bed, where none was asked about or that one is out.
+fn of_the_beds(found: &Found<'_>) -> Option<String> {
+    let today = found.asking.today;
+    let kept = found.asking.garden.beds.iter().find_map(|bed| {
+        let from = kept_from(bed, found.today).filter(|_| bed.gone.is_none())?;
+        Some(format!(
+            "{} is kept for garlic from {}.",
+            bed.name,
+            day(from, today)
+        ))
+    });
+    if found.bed.is_some() && found.out.is_none() {
+        return None;
+    }
+    if found.bed.is_none() && kept.is_some() {
+        return kept;
+    }
+    let fit = found.answer.beds.iter().find(|bed| bed.out.is_none())?;
+    let why = match found.place.filter(|(bed, _)| bed.id == fit.bed) {
+        Some((_, it)) => good_for_garlic(&it, found),
+        None => String::new(),
+    };
+    Some(format!("Of your beds {} comes first{why}.", fit.name))
+}
+
+/// What speaks for a bed, as the end of a sentence; what is not known of it stands there too.
+fn good_for_garlic(bed: &Candidate<'_>, found: &Found<'_>) -> String {
+    let (mut known, mut unknown) = (Vec::new(), Vec::new());
+    for (told, words) in [
+        (bed.drained, "it drains"),
+        (bed.spring_sun, "it has sun in spring"),
+    ] {
+        match told {
+            Some(true) => known.push(words.to_owned()),
+            Some(false) => {}
+            None => unknown.push(words),
+        }
+    }
+    let colder = bed.colder_by.filter(|by| by.get::<kelvin>() > 0.5);
+    known.extend(colder.map(|by| {
+        format!(
+            "its soil reads {} colder than usual",
+            by.show(found.asking.system)
+        )
+    }));
+    let known = if known.is_empty() {
+        String::new()
+    } else {
+        format!(": {}", list(&known))
+    };
+    let unknown = if unknown.is_empty() {
+        String::new()
+    } else {
+        format!(", if {}", list(&unknown))
+    };
+    format!("{known}{unknown}")
+}
 
 fn of_the_filler(found: &Found<'_>) -> Option<String> {
     let plant = found
         .plant_chilled
         .or(found.planting.window?.opens.likely)?;
-    let free = (plant - found.today).num_days();
-    let fits = found.bed.is_some() && found.out.is_none() && free > FILLER_DAYS;
-    fits.then(|| {
-        format!("It is free for {free} days until then: a crop of 30 days, such as radish or arugula, fits first.")
-    })
+    let (bed, candidate) = found.place?;
+    let fits = found.out.is_none() && candidate.free_on.is_none_or(|free| free <= found.today);
+    let quick = filler(found.today, plant).filter(|_| fits)?;
+    let days = (plant - found.today).num_days();
+    Some(format!(
+        "{} is free for {days} days until then: {quick} fits first.",
+        bed.name
+    ))
 }
 
 fn look_for(found: &Found<'_>) -> Vec<String> {
+    if found.growing_since.is_some() {
+        return vec![
+            "Five lower leaves dead: it is ready. Each green leaf left is one skin round the bulb; lifted late, bulbs split."
+                .to_owned(),
+        ];
+    }
     let system = found.asking.system;
     let warm_winter = found.answer.winter == Some(Winter::Warm);
     let cool = of_celsius(if warm_winter { 21.0 } else { 10.0 }).show(system);
@@ -280,18 +364,13 @@ fn look_for(found: &Found<'_>) -> Vec<String> {
     ]
 }
 
-/// Most of a draft's bed: its id in the record.
-fn recorded<'a>(found: &Found<'a>) -> Option<&'a str> {
-    found.bed?.id.as_deref()
-}
-
 fn next(found: &Found<'_>) -> Vec<Draft> {
     let mut drafts = Vec::new();
     let note = |about: About, text: String| Draft {
         about,
         what: What::Note(details::Note { text }),
     };
-    let about = recorded(found).map(About::bed);
+    let about = found.place.map(|(bed, _)| About::bed(&bed.id));
     if found.white_rot {
         drafts.extend(about.map(|about| {
             note(
@@ -301,51 +380,91 @@ fn next(found: &Found<'_>) -> Vec<Draft> {
         }));
         return drafts;
     }
-    let Some((window, now)) = found.planting.window.zip(found.answer.now) else {
-        return drafts;
-    };
     if found.out.is_some() {
         return drafts;
     }
-    let plant = found
-        .plant_chilled
-        .unwrap_or_else(|| likely(window.best, found));
-    if let Some(about) = about.clone() {
-        let planting_now = matches!(now, Now::In | Now::Late)
-            && found.plant_chilled.is_none_or(|day| day <= found.today);
-        drafts.push(if planting_now {
-            Draft {
-                about,
-                what: What::Planted(details::Planted {
-                    crop: "garlic".to_owned(),
-                    count: found.answer.cloves,
-                    spacing: Some(found.spacing.show(found.asking.system)),
-                    ..details::Planted::default()
-                }),
-            }
-        } else {
-            Draft {
-                about,
-                what: What::Reserved(details::Reserved {
-                    crop: Some("garlic".to_owned()),
-                    from: window.opens.likely,
-                    until: window.closes.likely,
-                }),
-            }
-        });
+    if found.growing_since.is_none() {
+        let Some((window, now)) = found.planting.window.zip(found.answer.now) else {
+            return drafts;
+        };
+        drafts.extend(
+            about
+                .clone()
+                .and_then(|about| the_bed(found, about, &window, now)),
+        );
+        let plant = found
+            .plant_chilled
+            .unwrap_or_else(|| likely(window.best, found));
+        if let Some(from) = found.answer.prechill_from {
+            let fridge = [36.0, 45.0]
+                .map(|f| Temperature::new::<degree_fahrenheit>(f).show(found.asking.system));
+            let text = format!(
+                "Garlic: chill the seed at {}, plant it about {}, the day it comes out.",
+                fridge.join(" to "),
+                day(plant, None)
+            );
+            drafts.push(note(about.clone().unwrap_or_default(), ahead(from, &text)));
+        }
     }
-    let iso = |date: NaiveDate| day(date, None);
-    if let Some(from) = found.answer.prechill_from {
-        drafts.push(note(
-            about.clone().unwrap_or_default(),
-            format!(
-                "Garlic: chill the seed at 36 to 45 F from {}, plant it about {}, the day it comes out.",
-                iso(from),
-                iso(plant)
-            ),
-        ));
+    if let Some((bed, _)) = found.place {
+        let noted = |text: &str| {
+            found
+                .asking
+                .garden
+                .happened_in(&bed.id)
+                .any(|it| matches!(&it.entry.what, What::Note(note) if note.text == text))
+        };
+        let planted = drafts
+            .iter()
+            .any(|draft| matches!(draft.what, What::Planted(_)));
+        let steps = found.answer.steps.iter().skip(usize::from(planted));
+        let steps = steps.filter(|step| step.on > found.today);
+        let texts = steps.map(|step| ahead(step.on, &format!("Garlic: {}", step.what)));
+        let texts = texts.filter(|text| !noted(text));
+        drafts.extend(texts.map(|text| note(About::bed(&bed.id), text)));
     }
     drafts
+}
+
+/// What is done with the bed: planted, or kept free until then.
+fn the_bed(found: &Found<'_>, about: About, window: &Window, now: Now) -> Option<Draft> {
+    let (bed, _) = found.place?;
+    let waits = found.plant_chilled.is_some_and(|day| day > found.today);
+    let planting_now = matches!(now, Now::In | Now::Late) && !waits;
+    if planting_now && found.bed.is_some() {
+        return Some(Draft {
+            about,
+            what: What::Planted(details::Planted {
+                crop: "garlic".to_owned(),
+                count: found.answer.cloves,
+                spacing: Some(found.spacing.show(found.asking.system)),
+                at: found
+                    .laid
+                    .filter(|_| bed.plantings.is_empty())
+                    .and_then(places),
+                ..details::Planted::default()
+            }),
+        });
+    }
+    if kept_from(bed, found.today).is_some() {
+        return None;
+    }
+    let from = likely(window.opens, found).max(found.today);
+    // Past the window it is kept for as long again as the ground may take to open.
+    let until = [
+        Some(likely(window.closes, found)),
+        found.plant_chilled,
+        found.planting.thaw.filter(|_| now == Now::GroundFrozen),
+        (now == Now::Late).then(|| found.today + Duration::days(21)),
+    ];
+    Some(Draft {
+        about,
+        what: What::Reserved(details::Reserved {
+            crop: Some("garlic".to_owned()),
+            from: Some(from),
+            until: until.into_iter().flatten().max(),
+        }),
+    })
 }
 
 fn cautions(found: &Found<'_>) -> Vec<String> {

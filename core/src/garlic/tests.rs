@@ -213,10 +213,108 @@ fn a_bed_of_the_record_is_reserved_then_planted() {
     let known = garden(&[("2026-03-01", FENCE)]);
     let early = asked("2026-08-01", json!({ "bed": "fence" }), &known);
     assert_eq!(early["next"][0]["kind"], "reserved");
-    assert!(early["because"].to_string().contains("a crop of 30 days"));
+    assert!(
+        early["because"]
+            .to_string()
+            .contains("radish (about 30 days)")
+    );
     let now = asked("2026-11-01", json!({ "bed": "fence" }), &known);
     assert_eq!(now["next"][0]["kind"], "planted");
     assert_eq!(now["next"][0]["what"]["count"], now["cloves"]);
+}
+
+#[test]
+fn without_a_bed_the_best_one_is_kept_for_garlic_and_then_left_so() {
+    let wet = FENCE.replace("\"4 ft\"}", "\"4 ft\",\"drains\":\"no\"}");
+    let good = SHED.replace(
+        "\"4 ft\"}",
+        "\"4 ft\",\"drains\":\"yes\",\"spring_sun\":true}",
+    );
+    let entries = [("2026-03-01", wet.as_str()), ("2026-03-01", good.as_str())];
+    let answer = asked("2026-08-01", json!({}), &garden(&entries));
+    let said = answer["because"].to_string();
+    assert!(
+        said.contains("Shed bed comes first: it drains and it has sun in spring"),
+        "{said}"
+    );
+    assert_eq!(answer["beds"][1]["out"], "it stays wet");
+    let draft = &answer["next"][0];
+    assert_eq!(
+        (&draft["kind"], &draft["about"]["bed"]),
+        (&json!("reserved"), &json!("shed"))
+    );
+    assert_eq!(draft["what"]["from"], answer["window"]["opens"]["likely"]);
+    assert_eq!(draft["what"]["until"], answer["window"]["closes"]["likely"]);
+    let later: Vec<&str> = answer["next"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .skip(1)
+        .map(|draft| draft["what"]["text"].as_str().unwrap())
+        .collect();
+    assert_eq!(later.len(), 7, "{later:?}");
+    assert!(later[1].contains("Mulch 3 to 4 in deep"), "{later:?}");
+
+    let kept = format!(
+        r#""kind":"reserved","about":{{"bed":"shed"}},"what":{}"#,
+        draft["what"]
+    );
+    let note = format!(
+        r#""kind":"note","about":{{"bed":"shed"}},"what":{{"text":"{}"}}"#,
+        later[0]
+    );
+    let entries = [
+        ("2026-03-01", wet.as_str()),
+        ("2026-03-01", good.as_str()),
+        ("2026-08-01", kept.as_str()),
+        ("2026-08-01", note.as_str()),
+    ];
+    let again = asked("2026-08-02", json!({}), &garden(&entries));
+    let said = again["because"].to_string();
+    assert!(said.contains("Shed bed is kept for garlic from"), "{said}");
+    let next = again["next"].as_array().unwrap();
+    assert_eq!(next.len(), 6, "what is noted already is not offered again");
+    assert!(next.iter().all(|draft| draft["kind"] == "note"));
+}
+
+#[test]
+fn garlic_in_the_ground_is_followed_by_its_own_day() {
+    let garlic = r#""kind":"planted","about":{"bed":"fence"},"what":{"crop":"garlic","count":120}"#;
+    let known = garden(&[("2026-03-01", FENCE), ("2026-10-28", garlic)]);
+    for today in ["2026-11-05", "2027-05-10"] {
+        let answer = asked(today, json!({ "bed": "fence" }), &known);
+        let headline = answer["headline"].as_str().unwrap();
+        assert!(headline.starts_with("In since 28 Oct"), "{headline}");
+        let last = answer["steps"].as_array().unwrap().last().unwrap();
+        let lift = last["on"].as_str().unwrap();
+        assert!(("2027-06-20".."2027-08-10").contains(&lift), "{lift}");
+        let next = answer["next"].as_array().unwrap();
+        assert!(next.iter().all(|draft| draft["kind"] == "note"));
+        assert!(!next.is_empty());
+    }
+}
+
+#[test]
+fn in_frozen_ground_a_bed_is_kept_until_the_thaw() {
+    let known = garden(&[("2026-03-01", FENCE)]);
+    let answer = asked("2027-01-15", json!({ "bed": "fence" }), &known);
+    let kept = &answer["next"][0];
+    assert_eq!(kept["what"]["from"], "2027-01-15");
+    assert!(kept["what"]["until"].as_str().unwrap() > "2027-02-01");
+}
+
+#[test]
+fn depths_are_told_in_the_gardener_s_own_units() {
+    let answer = asked(
+        "2026-09-20",
+        json!({ "units": "metric" }),
+        &Garden::default(),
+    );
+    let steps = answer["steps"].to_string();
+    assert!(
+        steps.contains("5 to 8 cm") && !steps.contains(" in deep"),
+        "{steps}"
+    );
 }
 
 #[test]

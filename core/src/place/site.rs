@@ -354,7 +354,7 @@ impl Site {
                 "",
                 "the usual low and high of the coldest month and of the hottest, such as 35 F and 45 F, \
                  55 F and 80 F",
-                "without them nothing is known of the soil of this place",
+                "how warm it is at this place is not known yet",
             );
         }
         self.air.as_ref()

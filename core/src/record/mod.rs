@@ -2,6 +2,7 @@
 //!
 //! The second door beside [`ask`](crate::ask): forms come in, drafts of entries go out.
 
+mod ahead;
 mod bed;
 mod correct;
 mod reading;
@@ -10,10 +11,11 @@ mod settings;
 mod state;
 mod year;
 
+pub use ahead::{Ahead, ahead, aheads, done_ahead, is_ahead};
 pub use bed::{bed, bed_meant, next_bed_name, shape, size};
 pub use correct::{correctable, correction, correction_form};
 pub use reading::reading;
 pub use says::{done, offer, places, says};
 pub use settings::{knows_climate, settings};
-pub use state::state;
+pub use state::{state, until_needed};
 pub use year::{UsualDay, Year, year};

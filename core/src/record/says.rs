@@ -4,7 +4,7 @@ use crate::{
     catalogue,
     garden::Garden,
     journal::{About, Draft, Sites, What, details},
-    telling::{capital, list, small},
+    telling::{capital, day, list, small},
 };
 
 /// A crop's name as a sentence goes on with it.
@@ -157,14 +157,16 @@ pub fn says(about: &About, what: &What, garden: &Garden) -> String {
                 .map(|product| format!(" with {product}"))
                 .unwrap_or_default()
         ),
-        What::Reserved(it) => format!(
-            "{} kept free for {}",
-            named(&place),
-            it.crop
-                .as_deref()
-                .map_or_else(|| "something".to_owned(), crop_name)
-        ),
-        What::Note(details::Note { text, .. }) => text.clone(),
+        What::Reserved(it) => {
+            let from = it.from.map(|from| format!(" from {}", day(from, None)));
+            format!(
+                "{} {}{}",
+                named(&place),
+                kept_for(it),
+                from.unwrap_or_default()
+            )
+        }
+        What::Note(details::Note { text, .. }) => super::ahead::told(text),
         What::StruckOut(_) => "An entry undone".to_owned(),
         What::Corrected(_) => "An entry corrected".to_owned(),
     }
@@ -265,6 +267,12 @@ fn out_of(place: &str) -> String {
     } else {
         format!(" of {place}")
     }
+}
+
+/// "kept for garlic".
+pub(super) fn kept_for(it: &details::Reserved) -> String {
+    let crop = it.crop.as_deref().map(crop_name);
+    format!("kept for {}", crop.as_deref().unwrap_or("something"))
 }
 
 /// The name of the bed an entry is about.

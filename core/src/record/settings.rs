@@ -1,6 +1,7 @@
-//! Units and place.
+//! Units, place, and the gardener's own measures.
 
 use serde_json::Value;
+use uom::si::volume::liter;
 
 use crate::{
     garden::Garden,
@@ -10,7 +11,7 @@ use crate::{
         details::{self, Object},
     },
     place::site::SiteAsked,
-    quantity::System,
+    quantity::{System, Volume},
 };
 
 asked! {
@@ -18,10 +19,17 @@ asked! {
     struct Form {
         /// The system of units.
         units: Given<System>,
+        /// What one heaped wheelbarrow holds.
+        wheelbarrow: Given<Volume>,
+        /// The chance of harm that one is ready to take on a cold night, percent.
+        nerve: Given<u32>,
         /// The place.
         site: Option<SiteAsked>,
     }
 }
+
+/// A wheelbarrow, heaped: the trade's size (common practice).
+const USUAL_WHEELBARROW: &str = "6 cu ft";
 
 /// The drafts that keep what the settings form holds, beside what is known already.
 ///
@@ -33,6 +41,15 @@ pub fn settings(form: &Value, garden: &Garden) -> Result<Vec<Draft>, Refusal> {
     let mut faults = Faults::default();
     let read = Form::from_given(Some(form), "", &mut faults);
     let units = read.units.read(&mut faults);
+    let litres = Volume::new::<liter>;
+    read.wheelbarrow.within(
+        litres(20.0),
+        litres(1000.0),
+        "from 0.7 to 35 cu ft (20 to 1000 litres)",
+        &mut faults,
+    );
+    read.nerve
+        .within(1, 99, "a percentage from 1 to 99", &mut faults);
     SiteAsked::read(read.site.as_ref(), &Garden::default(), &mut faults);
 
     let own = |what| Draft {
@@ -40,11 +57,26 @@ pub fn settings(form: &Value, garden: &Garden) -> Result<Vec<Draft>, Refusal> {
         what,
     };
     let mut drafts = Vec::new();
-    if units.is_some_and(|units| garden.settings.units != Some(units)) {
-        drafts.push(own(What::Settings(details::Settings {
-            units,
-            ..details::Settings::default()
-        })));
+    let news = details::Settings {
+        units: units.filter(|units| garden.settings.units != Some(*units)),
+        wheelbarrow: read
+            .wheelbarrow
+            .text()
+            .map(str::to_owned)
+            // Emptied, it is the trade's size again.
+            .or_else(|| {
+                let emptied = garden.settings.wheelbarrow.is_some() && !read.wheelbarrow.is_given();
+                emptied.then(|| USUAL_WHEELBARROW.to_owned())
+            })
+            .filter(|text| garden.settings.wheelbarrow.as_deref() != Some(text.as_str())),
+        nerve: read
+            .nerve
+            .text()
+            .and_then(|text| text.parse().ok())
+            .filter(|nerve| garden.settings.nerve != Some(*nerve)),
+    };
+    if news != details::Settings::default() {
+        drafts.push(own(What::Settings(news)));
     }
     let given = form
         .get("site")

@@ -2,14 +2,36 @@
 
 use chrono::NaiveDate;
 
-use super::says::crop_name;
+use super::says::{crop_name, kept_for};
 use crate::{
     garden::Bed,
-    telling::{day, list},
+    garlic,
+    telling::{capital, day, list},
 };
 
-/// "14 cabbage since 12 Oct" or "Empty since 3 Nov".
+/// "14 cabbage since 12 Oct" or "Empty since 3 Nov. Kept for garlic from 20 Oct".
 pub fn state(bed: &Bed, today: NaiveDate) -> String {
+    let kept = bed.kept(today).map(|it| {
+        let from = it.from.filter(|from| *from > today);
+        let from = from.map(|from| format!(" from {}", day(from, Some(today))));
+        format!(". {}{}", capital(&kept_for(it)), from.unwrap_or_default())
+    });
+    let kept: String = kept.collect();
+    format!("{}{kept}", grows(bed, today))
+}
+
+/// What fits into an empty bed until it is needed, in a sentence.
+pub fn until_needed(bed: &Bed, today: NaiveDate) -> Option<String> {
+    let from = bed.kept(today).filter_map(|it| it.from).min()?;
+    let quick = garlic::filler(today, from).filter(|_| bed.plantings.is_empty())?;
+    let days = (from - today).num_days();
+    Some(format!(
+        "Free for {days} days until then: {quick} fits first."
+    ))
+}
+
+/// What grows there, or since when nothing does.
+fn grows(bed: &Bed, today: NaiveDate) -> String {
     let said = |when: chrono::NaiveDateTime| day(when.date(), Some(today));
     if bed.plantings.is_empty() {
         let residue = bed

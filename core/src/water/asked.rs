@@ -339,11 +339,9 @@ impl Asked {
         });
         let Some(air) = &site.air else {
             if !attempted {
-                let allowed = "how much water the bed needs, such as 0.2 in a day, or 1 to 1.5 in a week as \
-                               vegetables do in summer; or, as the site, the latitude with the usual lows and highs \
-                               of the coldest and the hottest month";
-                let why = "how much water the bed needs a day is the one thing still needed, and nothing is known of \
-                           the place that would tell it";
+                let allowed = "how much water the bed needs, such as 0.2 in a day, or 1.2 in a week; or the latitude and \
+                               the usual low and high of the coldest and the hottest month";
+                let why = "what the bed needs, or how warm it is at this place, is not known yet";
                 faults.add("demand", "", allowed, why);
             }
             return None;

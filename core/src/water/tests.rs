@@ -193,10 +193,7 @@ fn with_nothing_known_one_question_is_left() {
     ] {
         let faults = refused(&json!({"site": site}));
         assert_eq!(fields_of(&faults), ["demand"]);
-        assert!(
-            faults[0].allowed.contains("1 to 1.5 in a week"),
-            "{faults:?}"
-        );
+        assert!(faults[0].allowed.contains("1.2 in a week"), "{faults:?}");
     }
     let mut no_latitude = seattle();
     no_latitude["latitude"] = json!(null);

@@ -194,7 +194,8 @@ impl App {
                     .unwrap_or(0);
                 self.form.set(&format!("plants.{next}.crop"), "");
             }
-            "write" => self.write_next(),
+            "write" => self.write_next(object),
+            "ahead-done" => self.done_ahead(object),
             "save-bed" => self.save_bed(object, fields),
             "save-settings" => self.save_settings(),
             "note" => self.save_note(object),
@@ -281,6 +282,13 @@ impl App {
                         "metric"
                     },
                 );
+                let own = &self.garden.settings;
+                form.set(
+                    "wheelbarrow",
+                    own.wheelbarrow.as_deref().unwrap_or_default(),
+                );
+                let nerve = own.nerve.map(|nerve| nerve.to_string());
+                form.set("nerve", &nerve.unwrap_or_default());
             }
             _ => {}
         }

@@ -16,12 +16,23 @@ use crate::{
 };
 
 impl App {
-    /// Writes what the answer offers, one entry after the other, all or none.
-    pub(super) fn write_next(&mut self) {
+    /// Writes what the answer offers, one entry after the other, all or none: what is done now, or
+    /// `all` with what is noted for later, or only the one at a place in the list.
+    pub(super) fn write_next(&mut self, which: &str) {
         let Some(Ok(answer)) = &self.answer else {
             return;
         };
         let drafts = answer.telling.next.clone();
+        if let Ok(only) = which.parse() {
+            if self.write(drafts.into_iter().skip(only).take(1).collect(), None) {
+                self.ask_again();
+            }
+            return;
+        }
+        let drafts: Vec<Draft> = drafts
+            .into_iter()
+            .filter(|draft| which == "all" || !record::is_ahead(draft))
+            .collect();
         let bed = drafts.iter().find_map(|draft| draft.about.bed.clone());
         if self.write(drafts, None) {
             self.form = Form::default();
@@ -89,6 +100,15 @@ impl App {
                     self.form = Form::default();
                 }
             }
+        }
+    }
+
+    /// Notes that what was noted for a day was done now.
+    pub(super) fn done_ahead(&mut self, id: &str) {
+        let id = id.parse().ok();
+        let done = id.and_then(|id| record::done_ahead(&self.garden, id, self.now.local));
+        if let Some(done) = done {
+            self.write(vec![done], Some("Written down as done"));
         }
     }
 
@@ -209,6 +229,8 @@ impl App {
         self.form = Form::default();
         self.effects.push(Effect::Go(route.address()));
         self.go(route);
+        // What was written is no longer half filled.
+        self.left.clear();
         self.said = said;
     }
 }

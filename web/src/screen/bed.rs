@@ -36,6 +36,8 @@ pub fn screen(app: &App, id: &str) -> Markup {
                 }))
                 (question::plan_words(shape))
             }
+            @if let Some(quick) = record::until_needed(bed, today) { p { (quick) } }
+            (aheads(app, id))
             @if !bed.plantings.is_empty() {
                 h2 { "In it now" }
                 ul.rows {
@@ -65,6 +67,29 @@ pub fn screen(app: &App, id: &str) -> Markup {
             p { button.plain type="button" data-action="print" { "Print this page" } }
         },
     )
+}
+
+/// What is noted for days to come, and what of it is overdue.
+fn aheads(app: &App, id: &str) -> Markup {
+    let today = app.now().today();
+    let aheads = record::aheads(app.garden(), id);
+    html! {
+        @if !aheads.is_empty() {
+            h2 { "Ahead" }
+            ul.rows {
+                @for it in &aheads {
+                    li { div.row {
+                        (it.what)
+                        small { @if it.on < today { "overdue since " } (telling::day(it.on, Some(today))) }
+                        div.pair {
+                            button.plain type="button" data-action=(format!("ahead-done:{}", it.id)) { "Done" }
+                            button.plain type="button" data-action=(format!("strike:{}", it.id)) { "Leave it out" }
+                        }
+                    } }
+                }
+            }
+        }
+    }
 }
 
 /// A thermometer's reading, in two taps and a number.

@@ -4,6 +4,7 @@ use maud::{Markup, html};
 use pegline_core::{
     ask::{Answer, Of},
     bed::{Bed, Meant},
+    journal::Draft,
     layout::how_many,
     record,
 };
@@ -101,19 +102,43 @@ fn sources(answer: &Answer) -> Markup {
     }
 }
 
-/// The one action: it says what it writes.
+/// The one action: it says what it writes. What may be noted for later is below it, one by one or all.
 fn write(app: &App, answer: &Answer) -> Markup {
+    let next = &answer.telling.next;
+    let now: Vec<Draft> = next
+        .iter()
+        .filter(|draft| !record::is_ahead(draft))
+        .cloned()
+        .collect();
+    let later: Vec<(usize, &Draft)> = next
+        .iter()
+        .enumerate()
+        .filter(|(_, draft)| record::is_ahead(draft))
+        .collect();
     html! {
-        @if !answer.telling.next.is_empty() {
+        @if !next.is_empty() {
             form id="write" data-action="write" novalidate {
-                details {
-                    summary { "It was done earlier" }
-                    (field(app.form(), app.faults(), app.system(), &Field {
-                        name: "when", label: "When", kind: Kind::Moment,
-                        hint: "Left empty, it is written as done now.", ..Field::default()
-                    }))
+                @if !now.is_empty() {
+                    details {
+                        summary { "It was done earlier" }
+                        (field(app.form(), app.faults(), app.system(), &Field {
+                            name: "when", label: "When", kind: Kind::Moment,
+                            hint: "Left empty, it is written as done now.", ..Field::default()
+                        }))
+                    }
+                    button.act type="submit" data-action="write" { (record::offer(&now, app.garden())) }
                 }
-                button.act type="submit" data-action="write" { (record::offer(&answer.telling.next, app.garden())) }
+                @if !later.is_empty() {
+                    h2 { "Note for later" }
+                    ul.rows {
+                        @for (place, draft) in &later {
+                            li { button.row type="submit" data-action=(format!("write:{place}")) { (record::says(&draft.about, &draft.what, app.garden())) } }
+                        }
+                    }
+                    button.act.quiet type="submit" data-action="write:all" {
+                        @if now.is_empty() { "Note all of them" } @else { "Write it, and note all of them" }
+                    }
+                }
             }
         }
     }

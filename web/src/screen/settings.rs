@@ -1,7 +1,7 @@
 //! Settings: units and place, and how safely the record is kept.
 
 use maud::{Markup, html};
-use pegline_core::record;
+use pegline_core::{quantity::System, record};
 
 use super::form::place_fields;
 use crate::{
@@ -35,6 +35,17 @@ pub fn screen(app: &App) -> Markup {
                     name: "units", label: "Units", kind: Kind::Choice(&UNITS), ..Field::default()
                 }))
                 (place_fields(app))
+                h2 { "Your own measures" }
+                div.pair {
+                    (field(form, faults, system, &Field {
+                        name: "wheelbarrow", label: "A heaped wheelbarrow holds",
+                        example: if system == System::Us { "6 cu ft" } else { "170 l" }, ..Field::default()
+                    }))
+                    (field(form, faults, system, &Field {
+                        name: "nerve", label: "Cover when the risk of harm is",
+                        kind: Kind::Choice(&[("", "as usual"), ("10", "1 in 10"), ("25", "1 in 4"), ("50", "1 in 2")]), ..Field::default()
+                    }))
+                }
                 button.act type="submit" data-action="save-settings" { "Keep these settings" }
             }
             (year(app))

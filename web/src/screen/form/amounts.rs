@@ -3,7 +3,7 @@
 use maud::{Markup, html};
 use pegline_core::record;
 
-use super::parts::{bed_choice, bed_size, crop, one, place_if_unknown, text};
+use super::parts::{bed_choice, bed_size, crop, one, place_if_unknown, soil_choice, text};
 use crate::{
     app::App,
     part::{Field, Kind},
@@ -23,7 +23,7 @@ pub(super) fn quantities(app: &App) -> Markup {
                 ]),
                 ..Field::default()
             }))
-            (bed_choice(app, "Another: give its size"))
+            (bed_choice(app, "another bed"))
             @if by_depth {
                 (one(app, &Field { name: "depth", label: "How deep", example: "as usual", ..Field::default() }))
             } @else {
@@ -39,18 +39,11 @@ pub(super) fn quantities(app: &App) -> Markup {
 pub(super) fn drip(app: &App) -> Markup {
     html! {
         div.pair {
-            (bed_choice(app, "Another: give its size"))
+            (bed_choice(app, "another bed"))
             (crop(app, "crop"))
             (one(app, &Field { name: "rain", label: "Rain this week", example: "none", ..Field::default() }))
-            (one(app, &Field {
-                name: "soil", label: "Soil",
-                kind: Kind::Choice(&[
-                    ("", "not known"), ("raised-bed-mix", "compost-rich mix"), ("loam", "loam"),
-                    ("sand", "sandy"), ("clay", "clay"), ("peat", "peat"),
-                ]),
-                ..Field::default()
-            }))
         }
+        (soil_choice(app, "soil", "Soil"))
         (bed_size(app))
         @if !record::knows_climate(app.garden()) {
             (text(app, "demand", "What it needs in a week, if you know", "Vegetables take 1 to 1.5 in in warm weather"))

@@ -89,6 +89,17 @@ pub fn bed_fields(app: &App) -> Markup {
                 (text(app, "bed.edge_margin", "Side to nearest plant", "By the crop if left empty"))
             }
             (text(app, "bed.drip.flow", "What one hole gives", "Printed on the hose, such as 0.5 gal/h"))
+            div.pair {
+                (one(app, &Field {
+                    name: "bed.drains", label: "After rain",
+                    kind: Kind::Choice(&[("", "not known"), ("yes", "it drains"), ("no", "it stays wet")]), ..Field::default()
+                }))
+                (one(app, &Field {
+                    name: "bed.spring_sun", label: "In spring",
+                    kind: Kind::Choice(&[("", "not known"), ("yes", "in sun"), ("no", "in shade")]), ..Field::default()
+                }))
+            }
+            p { small { "Garlic goes where no puddle stays an hour after rain, with sun from early spring." } }
             (text(app, "bed.faces", "You look towards", "Standing at the near side: N, south-east, 120"))
         }
     }
@@ -118,6 +129,26 @@ fn extremes(app: &App) -> Markup {
     }
 }
 
+/// What the soil is made of.
+pub(super) fn soil_choice(app: &App, name: &str, label: &str) -> Markup {
+    one(
+        app,
+        &Field {
+            name,
+            label,
+            kind: Kind::Choice(&[
+                ("", "not known"),
+                ("raised-bed-mix", "compost-rich mix"),
+                ("loam", "loam"),
+                ("sand", "sandy"),
+                ("clay", "clay"),
+                ("peat", "peat"),
+            ]),
+            ..Field::default()
+        },
+    )
+}
+
 const MONTHS: [&str; 12] = [
     "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec",
 ];
@@ -129,16 +160,9 @@ pub fn place_fields(app: &App) -> Markup {
         div.pair {
             (text(app, "site.last_frost", "Usual last frost", "Month and day, such as 04-15"))
             (text(app, "site.first_frost", "Usual first frost", "Month and day, such as 10-20"))
-            (one(app, &Field {
-                name: "site.soil", label: "Soil in the beds",
-                kind: Kind::Choice(&[
-                    ("", "not known"), ("raised-bed-mix", "compost-rich mix"), ("loam", "loam"),
-                    ("sand", "sandy"), ("clay", "clay"), ("peat", "peat"),
-                ]),
-                ..Field::default()
-            }))
-            (text(app, "site.elevation", "Height above the sea", ""))
         }
+        (soil_choice(app, "site.soil", "Soil in the beds"))
+        (text(app, "site.elevation", "Height above the sea", ""))
         details {
             summary { "All twelve months instead" }
             p { small { "Usual lows and highs. They make every date surer; then the four above are not needed." } }

@@ -38,7 +38,7 @@ pub(super) fn soil(app: &App) -> Markup {
         div.pair {
             (text(app, "depth", "At what depth", ""))
             (one(app, &Field { name: "date", label: "Day", kind: Kind::Day, hint: "Today if left empty", ..Field::default() }))
-            (bed_choice(app, "Any bed"))
+            (bed_choice(app, "any bed"))
             (one(app, &Field { name: "mulch", label: "What lies on it", kind: Kind::Choice(&MULCH), ..Field::default() }))
         }
         (place_if_unknown(app))

@@ -1,6 +1,7 @@
 //! Garlic, sowing, and what is still to come up.
 
 use maud::{Markup, html};
+use pegline_core::quantity::System;
 
 use super::{
     parts::{bed_choice, crop, one, place_if_unknown, text},
@@ -19,7 +20,7 @@ pub(super) fn garlic(app: &App) -> Markup {
                 name: "kind", label: "Kind",
                 kind: Kind::Choice(&[("hardneck", "Hardneck"), ("softneck", "Softneck")]), ..Field::default()
             }))
-            (bed_choice(app, "Which is best?"))
+            (bed_choice(app, "the best one"))
         }
         (place_if_unknown(app))
         details {
@@ -28,11 +29,14 @@ pub(super) fn garlic(app: &App) -> Markup {
                 (text(app, "spacing", "Space between", ""))
                 (text(app, "depth", "How deep", ""))
                 (one(app, &Field { name: "mulch", label: "What lies on it", kind: Kind::Choice(&MULCH), ..Field::default() }))
-                (one(app, &Field {
-                    name: "white_rot", label: "White fluff and black specks seen on onions or garlic there",
-                    kind: Kind::Choice(&[("no", "never"), ("yes", "yes")]), ..Field::default()
-                }))
+                @if app.system() == System::Metric {
+                    (one(app, &Field { name: "cloves_per_kg", label: "Cloves to a kilogram", kind: Kind::Count, example: "110", ..Field::default() }))
+                }
             }
+            (one(app, &Field {
+                name: "white_rot", label: "White fluff and black specks seen on onions or garlic there",
+                kind: Kind::Choice(&[("no", "never"), ("yes", "yes")]), ..Field::default()
+            }))
         }
     }
 }
@@ -51,6 +55,7 @@ pub(super) fn sow_now(app: &App) -> Markup {
             }))
             (one(app, &Field { name: "seed_age_years", label: "Age of the seed, years", kind: Kind::Count, example: "fresh", ..Field::default() }))
             (text(app, "temperature", "Soil there, if measured", ""))
+            @if !indoors { (bed_choice(app, "any bed")) }
         }
         @if !indoors { (place_if_unknown(app)) }
     }
@@ -64,10 +69,12 @@ pub(super) fn emergence(app: &App) -> Markup {
             (one(app, &Field { name: "sown", label: "Sown", kind: Kind::Day, ..Field::default() }))
             (one(app, &Field {
                 name: "up", label: "How much is up",
-                kind: Kind::Choice(&[("", "can't tell"), ("0 %", "nothing"), ("10 %", "a few"), ("30 %", "a third"), ("60 %", "more than half"), ("90 %", "nearly all")]),
+                kind: Kind::Choice(&[("", "can't tell"), ("0 %", "nothing"), ("10 %", "a few"), ("30 %", "a third"), ("60 %", "over half"), ("90 %", "nearly all")]),
                 ..Field::default()
             }))
             (text(app, "soil_temperature", "Soil since then, if measured", ""))
+            (text(app, "depth", "How deep", "Half an inch if left empty"))
+            (bed_choice(app, "any bed"))
         }
         (place_if_unknown(app))
     }

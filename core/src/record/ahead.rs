@@ -1,0 +1,84 @@
+//! What is noted for a day to come: a note that begins with its date, "2027-03-20: Cut the scapes."
+//!
+//! It is an ordinary note of the record, so that any copy keeps it; done, it is corrected into one of
+//! the day on which it was done.
+
+use chrono::NaiveDate;
+
+use crate::{
+    garden::{Garden, Happened},
+    journal::{Draft, Ulid, What, details, when},
+    order,
+    telling::day,
+};
+
+/// Something noted for a day.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Ahead {
+    /// The note's entry.
+    pub id: Ulid,
+    /// The day it is noted for.
+    pub on: NaiveDate,
+    /// What to do then.
+    pub what: String,
+}
+
+/// The text of a note for a day to come.
+pub fn ahead(on: NaiveDate, what: &str) -> String {
+    format!("{}: {what}", when::show_date(on))
+}
+
+/// A note's day and the rest of it, where it was made for a day.
+fn parts(text: &str) -> Option<(NaiveDate, &str)> {
+    let (date, what) = text.split_once(": ")?;
+    Some((when::read_date(date)?, what))
+}
+
+/// A note as it is told: with its day as people say it, where it was made for one.
+pub(super) fn told(text: &str) -> String {
+    match parts(text) {
+        Some((on, what)) => format!("For {}: {what}", day(on, None)),
+        None => text.to_owned(),
+    }
+}
+
+/// Whether a draft is a note for a day to come, which one may take or leave.
+pub fn is_ahead(draft: &Draft) -> bool {
+    matches!(&draft.what, What::Note(note) if parts(&note.text).is_some())
+}
+
+/// What is noted for a bed and neither done nor undone, in order of its days; those before today are
+/// overdue.
+pub fn aheads(garden: &Garden, bed: &str) -> Vec<Ahead> {
+    let noted = |it: &Happened| {
+        let What::Note(note) = &it.entry.what else {
+            return None;
+        };
+        let (on, what) = parts(&note.text)?;
+        Some(Ahead {
+            id: it.entry.id,
+            on,
+            what: what.to_owned(),
+        })
+    };
+    let mut aheads: Vec<Ahead> = garden.happened_in(bed).filter_map(noted).collect();
+    order::sort(&mut aheads, &|it| [it.on.to_epoch_days().into(), 0, 0]);
+    aheads
+}
+
+/// The draft that makes a note for a day to come one of something done at `moment`.
+pub fn done_ahead(garden: &Garden, id: Ulid, moment: chrono::NaiveDateTime) -> Option<Draft> {
+    let entry = garden.happened.iter().find(|it| it.entry.id == id)?;
+    let entry = &entry.entry;
+    let What::Note(note) = &entry.what else {
+        return None;
+    };
+    let (_, what) = parts(&note.text)?;
+    let done = Draft {
+        about: entry.about.clone(),
+        what: What::Note(details::Note {
+            text: what.to_owned(),
+        }),
+    };
+    entry.corrected_to(moment, &done)
+}

@@ -1,0 +1,180 @@
+//! Ways through the screens of the place: garlic's bed and its later steps, settings.
+#![cfg(not(target_arch = "wasm32"))]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing
+)]
+
+use chrono::{NaiveDate, NaiveDateTime};
+use pegline_web::{Now, app::App, store::Store};
+use serde_json::{Value, json};
+
+struct Walk {
+    app: App,
+    now: NaiveDateTime,
+    page: String,
+}
+
+impl Walk {
+    /// On the eighth of August, in a garden with two beds and a winter that freezes lightly.
+    fn begin() -> Self {
+        let now = NaiveDate::from_ymd_opt(2026, 8, 8)
+            .unwrap()
+            .and_hms_opt(8, 0, 0)
+            .unwrap();
+        let mut walk = Self {
+            app: App::new(Store::memory(), at(now)),
+            now,
+            page: String::new(),
+        };
+        walk.go("#/settings");
+        walk.send(
+            "submit",
+            "save-settings",
+            &json!({"units": "us", "site": {"latitude": "41.5 N", "coldest": {"low": "13", "high": "30"}, "hottest": {"low": "67", "high": "86"}}}),
+        );
+        for (name, drains) in [("Fence bed", "no"), ("Shed bed", "yes")] {
+            walk.go("#/beds/new");
+            walk.send(
+                "submit",
+                "save-bed:",
+                &json!({"bed": {"name": name, "length": "8", "width": "4", "drains": drains, "spring_sun": "yes"}}),
+            );
+        }
+        walk
+    }
+
+    fn send(&mut self, name: &str, action: &str, fields: &Value) {
+        self.now += chrono::TimeDelta::minutes(1);
+        let page = self.app.event(name, action, fields, at(self.now));
+        self.page = page.into_string();
+    }
+
+    fn go(&mut self, to: &str) {
+        self.send("route", to, &Value::Null);
+    }
+
+    fn on(&mut self, year: i32, month: u32, day: u32) {
+        let day = NaiveDate::from_ymd_opt(year, month, day).unwrap();
+        self.now = day.and_time(self.now.time());
+    }
+
+    #[track_caller]
+    fn sees(&self, words: &str) {
+        assert!(
+            self.page.contains(words),
+            "{words} is not on the page:\n{}",
+            self.page
+        );
+    }
+
+    #[track_caller]
+    fn misses(&self, words: &str) {
+        assert!(
+            !self.page.contains(words),
+            "{words} is on the page:\n{}",
+            self.page
+        );
+    }
+}
+
+fn at(local: NaiveDateTime) -> Now {
+    Now {
+        local,
+        millis: u64::try_from(local.and_utc().timestamp_millis()).unwrap(),
+        random: [7; 10],
+    }
+}
+
+#[test]
+fn the_best_bed_is_kept_for_garlic_with_one_tap() {
+    let mut walk = Walk::begin();
+    walk.go("#/ask/garlic-window");
+    walk.sees("Not yet: plant from");
+    walk.sees("Shed bed comes first: it drains and it has sun in spring");
+    walk.sees("Write: Shed bed kept for garlic from");
+    walk.send("submit", "write", &json!({}));
+    walk.sees("Written: Shed bed kept for garlic from");
+    walk.sees("Kept for garlic from");
+    walk.sees("until then: radish (about 30 days)");
+    walk.go("#/beds");
+    walk.sees("Nothing in it yet. Kept for garlic from");
+    walk.go("#/ask/garlic-window");
+    walk.misses("Write: ");
+    walk.sees("Shed bed is kept for garlic from");
+}
+
+#[test]
+fn later_steps_are_noted_one_by_one_or_all_and_end_as_done() {
+    let mut walk = Walk::begin();
+    walk.on(2026, 11, 1);
+    walk.go("#/ask/garlic-window/shed-bed");
+    walk.sees("Plant now");
+    walk.sees("Note for later");
+    walk.send("submit", "write:1", &json!({}));
+    walk.sees("Mulch 3 to 4 in deep");
+    walk.misses("data-action=\"write:6\"");
+    walk.send("submit", "write:all", &json!({}));
+    walk.sees("<h2>Ahead</h2>");
+    walk.sees("Garlic: Cut the scapes once they curl.");
+    walk.sees("garlic since 1 Nov");
+    assert_eq!(walk.page.matches("ahead-done:").count(), 6);
+
+    walk.on(2026, 11, 20);
+    walk.go("#/bed/shed-bed");
+    walk.sees("overdue since");
+    let (_, rest) = walk.page.split_once("data-action=\"ahead-done:").unwrap();
+    let id = rest.split('"').next().unwrap().to_owned();
+    walk.send("click", &format!("ahead-done:{id}"), &Value::Null);
+    walk.sees("Written down as done");
+    walk.misses("overdue since");
+    assert_eq!(walk.page.matches("ahead-done:").count(), 5);
+    walk.go("#/ask/garlic-window/shed-bed");
+    walk.sees("In since 1 Nov: lift it about");
+}
+
+#[test]
+fn a_bed_that_stays_wet_is_told_so_and_can_be_changed() {
+    let mut walk = Walk::begin();
+    walk.go("#/ask/garlic-window/fence-bed");
+    walk.sees("In another bed: this one stays wet");
+    walk.go("#/bed/fence-bed/change");
+    walk.sees("<option value=\"no\" selected>it stays wet</option>");
+    walk.send(
+        "submit",
+        "save-bed:fence-bed",
+        &json!({"bed": {"name": "Fence bed", "length": "8", "width": "4", "drains": "", "spring_sun": "yes"}}),
+    );
+    walk.go("#/ask/garlic-window/fence-bed");
+    walk.misses("stays wet");
+}
+
+#[test]
+fn own_measures_are_kept_and_read_back_and_nonsense_is_refused() {
+    let mut walk = Walk::begin();
+    walk.go("#/settings");
+    let site = json!({"latitude": "41.5 N", "coldest": {"low": "13 F", "high": "30 F"}, "hottest": {"low": "67 F", "high": "86 F"}});
+    walk.send(
+        "submit",
+        "save-settings",
+        &json!({"units": "us", "wheelbarrow": "a lot", "site": site}),
+    );
+    walk.sees("aria-invalid=\"true\"");
+    walk.send(
+        "submit",
+        "save-settings",
+        &json!({"units": "us", "wheelbarrow": "4 cu ft", "nerve": "10", "site": site}),
+    );
+    walk.sees("Settings kept");
+    walk.go("#/ask/bed-quantities");
+    walk.send(
+        "submit",
+        "answer",
+        &json!({"item": "compost", "bed": "shed-bed"}),
+    );
+    walk.sees("Your wheelbarrow holds 4 cu ft heaped");
+    walk.go("#/settings");
+    walk.sees("value=\"4 cu ft\"");
+}
