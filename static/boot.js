@@ -150,7 +150,12 @@ function listen() {
     const button = control(event);
     if (!button || button.type === "submit" || button.tagName === "FORM" || button.type === "file") return;
     event.preventDefault();
-    const action = button.dataset.action;
+    let action = button.dataset.action;
+    if (button.tagName === "svg") {
+      // A picture is one target: where it was touched, in its own units.
+      const at = new DOMPoint(event.clientX, event.clientY).matrixTransform(button.getScreenCTM().inverse());
+      action += `:${Math.round(at.x)},${Math.round(at.y)}`;
+    }
     left = null;
     if (action.startsWith("field:")) return document.getElementById(action.slice(6))?.focus();
     const form = formOf(button);

@@ -10,12 +10,14 @@
 //! | `patterns`, `open` | rows without drip, and around what stays |
 //! | `tidy`, `arrangement` | the tidiest of the fullest layouts, and its words |
 //! | `one`, `fill`, `loosest` | one crop; several; the widest spacing |
+//! | `by_hand` | a proposed layout changed plant by plant, and what follows |
 //!
 //! At emitters a count is the true maximum, with proof for every bed of up to six lines ever tried
 //! and for nearly all of up to twelve; the answer says when it is not. On open ground it is the best
 //! of many patterns, next to a bound.
 
 mod arrangement;
+pub mod by_hand;
 mod fill;
 #[cfg(test)]
 mod fixture;

@@ -1,5 +1,6 @@
 //! The one loop: an event comes in, the state changes, markup goes out.
 
+mod hand;
 mod shown;
 mod write;
 
@@ -101,6 +102,8 @@ pub struct App {
     left: Vec<(String, Form)>,
     effects: Vec<Effect>,
     last_own: Option<Ulid>,
+    /// The proposed layout as it was changed by hand.
+    hand: Option<hand::Hand>,
 }
 
 impl App {
@@ -123,6 +126,7 @@ impl App {
             left: Vec::new(),
             effects: Vec::new(),
             last_own: None,
+            hand: None,
         };
         app.read_store();
         app
@@ -229,6 +233,7 @@ impl App {
             "take-in" => self.take_in(),
             "not-in" => self.taking_in = None,
             "update" => self.effects.push(Effect::Update),
+            verb if verb.starts_with("hand-") && verb != "hand-over" => self.tap(verb, object),
             "print" => self.effects.push(Effect::Print),
             _ => {}
         }

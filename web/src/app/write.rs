@@ -19,10 +19,7 @@ impl App {
     /// Writes what the answer offers, one entry after the other, all or none: what is done now, or
     /// `all` with what is noted for later, or only the one at a place in the list.
     pub(super) fn write_next(&mut self, which: &str) {
-        let Some(Ok(answer)) = &self.answer else {
-            return;
-        };
-        let drafts = answer.telling.next.clone();
+        let drafts = self.next();
         if let Ok(only) = which.parse() {
             if self.write(drafts.into_iter().skip(only).take(1).collect(), None) {
                 self.ask_again();

@@ -3,5 +3,5 @@
 mod plan;
 mod year;
 
-pub use plan::{In, Plan, Stake, plan};
+pub use plan::{In, Plan, Scale, Stake, plan, touched};
 pub use year::year;

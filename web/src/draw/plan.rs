@@ -13,6 +13,8 @@ const PHONE: f64 = 300.0;
 const SCROLLS_FROM: f64 = 3.66;
 /// Room left of the bed for line numbers.
 const LEFT: f64 = 22.0;
+/// A touch farther than this from every place means none of them, in the drawing's units.
+const TOUCH: f64 = 40.0;
 /// Room above the bed for stakes that stand over its edge.
 const ABOVE: f64 = 12.0;
 
@@ -49,29 +51,94 @@ pub struct Plan<'a> {
     pub words: &'a str,
 }
 
+/// Where what lies in the bed is on the drawing.
+#[derive(Clone, Copy, Debug)]
+pub struct Scale {
+    length: f64,
+    width: f64,
+    /// Pixels a metre along the bed.
+    along: f64,
+}
+
+impl Scale {
+    /// The scale of this bed's drawing.
+    pub fn of(bed: &Bed) -> Self {
+        let (length, width) = (bed.length().metres(), bed.width().metres());
+        let pitch = bed
+            .drip()
+            .map_or(0.15, |drip| drip.emitter_spacing().metres());
+        // Long beds keep at least 24 px a site, so that a thumb can still tell them apart.
+        let along = if length > SCROLLS_FROM {
+            (24.0 / pitch).min(240.0)
+        } else {
+            PHONE / length
+        };
+        Self {
+            length,
+            width,
+            along,
+        }
+    }
+
+    fn scrolls(&self) -> bool {
+        self.length > SCROLLS_FROM
+    }
+
+    fn wide(&self) -> f64 {
+        self.length * self.along
+    }
+
+    fn high(&self) -> f64 {
+        (self.width * self.along).max(24.0)
+    }
+
+    /// The place of a stake, in the drawing's units.
+    fn place(&self, stake: Stake) -> (f64, f64) {
+        let high = self.high();
+        let up = stake.across / self.width.max(1e-6) * high;
+        (LEFT + stake.along * self.along, ABOVE + high - up)
+    }
+
+    /// Which of these places is nearest to a touch at (x, y); none where the touch is far from all.
+    pub fn nearest(
+        &self,
+        stakes: &mut dyn Iterator<Item = Stake>,
+        x: f64,
+        y: f64,
+    ) -> Option<usize> {
+        let mut nearest = (None, TOUCH);
+        for (at, stake) in stakes.enumerate() {
+            let (there, level) = self.place(stake);
+            let off = (there - x).hypot(level - y);
+            if off < nearest.1 {
+                nearest = (Some(at), off);
+            }
+        }
+        nearest.0
+    }
+}
+
 /// Draws the plan.
 pub fn plan(show: &Plan<'_>) -> Markup {
+    touched(show, None, &[])
+}
+
+/// Draws the plan as one target to touch, for this action; each pair of stakes that is too near is
+/// joined, and a pair of the same stake ringed.
+pub fn touched(show: &Plan<'_>, action: Option<&str>, too_near: &[(Stake, Stake)]) -> Markup {
     let bed = show.bed;
-    let (length, width) = (bed.length().metres(), bed.width().metres());
-    let pitch = bed
-        .drip()
-        .map_or(0.15, |drip| drip.emitter_spacing().metres());
-    // Long beds keep at least 24 px a site, so that a thumb can still tell them apart.
-    let scale = if length > SCROLLS_FROM {
-        (24.0 / pitch).min(240.0)
-    } else {
-        PHONE / length
-    };
-    let (wide, high) = (length * scale, (width * scale).max(24.0));
+    let scales = Scale::of(bed);
+    let (length, scale) = (scales.length, scales.along);
+    let (wide, high) = (scales.wide(), scales.high());
     let below = 40.0;
     let view = format!("0 0 {} {}", px(LEFT + wide + 6.0), px(ABOVE + high + below));
-    let scrolls = length > SCROLLS_FROM;
-    let x = |along: f64| LEFT + along * scale;
-    let y = |across: f64| ABOVE + high - across / width.max(1e-6) * high;
+    let scrolls = scales.scrolls();
+    let x = |along: f64| scales.place(Stake { along, across: 0.0 }).0;
+    let y = |across: f64| scales.place(Stake { along: 0.0, across }).1;
     let size = stake_size(show, scale);
     html! {
         div.plan-scroll id="plan" tabindex=[scrolls.then_some("0")] {
-            svg.plan.wide[scrolls] xmlns="http://www.w3.org/2000/svg" viewBox=(view) role="img" aria-label=(show.words)
+            svg.plan.wide[scrolls] xmlns="http://www.w3.org/2000/svg" viewBox=(view) role="img" aria-label=(show.words) data-action=[action]
                 width=[scrolls.then(|| px(LEFT + wide + 6.0))] height=[scrolls.then(|| px(ABOVE + high + below))] {
                 rect.bed x=(px(LEFT)) y=(px(ABOVE)) width=(px(wide)) height=(px(high)) stroke-width="2.5" {}
                 @if let Some(drip) = bed.drip() {
@@ -83,7 +150,7 @@ pub fn plan(show: &Plan<'_>) -> Markup {
                             line.hole x1=(px(x(hole))) x2=(px(x(hole))) y1=(px(level - 4.0)) y2=(px(level + 4.0)) stroke-width="2.2" {}
                         }
                     }
-                    (hole_numbers(drip, pitch * scale, &x, ABOVE + high + 16.0))
+                    (hole_numbers(drip, drip.emitter_spacing().metres() * scale, &x, ABOVE + high + 16.0))
                 }
                 (ticks(show.system, length, scale, ABOVE + high + 22.0))
                 @for already in show.already {
@@ -96,6 +163,14 @@ pub fn plan(show: &Plan<'_>) -> Markup {
                 }
                 @for stake in show.proposed {
                     path.stake d=(outline(x(stake.along), y(stake.across), size)) stroke-width="1" {}
+                }
+                @for (one, other) in too_near {
+                    @let (from, to) = (scales.place(*one), scales.place(*other));
+                    @if from == to {
+                        circle.clash cx=(px(from.0)) cy=(px(from.1)) r=(px(size * 2.0)) fill="none" stroke-width="3" {}
+                    } @else {
+                        line.clash x1=(px(from.0)) y1=(px(from.1)) x2=(px(to.0)) y2=(px(to.1)) stroke-width="3" {}
+                    }
                 }
             }
         }

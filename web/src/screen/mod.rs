@@ -5,5 +5,6 @@ pub mod bed;
 pub mod beds;
 pub mod book;
 pub mod form;
+mod picture;
 pub mod question;
 pub mod settings;

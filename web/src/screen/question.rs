@@ -3,16 +3,14 @@
 use maud::{Markup, html};
 use pegline_core::{
     ask::{Answer, Of},
-    bed::{Bed, Meant},
+    bed::Bed,
     journal::Draft,
-    layout::how_many,
     record,
 };
 
-use super::{ask, form};
+use super::{ask, form, picture};
 use crate::{
     app::App,
-    draw::{Plan, Stake, plan},
     part::{Field, Kind, fault_summary, field, page},
     route::Route,
 };
@@ -37,15 +35,16 @@ pub fn screen(app: &App, topic: &str) -> Markup {
                 }
             }
             (fault_summary(app.form(), app.faults()))
-            @if let Some(answer) = answer { (picture(app, answer)) }
+            @if let Some(answer) = answer { (picture::of(app, answer)) }
             form id="question" data-action="answer" data-live="yes" novalidate {
                 (form::of(app, topic))
                 @if answer.is_none() { button.act type="submit" data-action="answer" { "Work it out" } }
             }
             @if let Some(answer) = answer {
                 (told(answer))
+                (picture::sheet(app))
                 (figures(app, answer))
-                (write(app, answer))
+                (write(app))
                 (sources(answer))
             }
         },
@@ -103,8 +102,8 @@ fn sources(answer: &Answer) -> Markup {
 }
 
 /// The one action: it says what it writes. What may be noted for later is below it, one by one or all.
-fn write(app: &App, answer: &Answer) -> Markup {
-    let next = &answer.telling.next;
+fn write(app: &App) -> Markup {
+    let next = &app.next();
     let now: Vec<Draft> = next
         .iter()
         .filter(|draft| !record::is_ahead(draft))
@@ -141,37 +140,6 @@ fn write(app: &App, answer: &Answer) -> Markup {
                 }
             }
         }
-    }
-}
-
-/// The bed with what is proposed, for the questions that place plants.
-fn picture(app: &App, answer: &Answer) -> Markup {
-    let (placed, words): (&[how_many::Plant], &str) = match &answer.of {
-        Of::PlantsPerBed(found) => match &found.way_round {
-            Some(closer) => (&closer.placed, &closer.arrangement),
-            None => (&found.placed, &found.arrangement),
-        },
-        Of::SpacingForCount(found) => (&found.placed, &found.arrangement),
-        _ => return html! {},
-    };
-    let Some(Meant { bed, id, .. }) =
-        record::bed_meant(&app.question(), app.garden(), app.system())
-    else {
-        return html! {};
-    };
-    let stakes: Vec<Stake> = placed
-        .iter()
-        .map(|plant| Stake {
-            along: plant.along_m,
-            across: plant.across_m,
-        })
-        .collect();
-    let already = id
-        .map(|id| super::bed::already(app, &id, &bed))
-        .unwrap_or_default();
-    html! {
-        (plan(&Plan { bed: &bed, proposed: &stakes, already: &already, system: app.system(), words }))
-        (plan_words(&bed))
     }
 }
 

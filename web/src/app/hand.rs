@@ -1,0 +1,139 @@
+//! The proposed layout changed by hand: kept as long as the question stays as it is.
+
+use pegline_core::{
+    ask::Of,
+    journal::Draft,
+    layout::by_hand::{ByHand, Judged},
+    record,
+};
+use serde_json::Value;
+
+use super::App;
+use crate::draw::{Scale, Stake};
+
+/// A layout in the making.
+#[derive(Clone, Debug)]
+pub(super) struct Hand {
+    /// The question it was proposed for.
+    question: Value,
+    layout: ByHand,
+    /// Whether a plant was put in or taken away.
+    changed: bool,
+    /// The crop that a tap puts in, by its place.
+    crop: usize,
+    /// The line whose sites are listed.
+    line: usize,
+}
+
+impl App {
+    /// The layout as it stands for the question in the form: proposed, or changed by hand.
+    fn hand(&self) -> Option<Hand> {
+        let question = self.question();
+        if let Some(hand) = self.hand.as_ref().filter(|hand| hand.question == question) {
+            return Some(hand.clone());
+        }
+        let (placed, spacing) = match &self.answer()?.of {
+            Of::PlantsPerBed(found) => match &found.way_round {
+                Some(closer) => (&closer.placed, Some(closer.spacing_m)),
+                None => (&found.placed, None),
+            },
+            Of::SpacingForCount(found) => (&found.placed, found.spacing_m),
+            _ => return None,
+        };
+        let meant = record::bed_meant(&question, &self.garden, self.system())?;
+        let layout = ByHand::of(
+            &question,
+            &meant,
+            placed,
+            spacing,
+            &self.garden,
+            self.system(),
+        )?;
+        Some(Hand {
+            question,
+            layout,
+            changed: false,
+            crop: 0,
+            line: 0,
+        })
+    }
+
+    /// The layout, for the screen.
+    pub fn layout(&self) -> Option<ByHand> {
+        self.hand().map(|hand| hand.layout)
+    }
+
+    /// Which crop a tap puts in, and which line's sites are listed, by their places.
+    pub fn hand_at(&self) -> (usize, usize) {
+        let hand = self
+            .hand
+            .as_ref()
+            .filter(|hand| hand.question == self.question());
+        hand.map_or((0, 0), |hand| (hand.crop, hand.line))
+    }
+
+    /// What follows from the layout, where it was changed by hand.
+    pub fn judged(&self) -> Option<Judged> {
+        let hand = self.hand().filter(|hand| hand.changed)?;
+        let plants = hand.question.get("plants").and_then(Value::as_array);
+        let number = |plant: &Value, name: &str| plant.get(name)?.as_str()?.trim().parse().ok();
+        let on_hand: Vec<Option<u32>> = match plants {
+            Some(plants) => plants
+                .iter()
+                .map(|plant| number(plant, "on_hand"))
+                .collect(),
+            None => vec![number(&hand.question, "count")],
+        };
+        Some(hand.layout.judge(&on_hand, self.system()))
+    }
+
+    /// What the answer offers to write, with the layout as it was changed by hand.
+    pub fn next(&self) -> Vec<Draft> {
+        let next = self.answer().map(|answer| answer.telling.next.clone());
+        let next = next.unwrap_or_default();
+        match self.hand().filter(|hand| hand.changed) {
+            Some(hand) => hand.layout.drafts(&next, self.system()),
+            None => next,
+        }
+    }
+
+    /// Takes a tap on the drawing or on a row of the list.
+    pub(super) fn tap(&mut self, verb: &str, object: &str) {
+        let Some(mut hand) = self.hand() else {
+            return;
+        };
+        let place = object.parse().ok();
+        match (verb, place) {
+            ("hand-crop", Some(crop)) => hand.crop = crop,
+            ("hand-line", Some(line)) => hand.line = line,
+            ("hand-set", Some(site)) => {
+                hand.layout.tap(site, hand.crop);
+                hand.changed = true;
+            }
+            ("hand-touch", _) => {
+                let site = self.touched(&hand, object);
+                if let Some(site) = site {
+                    hand.layout.tap(site, hand.crop);
+                    hand.changed = true;
+                }
+            }
+            _ => {
+                self.hand = None;
+                return;
+            }
+        }
+        self.hand = Some(hand);
+    }
+
+    /// The site nearest to where the drawing was touched: "120.5,40" in its own units.
+    fn touched(&self, hand: &Hand, at: &str) -> Option<usize> {
+        let (x, y) = at.split_once(',')?;
+        let number = |text: &str| text.parse::<i32>().ok().map(f64::from);
+        let bed = record::bed_meant(&hand.question, &self.garden, self.system())?.bed;
+        let mut stakes = hand.layout.sites().iter().map(|site| Stake {
+            along: site.along.metres(),
+            across: site.across.metres(),
+        });
+        Scale::of(&bed).nearest(&mut stakes, number(x)?, number(y)?)
+    }
+}

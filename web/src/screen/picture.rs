@@ -1,0 +1,147 @@
+//! The proposed layout: drawn, changed by touching it or by its list, and as a sheet to carry along.
+
+use maud::{Markup, html};
+use pegline_core::{
+    ask::{Answer, Of},
+    bed::Meant,
+    layout::by_hand::{ByHand, Judged, Site, TooNear},
+    record,
+};
+
+use super::question::plan_words;
+use crate::{
+    app::App,
+    draw::{Plan, Stake, touched},
+};
+
+/// The bed with what is proposed, for the questions that place plants.
+pub(super) fn of(app: &App, answer: &Answer) -> Markup {
+    let words = match &answer.of {
+        Of::PlantsPerBed(found) => match &found.way_round {
+            Some(closer) => &closer.arrangement,
+            None => &found.arrangement,
+        },
+        Of::SpacingForCount(found) => &found.arrangement,
+        _ => return html! {},
+    };
+    let meant = record::bed_meant(&app.question(), app.garden(), app.system());
+    let (Some(Meant { bed, id, .. }), Some(layout)) = (meant, app.layout()) else {
+        return html! {};
+    };
+    let set = layout.sites().iter().filter(|site| site.set.is_some());
+    let stakes: Vec<Stake> = set.map(stake).collect();
+    let already = id
+        .map(|id| super::bed::already(app, &id, &bed))
+        .unwrap_or_default();
+    let judged = app.judged();
+    let too_near = judged.as_ref().map(|judged| joined(&layout, judged));
+    let words = judged.as_ref().map_or(words, |judged| &judged.set);
+    let show = Plan {
+        bed: &bed,
+        proposed: &stakes,
+        already: &already,
+        system: app.system(),
+        words,
+    };
+    html! {
+        (touched(&show, Some("hand-touch"), &too_near.unwrap_or_default()))
+        (plan_words(&bed))
+        (follows(judged.as_ref()))
+        (by_list(app, &layout))
+    }
+}
+
+fn stake(site: &Site) -> Stake {
+    Stake {
+        along: site.along.metres(),
+        across: site.across.metres(),
+    }
+}
+
+/// The pairs that the drawing joins; what is too near to something else stands alone.
+fn joined(layout: &ByHand, judged: &Judged) -> Vec<(Stake, Stake)> {
+    let at = |site: usize| layout.sites().get(site).map(stake);
+    let pair = |near: &TooNear| {
+        let other = match near {
+            TooNear::Each(_, other) => *other,
+            alone => alone.one(),
+        };
+        Some((at(near.one())?, at(other)?))
+    };
+    judged.too_near.iter().filter_map(pair).collect()
+}
+
+/// What follows from the layout as it was changed by hand.
+fn follows(judged: Option<&Judged>) -> Markup {
+    html! {
+        div id="by-hand" role="status" aria-live="polite" {
+            @match judged {
+                None => p { small { "Touch a place to put a plant there or to take it away." } },
+                Some(judged) => {
+                    p { b { "By hand: " (judged.set) } }
+                    @for conflict in &judged.conflicts { p.due { (conflict) } }
+                    @for more in &judged.more { p { (more) } }
+                    button.plain type="button" data-action="hand-back" { "Back to what was proposed" }
+                }
+            }
+        }
+    }
+}
+
+/// The same sites as a list, a line at a time: for a keyboard, or a finger too thick for the drawing.
+fn by_list(app: &App, layout: &ByHand) -> Markup {
+    let (crop, line) = app.hand_at();
+    let crops = layout.crops();
+    let mut lines: Vec<&Site> = layout.sites().iter().collect();
+    lines.dedup_by_key(|site| site.across);
+    let across = lines.get(line).map(|site| site.across);
+    let of_line = layout.sites().iter().enumerate();
+    let of_line = of_line.filter(|(_, site)| Some(site.across) == across);
+    html! {
+        @if crops.len() > 1 {
+            p { small { "A touch puts in" } }
+            div.tabs {
+                @for (at, name) in crops.iter().enumerate() {
+                    button type="button" data-action=(format!("hand-crop:{at}")) aria-pressed=(at == crop) { (name) }
+                }
+            }
+        }
+        details id="by-list" {
+            summary { "Change it by a list" }
+            div.tabs {
+                @for (at, first) in lines.iter().enumerate() {
+                    button type="button" data-action=(format!("hand-line:{at}")) aria-pressed=(at == line) {
+                        @match first.line { Some(line) => { "Line " (line) }, None => { "Row " (at + 1) } }
+                    }
+                }
+            }
+            ul.rows {
+                @for (at, site) in of_line {
+                    li {
+                        button.row.set[site.set.is_some()] type="button" id=(format!("site-{at}")) data-action=(format!("hand-set:{at}")) aria-pressed=(site.set.is_some()) {
+                            (layout.name(site, app.system()))
+                            small { (layout.set_at(site).unwrap_or("free")) }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// The distances along the hose, line by line, to carry to the bed.
+pub(super) fn sheet(app: &App) -> Markup {
+    let layout = app.layout();
+    let rows = layout.map_or_else(Vec::new, |layout| layout.sheet(app.system()));
+    html! {
+        @if !rows.is_empty() {
+            h2 { "From the left end" }
+            table.figures id="sheet" {
+                tbody {
+                    @for row in &rows { tr { th scope="row" { (row.row) } td { (row.distances) } } }
+                }
+            }
+            p { button.plain type="button" data-action="print" { "Print this sheet" } }
+        }
+    }
+}
