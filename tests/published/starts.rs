@@ -270,6 +270,7 @@ fn one_warm_day_undoes_the_cold() {
             date: NaiveDate::from_ymd_opt(2026, 3, day).unwrap(),
             out: Time::new::<hour>(8.0),
             hurt: false,
+            cold: false,
         })
         .collect();
     let progress = |lows_before: &[Temperature]| {

@@ -97,8 +97,8 @@ details! {
         count: Option<u32>,
         /// What it was sown in, such as "72-cell tray".
         container: Option<String>,
-        /// Where it stands: `sill`, `mat`, `heated-house`, `unheated-greenhouse`, `cold-frame`,
-        /// `outdoors`.
+        /// Where it stands: `sill`, `mat`, `lamps`, `heated-house`, `unheated-greenhouse`,
+        /// `cold-frame`, `outdoors`.
         spot: Option<String>,
         /// The mean temperature it is kept at.
         warmth: Option<String>,
@@ -200,6 +200,8 @@ details! {
         leaves: Option<u32>,
         /// `loose`, `holding`, `circling` or `matted`.
         roots: Option<String>,
+        /// What else is seen on young plants: `leggy`, `doubled`, `budding`, `yellow`, `large`.
+        signs: Vec<String>,
         /// Slugs in a baited trap overnight.
         slugs: Option<f64>,
         /// The part of the bed looked at, in the words of [`ResidueLaid::part`].

@@ -5,7 +5,7 @@
 //! day in a warm house of 65 °F (derived from growers' practice). Leaves and roots overrule heat, for
 //! they are the plant itself.
 
-use chrono::{Days, NaiveDate};
+use chrono::NaiveDate;
 use uom::si::{
     temperature_interval::degree_fahrenheit as degrees_f,
     thermodynamic_temperature::degree_fahrenheit, time::day,
@@ -165,34 +165,135 @@ pub fn by_roots(crop: &Crop, roots: Roots) -> Verdict {
     }
 }
 
-/// The verdict on a tray: by its roots, else its leaves, else the heat it had; `None` where none of
-/// them tells.
-pub fn judged(
-    crop: &Crop,
-    age: Time,
-    leaves: Option<u32>,
-    roots: Option<Roots>,
-) -> Option<(Verdict, By)> {
-    let by_roots = roots.map(|roots| (by_roots(crop, roots), By::Roots));
-    let by_leaves = leaves.map(|leaves| (by_leaves(crop, leaves), By::Leaves));
-    let by_heat = Ages::of(crop).map(|ages| (ages.verdict(age), By::Heat));
-    by_roots.or(by_leaves).or(by_heat)
+/// One look at a tray.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Look {
+    /// When.
+    pub date: NaiveDate,
+    /// True leaves.
+    pub leaves: Option<u32>,
+    /// Roots.
+    pub roots: Option<Roots>,
 }
 
-/// The day on which a tray reaches `limit`, standing at this mean from `today` on; early and late if
-/// the days turn out 5 °F warmer or colder. `None` for a day it never comes.
-pub fn reaches(limit: Time, age: Time, today: NaiveDate, mean: Temperature) -> Range {
-    let on = |warmer_f: f64| {
-        let rate = rate(mean + TemperatureInterval::new::<degrees_f>(warmer_f));
-        let days = ((limit - age).get::<day>() / rate).round();
-        let is_near = rate > 0.0 && days.abs() < 1000.0;
-        let days = is_near.then_some(days as i64)?;
-        let away = Days::new(days.unsigned_abs());
-        if days < 0 {
-            today.checked_sub_days(away)
-        } else {
-            today.checked_add_days(away)
+/// What a tray's age comes to.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Judged {
+    /// The verdict.
+    pub verdict: Verdict,
+    /// What it rests on.
+    pub by: By,
+    /// The age that tells, as time in a warm house: that by heat, put right by looks.
+    pub age: Time,
+}
+
+/// What larger room gives a tray that was ready for it (considered): two weeks in a warm house.
+const POTTING_ON_DAYS: f64 = 14.0;
+/// A look says a verdict, not an age: it is taken to lie this far inside of it, in days.
+const INSIDE_DAYS: f64 = 0.5;
+/// For how long a look tells where no weeks are known for the crop, days.
+const LOOK_TELLS_DAYS: i64 = 14;
+
+/// The verdict on a tray: by its roots, else its leaves, else the heat it had; `None` where none of them
+/// tells.
+///
+/// A look overrules the heat up to its day, and from there on the tray ages by heat again. `heat` is the
+/// age by heat on a day; `looks` are in order; `potted_on` is when it was last given larger room.
+pub fn judged(
+    crop: &Crop,
+    heat: &dyn Fn(NaiveDate) -> Time,
+    looks: &[Look],
+    potted_on: Option<NaiveDate>,
+    today: NaiveDate,
+) -> Option<Judged> {
+    let days = Time::new::<day>;
+    let Some(ages) = Ages::of(crop) else {
+        let last = looks
+            .last()
+            .filter(|look| (today - look.date).num_days() <= LOOK_TELLS_DAYS)?;
+        let by_roots = last.roots.map(|roots| (by_roots(crop, roots), By::Roots));
+        let by_leaves = last
+            .leaves
+            .map(|leaves| (by_leaves(crop, leaves), By::Leaves));
+        let (verdict, by) = by_roots.or(by_leaves)?;
+        let age = heat(today);
+        return Some(Judged { verdict, by, age });
+    };
+    let (mut ahead, mut by) = (days(0.0), By::Heat);
+    let larger_room = |ahead: Time, on: NaiveDate| {
+        let past_ready = heat(on) + ahead - ages.ready;
+        ahead - past_ready.max(days(0.0)).min(days(POTTING_ON_DAYS))
+    };
+    let mut potted_on = potted_on.filter(|on| *on <= today);
+    for look in looks.iter().filter(|look| look.date <= today) {
+        if let Some(on) = potted_on.filter(|on| *on <= look.date) {
+            ahead = larger_room(ahead, on);
+            potted_on = None;
         }
+        let leaves = look
+            .leaves
+            .map(|leaves| (by_leaves(crop, leaves), By::Leaves));
+        let roots = look.roots.map(|roots| (by_roots(crop, roots), By::Roots));
+        for (verdict, seen) in [leaves, roots].into_iter().flatten() {
+            let by_heat = heat(look.date);
+            let (from, to) = ages.of_verdict(verdict);
+            let mut age = by_heat + ahead;
+            age = from.map_or(age, |from| age.max(from));
+            age = to.map_or(age, |to| age.min(to));
+            (ahead, by) = (age - by_heat, seen);
+        }
+    }
+    if let Some(on) = potted_on {
+        ahead = larger_room(ahead, on);
+    }
+    let age = heat(today) + ahead;
+    Some(Judged {
+        verdict: ages.verdict(age),
+        by,
+        age,
+    })
+}
+
+impl Ages {
+    /// From when and up to when a verdict holds.
+    fn of_verdict(&self, verdict: Verdict) -> (Option<Time>, Option<Time>) {
+        let inside = Time::new::<day>(INSIDE_DAYS);
+        match verdict {
+            Verdict::Young => (None, Some(self.ready - inside)),
+            Verdict::Ready => (Some(self.ready), Some(self.best_until)),
+            Verdict::PlantNow => (Some(self.best_until + inside), Some(self.limit)),
+            Verdict::Over => (Some(self.limit + inside), None),
+        }
+    }
+}
+
+/// The farthest day that an age is followed to.
+const FOLLOWED_DAYS: usize = 1000;
+
+/// The day on which a tray reaches `limit`, or did, by the mean temperature of each day; early and late if
+/// the days turn out 5 °F warmer or colder. `None` for a day it never comes.
+pub fn reaches(
+    limit: Time,
+    age: Time,
+    today: NaiveDate,
+    mean: &dyn Fn(NaiveDate) -> Temperature,
+) -> Range {
+    let to_go = (limit - age).get::<day>();
+    let on = |warmer_f: f64| {
+        let rate = |date| rate(mean(date) + TemperatureInterval::new::<degrees_f>(warmer_f));
+        let (mut so_far, mut date) = (0.0, today);
+        for _ in 0..FOLLOWED_DAYS {
+            let back = to_go < 0.0;
+            let step = if back { date.pred_opt()? } else { date };
+            let grown = rate(step);
+            // To the nearest day.
+            if to_go.abs() - so_far <= grown / 2.0 {
+                return Some(date);
+            }
+            so_far += grown;
+            date = if back { step } else { date.succ_opt()? };
+        }
+        None
     };
     let (mut early, mut late) = (on(5.0), on(-5.0));
     // For a day that is past, warmer days mean that it is longer ago than colder ones do.
@@ -220,6 +321,10 @@ mod tests {
         Temperature::new::<degree_fahrenheit>(degrees)
     }
 
+    fn date(text: &str) -> NaiveDate {
+        text.parse().unwrap()
+    }
+
     #[test]
     fn a_week_in_a_warm_house_is_a_week() {
         assert!((like_warm(warm_house(), 7.0).get::<day>() - 7.0).abs() < 1e-9);
@@ -245,8 +350,17 @@ mod tests {
     #[test]
     fn roots_overrule_leaves_and_leaves_overrule_heat() {
         let cabbage = known("cabbage");
-        let young = Time::new::<day>(10.0);
-        let judge = |leaves, roots| judged(cabbage, young, leaves, roots).unwrap();
+        let today = date("2026-04-01");
+        let judge = |leaves, roots| {
+            let look = Look {
+                date: today,
+                leaves,
+                roots,
+            };
+            let judged =
+                judged(cabbage, &|_| Time::new::<day>(10.0), &[look], None, today).unwrap();
+            (judged.verdict, judged.by)
+        };
         assert_eq!(judge(None, None), (Verdict::Young, By::Heat));
         assert_eq!(judge(Some(5), None), (Verdict::Ready, By::Leaves));
         assert_eq!(
@@ -257,12 +371,38 @@ mod tests {
     }
 
     #[test]
+    fn after_a_look_a_tray_ages_on() {
+        let cabbage = known("cabbage");
+        let (looked, later) = (date("2026-04-01"), date("2026-05-06"));
+        // By heat it is young throughout: a day for every two.
+        let heat = |on: NaiveDate| Time::new::<day>(5.0 + (on - looked).num_days() as f64 / 2.0);
+        let holding = Look {
+            date: looked,
+            leaves: None,
+            roots: Some(Roots::Holding),
+        };
+        let verdict = |today, potted_on| {
+            judged(cabbage, &heat, &[holding], potted_on, today)
+                .unwrap()
+                .verdict
+        };
+        assert_eq!(verdict(looked, None), Verdict::Ready);
+        assert_eq!(verdict(later, None), Verdict::Ready);
+        // Four weeks when looked at; 25 warm days more make it pass seven weeks.
+        let last = date("2026-05-21");
+        assert_eq!(verdict(last, None), Verdict::PlantNow);
+        // Larger room on the way gives two weeks back, and larger room for what is young nothing.
+        assert_eq!(verdict(last, Some(later)), Verdict::Ready);
+        assert_eq!(verdict(last, Some(looked)), Verdict::PlantNow);
+    }
+
+    #[test]
     fn a_past_day_lies_between_its_early_and_late() {
-        let today = NaiveDate::from_ymd_opt(2026, 4, 1).unwrap();
+        let today = date("2026-04-01");
         let weeks = |weeks: f64| Time::new::<day>(7.0 * weeks);
-        let past = reaches(weeks(6.0), weeks(9.0), today, f(60.0));
+        let past = reaches(weeks(6.0), weeks(9.0), today, &|_| f(60.0));
         assert!(past.early <= past.likely && past.likely <= past.late && past.late < Some(today));
-        let never = reaches(weeks(6.0), weeks(2.0), today, f(38.0));
+        let never = reaches(weeks(6.0), weeks(2.0), today, &|_| f(38.0));
         assert_eq!((never.likely, never.late), (None, None));
     }
 
@@ -286,7 +426,7 @@ mod tests {
         #[test]
         fn the_limit_comes_sooner_in_the_warm(weeks in 0.0..5.0f64, mean in 50.0..75.0f64) {
             let today = NaiveDate::from_ymd_opt(2026, 4, 1).unwrap();
-            let range = reaches(Time::new::<day>(56.0), Time::new::<day>(7.0 * weeks), today, f(mean));
+            let range = reaches(Time::new::<day>(56.0), Time::new::<day>(7.0 * weeks), today, &|_| f(mean));
             prop_assert!(range.early <= range.likely && range.likely <= range.late);
         }
     }

@@ -8,16 +8,17 @@ use super::{
 };
 use crate::{
     ask::Asking,
-    catalogue::{Deeper, Facet, Family},
-    journal::{About, Draft, What, details},
+    catalogue::{Crop, Deeper, Facet, Family},
+    journal::{About, Draft, What},
     quantity::{Quantity, Time, show_number},
     source::Source,
     telling::{Sure, Telling, count, day as day_told},
+    time::Range,
 };
 
 /// The verdict, and all that is said beside it.
 pub(super) fn told(found: &Found<'_>, asking: &Asking<'_>) -> Telling {
-    let by_look = matches!(found.verdict, Some((_, By::Leaves | By::Roots)));
+    let by_look = found.judged.is_some_and(|judged| judged.by != By::Heat);
     let sure = if by_look || (found.known_warmth && found.ages.is_some()) {
         Sure::Fair
     } else {
@@ -26,14 +27,10 @@ pub(super) fn told(found: &Found<'_>, asking: &Asking<'_>) -> Telling {
     let mut telling = Telling::new(headline(found), sure);
     because(found, asking, &mut telling);
     look_for(found, &mut telling);
-    if let Some(start) = found.start.filter(|_| found.looks_given) {
+    if let (Some(start), Some(look)) = (found.start, &found.look_given) {
         telling.next.push(Draft {
             about: About::start(start.id),
-            what: What::CheckIn(details::CheckIn {
-                leaves: found.leaves,
-                roots: found.roots.map(|roots| roots.word().to_owned()),
-                ..details::CheckIn::default()
-            }),
+            what: What::CheckIn(look.clone()),
         });
     }
     telling.cautions.push(
@@ -53,18 +50,19 @@ pub(super) fn told(found: &Found<'_>, asking: &Asking<'_>) -> Telling {
 
 fn headline(found: &Found<'_>) -> String {
     let like = format!("like {} in a warm house", weeks(found.age));
-    match found.verdict {
+    let by_roots = found.judged.is_some_and(|judged| judged.by == By::Roots);
+    match found.judged.map(|judged| judged.verdict) {
         None => format!("It is {like}; look at its roots"),
-        Some((Verdict::Young, _)) => format!("Too young to plant: {like}"),
-        Some((Verdict::Ready, _)) => format!("Ready to plant: {like}"),
-        Some((Verdict::PlantNow, By::Roots)) => {
+        Some(Verdict::Young) => format!("Too young to plant: {like}"),
+        Some(Verdict::Ready) => format!("Ready to plant: {like}"),
+        Some(Verdict::PlantNow) if by_roots => {
             "Plant it now: the roots are running out of room".to_owned()
         }
-        Some((Verdict::PlantNow, _)) => format!("Plant it now: {like}"),
-        Some((Verdict::Over, By::Roots)) => {
+        Some(Verdict::PlantNow) => format!("Plant it now: {like}"),
+        Some(Verdict::Over) if by_roots => {
             "Past its best: plant or pot it on today, or give it up".to_owned()
         }
-        Some((Verdict::Over, _)) => {
+        Some(Verdict::Over) => {
             format!("Past its best, {like}: plant or pot it on today, or give it up")
         }
     }
@@ -102,27 +100,26 @@ fn because(found: &Found<'_>, asking: &Asking<'_>, telling: &mut Telling) {
             weeks(ages.limit)
         ));
     }
-    match found.verdict {
-        Some((verdict, by @ (By::Roots | By::Leaves)))
-            if found.by_heat.is_some_and(|heat| heat != verdict) =>
-        {
-            let what = if by == By::Roots {
-                "Its roots"
-            } else {
-                "Its leaves"
-            };
-            lines.push(format!("{what} tell more than its warmth, so they decide."));
-        }
-        Some((Verdict::Over | Verdict::PlantNow, _)) => lines.extend(loss(found)),
-        _ => {
-            if let Some(limit) = found.limit.and_then(|limit| limit.likely) {
-                lines.push(format!(
-                    "Kept as it is now, it is too old about {}.",
-                    day_told(limit, asking.today)
-                ));
-            }
+    let judged = found.judged;
+    if let Some(judged) = judged.filter(|judged| judged.by != By::Heat) {
+        let seen = if judged.by == By::Roots {
+            "roots"
+        } else {
+            "leaves"
+        };
+        let earlier = found.looked_on.filter(|on| *on < found.today);
+        if let Some(on) = earlier {
+            lines.push(format!(
+                "Its {seen} on {} told more than its warmth; it has aged on since.",
+                day_told(on, asking.today)
+            ));
+        } else if found.by_heat.is_some_and(|heat| heat != judged.verdict) {
+            lines.push(format!(
+                "Its {seen} tell more than its warmth, so they decide."
+            ));
         }
     }
+    lines.extend(waiting(found, asking));
     if found.signs.contains(&Sign::Budding) {
         lines.push(match found.crop.family() {
             Family::Cabbage => {
@@ -133,19 +130,47 @@ fn because(found: &Found<'_>, asking: &Asking<'_>, telling: &mut Telling) {
     }
 }
 
-/// What waiting costs.
-fn loss(found: &Found<'_>) -> Option<String> {
-    Some(match found.crop.family() {
-        Family::Cabbage if found.crop.id() == "cauliflower" => {
-            "Cauliflower that waits too long heads up at once, in buttons under 9 cm (3 1/2 in).".to_owned()
-        }
-        Family::Cabbage => "Cabbage kin that waits makes smaller heads, and bolts sooner.".to_owned(),
-        Family::Tomato => {
-            "Tomato kin forgives it: old plants crop earlier, young ones catch up (trials with 2 to 13 weeks).".to_owned()
-        }
-        Family::Squash => "Squash kin hates it: roots that circle hardly leave the plug.".to_owned(),
-        _ => return None,
+/// Until when it can wait, and what waiting costs.
+pub(super) fn waiting(found: &Found<'_>, asking: &Asking<'_>) -> Option<String> {
+    let told = |range: Option<Range>| Some(day_told(range?.likely?, asking.today));
+    let verdict = found.judged?.verdict;
+    let loss = loss(found.crop);
+    Some(match verdict {
+        Verdict::Young | Verdict::Ready => match (told(found.best_until), told(found.limit)) {
+            (Some(best), Some(limit)) => {
+                format!(
+                    "Kept as it is now, it is at its best till {best} and too old about {limit}. {loss}"
+                )
+            }
+            (Some(best), None) => {
+                format!("Kept as it is now, it is at its best till {best}. {loss}")
+            }
+            _ => return None,
+        },
+        Verdict::PlantNow => match told(found.limit) {
+            Some(limit) => {
+                format!("Every week it waits costs something; too old about {limit}. {loss}")
+            }
+            None => loss.to_owned(),
+        },
+        Verdict::Over => loss.to_owned(),
     })
+}
+
+/// What waiting costs.
+pub(super) fn loss(crop: &Crop) -> &'static str {
+    match crop.family() {
+        Family::Cabbage if crop.id() == "cauliflower" => {
+            "Cauliflower that waits too long heads up at once, in buttons under 9 cm (3 1/2 in)."
+        }
+        Family::Cabbage => "Cabbage kin that waits makes smaller heads, and bolts sooner.",
+        Family::Tomato => {
+            "Tomato kin forgives it: old plants crop earlier, young ones catch up (trials with 2 to 13 weeks)."
+        }
+        Family::Squash => "Squash kin hates it: roots that circle hardly leave the plug.",
+        Family::Onion => "Onion kin waits well: trim long tops, feed weakly, keep it moist.",
+        _ => "One that waits too long stands still after planting, and bolts or flowers sooner.",
+    }
 }
 
 fn look_for(found: &Found<'_>, telling: &mut Telling) {
@@ -167,39 +192,45 @@ fn look_for(found: &Found<'_>, telling: &mut Telling) {
         ));
     }
     if found.signs.contains(&Sign::Leggy) {
-        look.push(deeper(found));
+        look.push(format!("Long and thin: {}", deeper(found.crop)));
     }
     if found.signs.contains(&Sign::Doubled) {
-        look.push(doubled(found));
+        look.push(format!("Two in a cell: {}", doubled(found.crop)));
     }
     if found.signs.contains(&Sign::Yellow) {
         look.push("Yellow lower leaves mean hunger: a weak feed, and out soon.".to_owned());
     }
 }
 
-fn deeper(found: &Found<'_>) -> String {
-    match found.crop.deeper() {
-        Some(Deeper::Yes) => "Long and thin: set it deep, up to its first leaves.",
-        Some(Deeper::ToSeedLeaves) => "Long and thin: set it as deep as its seed leaves, not deeper.",
-        Some(Deeper::No) => "Long and thin, yet it must not go deeper: buried, the stem or bulb rots. Prop it up.",
-        Some(Deeper::NeverBuryCrown) => {
-            "Long and thin, yet its heart must stay above the soil. Firm it in and water from below."
+/// How deep it is set.
+pub(super) fn deeper(crop: &Crop) -> &'static str {
+    match crop.deeper() {
+        Some(Deeper::Yes) if crop.family() == Family::Tomato => {
+            "set it deep, up to its first leaves."
         }
-        None => "Long and thin: more light and less warmth; no deeper than it stands.",
+        Some(Deeper::Yes) => "set it deep: its stem may go under.",
+        Some(Deeper::ToSeedLeaves) => "set it as deep as its seed leaves, not deeper.",
+        Some(Deeper::No) => "it must not go deeper: buried, the stem or bulb rots. Prop it up.",
+        Some(Deeper::NeverBuryCrown) => {
+            "its heart must stay above the soil. Firm it in and water from below."
+        }
+        None => "no deeper than it grew; more light and less warmth keep it short.",
     }
-    .to_owned()
 }
 
-fn doubled(found: &Found<'_>) -> String {
-    match found.crop.family() {
-        Family::Squash | Family::Bean => "Two in a cell: snip off the weaker one, don't pull.",
-        Family::Carrot if found.crop.id() != "celery" => "Two in a cell: snip off the weaker one, don't pull.",
-        Family::Beet if found.crop.id() == "beet" => "Two in a cell: snip off the weaker one, don't pull.",
-        _ => {
-            "Two in a cell: soak the plug and tease them out; give them shade for two days, for splitting costs roots."
-        }
+/// What is done with two in a cell.
+pub(super) fn doubled(crop: &Crop) -> &'static str {
+    let snipped = match crop.family() {
+        Family::Squash | Family::Bean => true,
+        Family::Carrot => !matches!(crop.id(), "celery" | "parsley"),
+        Family::Beet => crop.id() == "beet",
+        _ => false,
+    };
+    if snipped {
+        "snip off the weaker one, don't pull."
+    } else {
+        "soak the plug and tease them out; give them shade for two days, for splitting costs roots."
     }
-    .to_owned()
 }
 
 fn sources(found: &Found<'_>, telling: &mut Telling) {

@@ -57,7 +57,7 @@ pub struct Air {
 impl Air {
     /// The coldest air while a tray is out for that long, where high and low are known: a quarter of the
     /// range below the high around midday, half of it from morning to evening (considered).
-    fn while_out(&self, out: Out) -> Option<Temperature> {
+    pub(super) fn while_out(&self, out: Out) -> Option<Temperature> {
         let high = self.high?;
         let range = self
             .low
@@ -81,6 +81,8 @@ pub struct Done {
     pub out: Time,
     /// Whether it was hurt.
     pub hurt: bool,
+    /// Whether the day or its night was cold enough to toughen it.
+    pub cold: bool,
 }
 
 /// The tray and its way.
@@ -190,6 +192,15 @@ impl Tray<'_> {
             progress.after_warm_day()
         } else if lived_through {
             progress.after_cold()
+        } else {
+            progress
+        }
+    }
+
+    /// After a day and night not out: in a heated house the cold it had learned is lost.
+    fn after_day_in(&self, progress: Progress) -> Progress {
+        if self.raised == Raised::HeatedHouse {
+            progress.after_warm_day()
         } else {
             progress
         }
@@ -307,6 +318,9 @@ impl Tray<'_> {
         if counts {
             progress.light = (progress.light + 1).min(of);
         }
+        if step_done.is_none() {
+            progress = self.after_day_in(progress);
+        }
         // Without heat the greenhouse follows the night outside.
         let feels_the_night = night != Night::In || self.raised == Raised::UnheatedGreenhouse;
         if let Some(low) = air.low.filter(|_| feels_the_night) {
@@ -341,8 +355,14 @@ impl Tray<'_> {
                         asked
                     };
                     progress = progress.after_day(asked, done.out, done.hurt, of);
+                    if done.cold {
+                        progress = progress.after_cold();
+                    }
                 }
-                None => missed += 1,
+                None => {
+                    missed += 1;
+                    progress = self.after_day_in(progress);
+                }
             }
             if (date - self.start).num_days() > 400 {
                 break;
@@ -409,6 +429,7 @@ mod tests {
             date: date(day),
             out: Time::new::<hour>(hours),
             hurt: false,
+            cold: false,
         }
     }
 

@@ -9,16 +9,15 @@ use uom::si::{
 pub use super::{cold_so_far::ColdNights, plan_asked::Asked};
 
 use super::{
-    age::{Ages, reaches},
     cold::{self, Cold, Level},
     cold_so_far::cold_nights,
     course::{Air, Day, Done, Plan, Raised, Tray, Way, usual_daylight},
-    hardening::{Limits, Night},
+    hardening::{Limits, Night, Out},
     plan_asked::{by_date, own_frosts},
     plan_telling,
     plant_out::{Frosts, Nerve, Window, soil_from, waits_for_frost, window},
     start_age::{crop_of, mean_temperature, sown_of, tenths},
-    tray::{self, Reading, Warmth},
+    tray::{self, Aged, Reading, Warmth},
 };
 use crate::{
     ask::Asking,
@@ -29,7 +28,7 @@ use crate::{
     order,
     place::{
         frost_dates::FrostDates,
-        known_soil::usual_depth,
+        known_soil::{in_the_record, usual_depth},
         site::{Site, SiteAsked},
         sun::day_length,
     },
@@ -150,11 +149,15 @@ pub(crate) fn answer(
     let site = SiteAsked::read(asked.site.as_ref(), asking.garden, faults);
     let crop = crop_of(&asked.crop, start, faults);
     let given_raised = asked.raised.read(faults);
-    let raised = match given_raised.or(start.and_then(tray::raised)) {
+    let recorded = start.and_then(|start| tray::raised(start, asking.today?));
+    let raised = match given_raised.or(recorded) {
         None if !asked.raised.is_given() => asked.raised.need(faults),
         raised => raised,
     };
-    let under_lamps = asked.under_lamps.read(faults).unwrap_or(false);
+    let under_lamps = asked
+        .under_lamps
+        .read(faults)
+        .unwrap_or_else(|| given_raised.is_none() && start.is_some_and(tray::under_lamps));
     let lows: Vec<_> = asked
         .greenhouse_lows
         .iter()
@@ -165,17 +168,27 @@ pub(crate) fn answer(
         _ => asked.start.need(faults),
     };
     let today = asking.today.or(begins);
-    let way = asked.way.read(faults).unwrap_or(Way::DayByDay);
+    let way = asked.way.read(faults).or(start.and_then(tray::way));
+    let way = way.unwrap_or(Way::DayByDay);
+    let mut day = today;
     let nights: Vec<_> = asked
         .nights
         .iter()
-        .map(|night| night.read(faults))
+        .map(|night| {
+            let read = night.read(day, faults);
+            day = read.and_then(|(date, _)| date.succ_opt());
+            read
+        })
         .collect();
     let done: Vec<_> = asked
         .done
         .iter()
         .map(|done| done.read(today, faults))
         .collect();
+    let days_done = asked.days_done.within(0, 30, "0 to 30 days", faults);
+    let cold_before = asked
+        .cold_nights_before
+        .within(0, 14, "0 to 14 nights", faults);
     let sown_given = asked.sown.is_given() || start.is_some();
     let sown = if sown_given {
         sown_of(&asked.sown, start, today, faults)
@@ -186,10 +199,14 @@ pub(crate) fn answer(
     let nerve = asked.nerve.read(faults);
     let own_frosts = own_frosts(asked, faults);
     let soil_wanted = asked.soil_temperature.is_given() || site.air.is_some();
+    let bed = asked.bed.as_ref();
+    let bed = bed.and_then(|bed| bed.read(asking.garden, asking.system, faults)?.id);
+    let in_bed = bed.and_then(|id| asking.garden.bed(&id)).map(in_the_record);
     let soil = today.filter(|_| soil_wanted).and_then(|today| {
+        let readings = in_bed.unwrap_or_default();
         asked
             .soil_temperature
-            .read(&site, usual_depth(), &[], today, faults)
+            .read(&site, usual_depth(), &readings, today, faults)
     });
     let lows: Vec<Reading> = lows.into_iter().collect::<Option<_>>()?;
     let nights: Vec<(NaiveDate, Air)> = nights.into_iter().collect::<Option<_>>()?;
@@ -220,6 +237,9 @@ pub(crate) fn answer(
     } else {
         done
     };
+    if done.is_empty() {
+        done = days_before(begins.max(today), days_done.unwrap_or(0));
+    }
     order::sort(&mut done, &|done| by_date(done.date));
     let begins = if asked.start.is_given() {
         begins
@@ -228,13 +248,34 @@ pub(crate) fn answer(
     };
 
     let limits = limits_of(crop);
-    let before: Vec<Temperature> = readings
+    let warm_until = start.map(|start| tray::cold_since(start, today));
+    let is_recent = |date: NaiveDate| {
+        (0..=RECENT_DAYS).contains(&(begins.max(today) - date).num_days())
+            && warm_until.is_none_or(|until| date >= until)
+    };
+    let mut before: Vec<(NaiveDate, Temperature)> = readings
         .iter()
-        .filter(|reading| {
-            (0..=RECENT_DAYS).contains(&(begins.max(today) - reading.date).num_days())
-        })
-        .map(|reading| reading.low)
+        .map(|reading| (reading.date, reading.low))
+        .filter(|(date, _)| is_recent(*date))
         .collect();
+    let past = nights.iter().filter(|(date, _)| *date < today);
+    for (date, air) in past {
+        if raised == Raised::HeatedHouse {
+            let done = done.iter_mut().find(|done| done.date == *date);
+            if let Some(done) = done {
+                done.cold = was_cold(done, air, &limits, start);
+            }
+        } else if is_recent(*date) && before.iter().all(|(read, _)| read != date) {
+            // Without heat the greenhouse follows the night outside.
+            before.extend(air.low.map(|low| (*date, low)));
+        }
+    }
+    order::sort(&mut before, &|(date, _)| by_date(*date));
+    let mut before: Vec<Temperature> = before.into_iter().map(|(_, low)| low).collect();
+    if before.is_empty() {
+        let nights = cold_before.unwrap_or(0) as usize;
+        before = vec![limits.lowest_air; nights];
+    }
     let tray = Tray {
         limits,
         raised,
@@ -255,8 +296,16 @@ pub(crate) fn answer(
     };
     let plan = tray.plan(&air, &daylight);
 
-    let warmth = Warmth::of(told, &readings, Some(raised), &site);
-    let age_limit = age_limit(crop, sown, warmth.as_ref(), today);
+    let warmth = match start.filter(|_| told.is_none() && given_raised.is_none()) {
+        Some(start) => Warmth::of_tray(start, &readings, &site),
+        None => Warmth::of(told, &readings, Some(raised), &site),
+    };
+    let looks = start.map(tray::looks).unwrap_or_default();
+    let potted_on = start.and_then(|start| Some(start.pricked_out?.date()));
+    let age_limit = sown.zip(warmth.as_ref()).and_then(|(sown, warmth)| {
+        let aged = Aged::of(crop, warmth, sown, &looks, potted_on, today);
+        aged.limit?.likely
+    });
     let nerve = nerve
         .or_else(|| Nerve::from_percent(f64::from(asking.garden.settings.nerve?)))
         .or_else(|| Nerve::from_percent(10.0))?;
@@ -342,17 +391,36 @@ fn usual_air(site: &Site, date: NaiveDate) -> Air {
     }
 }
 
-fn age_limit(
-    crop: &Crop,
-    sown: Option<NaiveDate>,
-    warmth: Option<&Warmth<'_>>,
-    today: NaiveDate,
-) -> Option<NaiveDate> {
-    let (ages, sown, warmth) = (Ages::of(crop)?, sown?, warmth?);
-    warmth.reached(ages.limit, sown, today).or_else(|| {
-        let age = warmth.age(sown, today);
-        reaches(ages.limit, age, today, warmth.on(today)).likely
-    })
+/// The days before `today` that were done as asked, for one who only tells how many.
+fn days_before(today: NaiveDate, days: u32) -> Vec<Done> {
+    let before = today.pred_opt();
+    let dates = core::iter::successors(before, NaiveDate::pred_opt);
+    let done = dates.take(days as usize).map(|date| Done {
+        date,
+        out: Time::new::<hour>(24.0),
+        hurt: false,
+        cold: false,
+    });
+    done.collect()
+}
+
+/// Whether a day was cold enough to toughen: six hours of it, or a night that the record says was spent out.
+fn was_cold(done: &Done, air: &Air, limits: &Limits, start: Option<&Start>) -> bool {
+    const HOURS: f64 = 6.0;
+    let long = done.out >= Time::new::<hour>(HOURS);
+    let by_day = air.while_out(Out::Daylight).filter(|_| long);
+    let told = start.into_iter().flat_map(|start| &start.hardening);
+    let night_out = told.into_iter().any(|day| {
+        day.when.date() == done.date
+            && day
+                .what
+                .night
+                .as_deref()
+                .is_some_and(|night| night != Night::In.word())
+    });
+    let by_night = air.low.filter(|_| night_out);
+    by_day.is_some_and(|air| limits.toughens(air))
+        || by_night.is_some_and(|low| limits.toughens(low))
 }
 
 fn numbers(found: Found<'_>, daylight: &dyn Fn(NaiveDate) -> Time) -> Answer {

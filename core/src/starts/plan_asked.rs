@@ -9,6 +9,7 @@ use super::{
     start_age::ReadingAsked,
 };
 use crate::{
+    bed::BedAsked,
     catalogue::KnownCrop,
     frost::{
         last_frost::{FEWEST_YEARS, LastFrost},
@@ -38,6 +39,13 @@ asked! {
         start: Given<NaiveDate>,
         /// A little longer every day, or one move for a week.
         way: Given<Way>,
+        /// Where it is to be planted: a bed of the record, whose soil readings count.
+        bed: Option<BedAsked>,
+        /// How many of the last 14 nights were cold where it was raised, for one who kept no lows: within
+        /// 30 to 45 °F, tender kinds within 50 to 60.
+        cold_nights_before: Given<u32>,
+        /// How many days up to yesterday were done as asked, for one who kept no record.
+        days_done: Given<u32>,
         /// Days with the night after each, forecast or past.
         nights: Vec<NightAsked>,
         /// Days that were done.
@@ -62,7 +70,7 @@ asked! {
 asked! {
     /// A day and the night after it.
     pub struct NightAsked {
-        /// The day.
+        /// The day; where absent, today for the first and the days after it for the others.
         date: Given<NaiveDate>,
         /// The low of the night after.
         low: Given<Temperature>,
@@ -136,10 +144,18 @@ impl Readable for Nerve {
 }
 
 impl NightAsked {
-    pub(super) fn read(&self, faults: &mut Faults) -> Option<(NaiveDate, Air)> {
+    /// The day and its air; `day` is the one meant where none is given.
+    pub(super) fn read(
+        &self,
+        day: Option<NaiveDate>,
+        faults: &mut Faults,
+    ) -> Option<(NaiveDate, Air)> {
         let f = Temperature::new::<degree_fahrenheit>;
         let limits = "an air temperature from -40 °F to 122 °F (-40 °C to 50 °C)";
-        let date = self.date.need(faults);
+        let date = match day.filter(|_| !self.date.is_given()) {
+            Some(day) => Some(day),
+            None => self.date.need(faults),
+        };
         if !self.low.is_given() {
             self.low.need(faults);
         }
@@ -176,6 +192,7 @@ impl DoneAsked {
             date,
             out: Time::new::<hour>(hours),
             hurt,
+            cold: false,
         })
     }
 }

@@ -4,15 +4,16 @@ use chrono::NaiveDate;
 use uom::si::{thermodynamic_temperature::degree_fahrenheit, time::day};
 
 use super::{
-    age::{Ages, By, Roots, Verdict, judged, reaches},
+    age::{Ages, Judged, Look, Roots, Verdict},
     age_telling,
-    tray::{self, Reading, Warmth},
+    tray::{self, Aged, Reading, Warmth},
 };
 use crate::{
     ask::Asking,
     catalogue::{Crop, KnownCrop},
     garden::Start,
     given::{Faults, Given, Text, asked, words},
+    journal::details,
     place::site::SiteAsked,
     quantity::{Temperature, Time},
     telling::Telling,
@@ -66,6 +67,8 @@ words! {
         Budding = "budding",
         /// Lower leaves yellow.
         Yellow = "yellow",
+        /// Leaves a hand wide, or stems as thick as a pencil: such plants feel weeks of cold.
+        Large = "large",
     }
 }
 
@@ -80,6 +83,8 @@ pub struct Answer {
     /// The day on which it becomes too old, standing as warm as now; early and late if it stands 5 °F warmer or
     /// colder. Null where no age is known for the crop.
     pub limit: Option<Range>,
+    /// The day on which it is at its best no longer, likewise.
+    pub best_until: Option<Range>,
     /// The same age limit as weeks in a warm house.
     pub limit_weeks: Option<f64>,
     /// From here to there, as weeks in a warm house, it is at its best for planting.
@@ -94,14 +99,16 @@ pub(super) struct Found<'a> {
     pub today: NaiveDate,
     pub age: Time,
     pub ages: Option<Ages>,
-    pub verdict: Option<(Verdict, By)>,
+    pub judged: Option<Judged>,
     pub by_heat: Option<Verdict>,
+    pub best_until: Option<Range>,
     pub limit: Option<Range>,
+    pub looked_on: Option<NaiveDate>,
     pub known_warmth: bool,
     pub read_days: usize,
     pub leaves: Option<u32>,
     pub roots: Option<Roots>,
-    pub looks_given: bool,
+    pub look_given: Option<details::CheckIn>,
     pub signs: Vec<Sign>,
 }
 
@@ -138,10 +145,11 @@ pub(crate) fn answer(
         .map(|start| tray::readings(start, asking.garden))
         .unwrap_or_default();
     let readings = if given.is_empty() { recorded } else { given };
-    let own = start.and_then(|start| start.warmth.as_deref());
-    let own = own.and_then(|text| <Temperature as crate::quantity::Quantity>::read(text).ok());
-    let raised = start.and_then(tray::raised);
-    let warmth = Warmth::of(told.or(own), &readings, raised, &site);
+    let told_here = told.is_some() || !asked.greenhouse.is_empty();
+    let warmth = match start.filter(|_| !told_here) {
+        Some(start) => Warmth::of_tray(start, &readings, &site),
+        None => Warmth::of(told, &readings, None, &site),
+    };
     if warmth.is_none() && !asked.warmth.is_given() {
         asked.warmth.refuse(
             faults,
@@ -154,15 +162,26 @@ pub(crate) fn answer(
         return None;
     }
 
-    let (seen_leaves, seen_roots) = start.map(tray::looks).unwrap_or_default();
     let looks_given = leaves.is_some() || roots.is_some();
-    let (leaves, roots) = if looks_given {
-        (leaves, roots)
+    let mut looks = start.map(tray::looks).unwrap_or_default();
+    if looks_given {
+        looks.push(Look {
+            date: today,
+            leaves,
+            roots,
+        });
+    }
+    let signs_given = !signs.is_empty();
+    let signs = if signs_given || looks_given {
+        signs
     } else {
-        (seen_leaves, seen_roots)
+        start.map(tray::signs).unwrap_or_default()
     };
-    let age = warmth.age(sown, today);
-    let ages = Ages::of(crop);
+    let last_look = looks.last().copied();
+    let potted_on = start.and_then(|start| Some(start.pricked_out?.date()));
+    let aged = Aged::of(crop, &warmth, sown, &looks, potted_on, today);
+    let ages = aged.ages;
+    let age = aged.heat;
     let found = Found {
         crop,
         start,
@@ -170,14 +189,21 @@ pub(crate) fn answer(
         today,
         age,
         ages,
-        verdict: judged(crop, age, leaves, roots),
+        judged: aged.judged,
         by_heat: ages.map(|ages| ages.verdict(age)),
-        limit: ages.map(|ages| reaches(ages.limit, age, today, warmth.on(today))),
+        best_until: aged.best_until,
+        limit: aged.limit,
+        looked_on: last_look.map(|look| look.date),
         known_warmth: warmth.is_known(),
         read_days: readings.len(),
-        leaves,
-        roots,
-        looks_given,
+        leaves: last_look.and_then(|look| look.leaves),
+        roots: last_look.and_then(|look| look.roots),
+        look_given: (looks_given || signs_given).then(|| details::CheckIn {
+            leaves,
+            roots: roots.map(|roots| roots.word().to_owned()),
+            signs: signs.iter().map(|sign| sign.word().to_owned()).collect(),
+            ..details::CheckIn::default()
+        }),
         signs,
     };
     let told = age_telling::told(&found, asking);
@@ -186,8 +212,9 @@ pub(crate) fn answer(
         told,
         Answer {
             like_weeks_warm: weeks(age),
-            verdict: found.verdict.map(|(verdict, _)| verdict),
+            verdict: found.judged.map(|judged| judged.verdict),
             limit: found.limit,
+            best_until: found.best_until,
             limit_weeks: ages.map(|ages| weeks(ages.limit)),
             best_weeks: ages.map(|ages| [weeks(ages.ready), weeks(ages.best_until)]),
         },

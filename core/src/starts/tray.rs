@@ -4,8 +4,10 @@ use chrono::NaiveDate;
 use uom::si::time::hour;
 
 use super::{
-    age::{Roots, like_warm, warm_house},
-    course::{Done, Raised},
+    age::{Ages, Judged, Look, Roots, judged, like_warm, reaches, warm_house},
+    course::{Done, Raised, Way},
+    hardening::Night,
+    start_age::Sign,
 };
 use crate::{
     catalogue::{self, Crop},
@@ -14,7 +16,7 @@ use crate::{
     given::{Faults, Given, Readable, Text},
     place::{air::Air, site::Site},
     quantity::{Quantity, Temperature, TemperatureInterval, Time},
-    time::DayOfYear,
+    time::{DayOfYear, Range},
 };
 use uom::si::temperature_interval::degree_fahrenheit as degrees_f;
 use uom::si::thermodynamic_temperature::degree_fahrenheit;
@@ -55,14 +57,79 @@ pub(super) fn crop(start: &Start) -> Option<&'static Crop> {
     catalogue::crop(&start.crop).ok()
 }
 
-/// Where it was raised, by the first spot told.
-pub(super) fn raised(start: &Start) -> Option<Raised> {
-    let (_, spot) = start.spots.first()?;
-    Some(match spot.as_str() {
-        "sill" | "mat" | "heated-house" => Raised::HeatedHouse,
+/// What kind of house a spot is, in the words of the record.
+pub(super) fn house(spot: &str) -> Option<Raised> {
+    Some(match spot {
+        "sill" | "mat" | "lamps" | "heated-house" => Raised::HeatedHouse,
         "unheated-greenhouse" | "cold-frame" => Raised::UnheatedGreenhouse,
         "outdoors" => Raised::Outdoors,
         _ => return None,
+    })
+}
+
+/// Each stay of a tray, newest first: since when, until when, and where.
+fn stays(start: &Start, today: NaiveDate) -> impl Iterator<Item = (NaiveDate, NaiveDate, &str)> {
+    let mut until = today;
+    start.spots.iter().rev().map(move |(since, spot)| {
+        let stay = (since.date(), until, spot.as_str());
+        until = stay.0;
+        stay
+    })
+}
+
+/// So many days in a place make it the one a tray is used to (considered); outdoors it takes longer.
+const USED_TO_DAYS: i64 = 7;
+const USED_TO_OUTDOORS_DAYS: i64 = 14;
+/// A stay this long in the warm undoes what cold had taught, days.
+const WARM_STAY_DAYS: i64 = 1;
+
+/// Where it was raised: the last place it stood in long enough, else the first.
+pub(super) fn raised(start: &Start, today: NaiveDate) -> Option<Raised> {
+    let mut raised = None;
+    for (since, until, spot) in stays(start, today) {
+        let Some(here) = house(spot) else { continue };
+        let wanted = if here == Raised::Outdoors {
+            USED_TO_OUTDOORS_DAYS
+        } else {
+            USED_TO_DAYS
+        };
+        raised = Some(here);
+        if (until - since).num_days() >= wanted {
+            break;
+        }
+    }
+    raised
+}
+
+/// Whether lamps were all the light it knew there.
+pub(super) fn under_lamps(start: &Start) -> bool {
+    let last = start
+        .spots
+        .iter()
+        .rev()
+        .find(|(_, spot)| spot != "outdoors");
+    last.is_some_and(|(_, spot)| spot == "lamps")
+}
+
+/// The day on which it last left a warm house; cold before that no longer counts.
+pub(super) fn cold_since(start: &Start, today: NaiveDate) -> NaiveDate {
+    stays(start, today)
+        .find(|(since, until, spot)| {
+            house(spot) == Some(Raised::HeatedHouse)
+                && (*until - *since).num_days() >= WARM_STAY_DAYS
+        })
+        .map_or(start.sown.date(), |(_, until, _)| until)
+}
+
+/// How it is being done: a first day spent out day and night, and covered, is the one-move way.
+pub(super) fn way(start: &Start) -> Option<Way> {
+    let first = &start.hardening.first()?.what;
+    let one_move = first.hours.is_some_and(|hours| hours >= 20.0)
+        && first.night.as_deref() == Some(Night::Covered.word());
+    Some(if one_move {
+        Way::OneMove
+    } else {
+        Way::DayByDay
     })
 }
 
@@ -73,16 +140,35 @@ pub(super) fn done(start: &Start) -> Vec<Done> {
         // A day told without its hours was done as asked.
         out: Time::new::<hour>(day.what.hours.unwrap_or(24.0)),
         hurt: day.what.damage,
+        cold: false,
     });
     days.collect()
 }
 
-/// Leaves and roots at the last look that told them.
-pub(super) fn looks(start: &Start) -> (Option<u32>, Option<Roots>) {
-    let newest_first = || start.check_ins.iter().rev();
-    let leaves = newest_first().find_map(|look| look.what.leaves);
-    let roots = newest_first().find_map(|look| Roots::read(look.what.roots.as_deref()?).ok());
-    (leaves, roots)
+/// The looks at its leaves and roots, oldest first.
+pub(super) fn looks(start: &Start) -> Vec<Look> {
+    let looks = start.check_ins.iter().map(|look| Look {
+        date: look.when.date(),
+        leaves: look.what.leaves,
+        roots: look
+            .what
+            .roots
+            .as_deref()
+            .and_then(|roots| Roots::read(roots).ok()),
+    });
+    looks
+        .filter(|look| look.leaves.is_some() || look.roots.is_some())
+        .collect()
+}
+
+/// What else was seen at the last look.
+pub(super) fn signs(start: &Start) -> Vec<Sign> {
+    let last = start
+        .check_ins
+        .last()
+        .map(|look| look.what.signs.as_slice());
+    let seen = last.unwrap_or_default().iter();
+    seen.filter_map(|sign| Sign::read(sign).ok()).collect()
 }
 
 /// A day's low and high where a tray stands.
@@ -120,31 +206,56 @@ pub(super) fn readings(start: &Start, garden: &Garden) -> Vec<Reading> {
 
 /// How warm a tray stands.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) enum Warmth<'a> {
-    /// The same throughout, as told or as usual for where it stands.
-    Steady(Temperature, bool),
-    /// As read on some days; the mean of those stands for the others.
-    Read(Vec<(NaiveDate, Temperature)>, Temperature),
-    /// By the usual air of the place, warmer by so much.
+pub(super) struct Warmth<'a> {
+    /// What was read, day by day.
+    read: Vec<(NaiveDate, Temperature)>,
+    /// The days between.
+    other: Other<'a>,
+    /// Whether it is told or read rather than guessed.
+    known: bool,
+    /// What it was until a day, for a tray that was carried elsewhere then.
+    before: Option<(NaiveDate, Box<Warmth<'a>>)>,
+}
+
+/// The warmth of days on which nothing was read.
+#[derive(Clone, Debug, PartialEq)]
+enum Other<'a> {
+    /// The same throughout.
+    Steady(Temperature),
+    /// The usual air of the place, warmer by so much.
     Usual(&'a Air, TemperatureInterval),
 }
 
 /// Where nothing tells how warm an unheated house is, °F (considered).
 const UNHEATED_F: f64 = 55.0;
-/// What glass adds to the day's mean, °F (considered).
+/// What glass adds to the day's mean where no thermometer hangs, °F (considered).
 const GLASS_ADDS_F: f64 = 5.0;
 
+fn usual_mean(air: &Air, date: NaiveDate) -> Temperature {
+    let day = DayOfYear::of(date);
+    let (low, high) = (air.low(day), air.high(day));
+    low + above(high, low) / 2.0
+}
+
 impl<'a> Warmth<'a> {
-    /// As told, else as read, else by where it stands.
+    /// As told, else as read, else by where it stands. Where the place is known, days between readings
+    /// differ from its usual air as the days read did.
     pub(super) fn of(
         told: Option<Temperature>,
         read: &[Reading],
         raised: Option<Raised>,
         site: &'a Site,
     ) -> Option<Self> {
+        let known = |other, read| Self {
+            read,
+            other,
+            known: true,
+            before: None,
+        };
         if let Some(mean) = told {
-            return Some(Self::Steady(mean, true));
+            return Some(known(Other::Steady(mean), Vec::new()));
         }
+        let air = site.air.as_ref();
         let means: Vec<(NaiveDate, Temperature)> = read
             .iter()
             .filter_map(|one| {
@@ -153,53 +264,83 @@ impl<'a> Warmth<'a> {
             })
             .collect();
         if let Some((_, first)) = means.first() {
+            // Degrees over the usual air of each day, or over the first mean where none is known.
+            let usual = |date| air.map_or(*first, |air| usual_mean(air, date));
             let over: f64 = means
                 .iter()
-                .map(|(_, mean)| above(*mean, *first).get::<degrees_f>())
+                .map(|(date, mean)| above(*mean, usual(*date)).get::<degrees_f>())
                 .sum::<f64>()
                 / means.len() as f64;
-            let mean = *first + TemperatureInterval::new::<degrees_f>(over);
-            return Some(Self::Read(means, mean));
+            let over = TemperatureInterval::new::<degrees_f>(over);
+            let other = match air {
+                Some(air) => Other::Usual(air, over),
+                None => Other::Steady(*first + over),
+            };
+            return Some(known(other, means));
         }
-        match (raised?, &site.air) {
-            (Raised::HeatedHouse, _) => Some(Self::Steady(warm_house(), false)),
-            (Raised::UnheatedGreenhouse, Some(air)) => Some(Self::Usual(
-                air,
-                TemperatureInterval::new::<degrees_f>(GLASS_ADDS_F),
-            )),
-            (Raised::Outdoors, Some(air)) => {
-                Some(Self::Usual(air, TemperatureInterval::new::<degrees_f>(0.0)))
-            }
-            (Raised::UnheatedGreenhouse | Raised::Outdoors, None) => Some(Self::Steady(
-                Temperature::new::<degree_fahrenheit>(UNHEATED_F),
-                false,
-            )),
+        let f = Temperature::new::<degree_fahrenheit>;
+        let warmer = TemperatureInterval::new::<degrees_f>;
+        let other = match (raised?, air) {
+            (Raised::HeatedHouse, _) => Other::Steady(warm_house()),
+            (Raised::UnheatedGreenhouse, Some(air)) => Other::Usual(air, warmer(GLASS_ADDS_F)),
+            (Raised::Outdoors, Some(air)) => Other::Usual(air, warmer(0.0)),
+            (Raised::UnheatedGreenhouse | Raised::Outdoors, None) => Other::Steady(f(UNHEATED_F)),
+        };
+        Some(Self {
+            read: Vec::new(),
+            other,
+            known: false,
+            before: None,
+        })
+    }
+
+    /// Of a tray of the record: each place where it stood in turn, with what was read there. The warmth it
+    /// was said to be kept at is that of its first place.
+    pub(super) fn of_tray(start: &Start, read: &[Reading], site: &'a Site) -> Option<Self> {
+        let mut told = start
+            .warmth
+            .as_deref()
+            .and_then(|text| <Temperature as Quantity>::read(text).ok());
+        if start.spots.is_empty() {
+            return Self::of(told, read, None, site);
         }
+        let mut warmth: Option<Self> = None;
+        for (at, (since, spot)) in start.spots.iter().enumerate() {
+            let since = since.date();
+            let until = start.spots.get(at + 1).map(|(next, _)| next.date());
+            let here: Vec<Reading> = read
+                .iter()
+                .filter(|one| since <= one.date && until.is_none_or(|until| one.date < until))
+                .copied()
+                .collect();
+            let stay = Self::of(told.take(), &here, house(spot), site);
+            warmth = match (warmth, stay) {
+                (Some(before), Some(stay)) => Some(Self {
+                    before: Some((since, Box::new(before))),
+                    ..stay
+                }),
+                (before, stay) => stay.or(before),
+            };
+        }
+        warmth
     }
 
     /// The mean of a day.
     pub(super) fn on(&self, date: NaiveDate) -> Temperature {
-        match self {
-            Self::Steady(mean, _) => *mean,
-            Self::Read(means, mean) => means
-                .iter()
-                .find(|(day, _)| *day == date)
-                .map_or(*mean, |(_, read)| *read),
-            Self::Usual(air, warmer) => {
-                let day = DayOfYear::of(date);
-                let (low, high) = (air.low(day), air.high(day));
-                low + above(high, low) / 2.0 + *warmer
-            }
+        if let Some((_, before)) = self.before.as_ref().filter(|(since, _)| date < *since) {
+            return before.on(date);
+        }
+        let read = self.read.iter().find(|(day, _)| *day == date);
+        match (&self.other, read) {
+            (_, Some((_, read))) => *read,
+            (Other::Steady(mean), None) => *mean,
+            (Other::Usual(air, warmer), None) => usual_mean(air, date) + *warmer,
         }
     }
 
     /// Whether it is told or read rather than guessed.
     pub(super) fn is_known(&self) -> bool {
-        match self {
-            Self::Steady(_, told) => *told,
-            Self::Read(..) => true,
-            Self::Usual(..) => false,
-        }
+        self.known
     }
 
     /// Age of a tray sown on a day, as time in a warm house; days before the sowing count nothing.
@@ -229,5 +370,46 @@ impl<'a> Warmth<'a> {
             so_far += like_warm(self.on(day), 1.0);
         }
         None
+    }
+}
+
+/// A tray's age, what it says, and until when it is good.
+pub(super) struct Aged {
+    /// By the heat it had.
+    pub heat: Time,
+    /// With what was seen on it.
+    pub judged: Option<Judged>,
+    /// The crop's ages.
+    pub ages: Option<Ages>,
+    /// From when it is at its best no longer, if it stands on as it does.
+    pub best_until: Option<Range>,
+    /// When it is too old, if it stands on as it does.
+    pub limit: Option<Range>,
+}
+
+impl Aged {
+    /// Of a tray that stands as warm as this.
+    pub(super) fn of(
+        crop: &Crop,
+        warmth: &Warmth<'_>,
+        sown: NaiveDate,
+        looks: &[Look],
+        potted_on: Option<NaiveDate>,
+        today: NaiveDate,
+    ) -> Self {
+        let heat = |on: NaiveDate| warmth.age(sown, on);
+        let judged = judged(crop, &heat, looks, potted_on, today);
+        let ages = Ages::of(crop);
+        let comes = |limit: Time| {
+            let age = judged?.age;
+            Some(reaches(limit, age, today, &|date| warmth.on(date)))
+        };
+        Self {
+            heat: heat(today),
+            judged,
+            ages,
+            best_until: ages.and_then(|ages| comes(ages.best_until)),
+            limit: ages.and_then(|ages| comes(ages.limit)),
+        }
     }
 }
