@@ -163,7 +163,7 @@ pub fn unit(name: &str, system: System) -> Option<&'static str> {
         "flow" => ("gal/h", "l/h"),
         // Elsewhere `soil` asks what it is made of.
         "soil" if !name.ends_with("reading.soil") => return None,
-        "soil" | "low" | "high" | "monthly_low" | "monthly_high" | "temperature"
+        "soil" | "low" | "high" | "monthly_low" | "monthly_high" | "temperature" | "warmth"
         | "soil_temperature" => ("F", "C"),
         "elevation" => ("ft", "m"),
         "rain" | "demand" => ("in", "mm"),

@@ -13,6 +13,7 @@ pub fn page(title: &str, beside: &str, route: &Route, body: &Markup) -> Markup {
     let places = [
         (Place::Ask, Route::Ask, "Ask"),
         (Place::Beds, Route::Beds, "Beds"),
+        (Place::Starts, Route::Starts, "Starts"),
         (Place::Book, Route::Book, "Book"),
     ];
     html! {

@@ -13,6 +13,19 @@ pub enum Route {
         /// The bed it was asked from.
         bed: Option<String>,
     },
+    /// One question about a tray of the garden.
+    OfStart {
+        /// The topic's word.
+        topic: String,
+        /// The tray it was asked from.
+        start: String,
+    },
+    /// All trays.
+    Starts,
+    /// A tray that was sown.
+    NewStart,
+    /// One tray.
+    Start(String),
     /// All beds.
     Beds,
     /// A bed to be laid out.
@@ -46,6 +59,13 @@ impl Route {
                 topic: (*topic).to_owned(),
                 bed: Some((*bed).to_owned()),
             },
+            ["ask", topic, "for", start] => Self::OfStart {
+                topic: (*topic).to_owned(),
+                start: (*start).to_owned(),
+            },
+            ["starts"] => Self::Starts,
+            ["starts", "new"] => Self::NewStart,
+            ["start", start] => Self::Start((*start).to_owned()),
             ["beds"] => Self::Beds,
             ["beds", "new"] => Self::NewBed,
             ["bed", bed] => Self::Bed((*bed).to_owned()),
@@ -66,6 +86,10 @@ impl Route {
                 topic,
                 bed: Some(bed),
             } => format!("#/ask/{topic}/{bed}"),
+            Self::OfStart { topic, start } => format!("#/ask/{topic}/for/{start}"),
+            Self::Starts => "#/starts".to_owned(),
+            Self::NewStart => "#/starts/new".to_owned(),
+            Self::Start(start) => format!("#/start/{start}"),
             Self::Beds => "#/beds".to_owned(),
             Self::NewBed => "#/beds/new".to_owned(),
             Self::Bed(bed) => format!("#/bed/{bed}"),
@@ -76,10 +100,19 @@ impl Route {
         }
     }
 
+    /// The topic of a question.
+    pub fn topic(&self) -> Option<&str> {
+        match self {
+            Self::Question { topic, .. } | Self::OfStart { topic, .. } => Some(topic),
+            _ => None,
+        }
+    }
+
     /// Which of the places in the bar at the bottom this screen belongs to.
     pub fn place(&self) -> Place {
         match self {
-            Self::Ask | Self::Question { .. } | Self::Settings => Place::Ask,
+            Self::Ask | Self::Question { .. } | Self::OfStart { .. } | Self::Settings => Place::Ask,
+            Self::Starts | Self::NewStart | Self::Start(_) => Place::Starts,
             Self::Beds | Self::NewBed | Self::Bed(_) | Self::ChangeBed(_) => Place::Beds,
             Self::Book | Self::Entry(_) => Place::Book,
         }
@@ -93,6 +126,8 @@ pub enum Place {
     Ask,
     /// The beds.
     Beds,
+    /// The trays.
+    Starts,
     /// The record.
     Book,
 }
@@ -113,6 +148,13 @@ mod tests {
                 topic: "plants-per-bed".into(),
                 bed: Some("fence-bed".into()),
             },
+            Route::OfStart {
+                topic: "plants-per-bed".into(),
+                start: "01ARZ3NDEKTSV4RRFFQ69G5FAV".into(),
+            },
+            Route::Starts,
+            Route::NewStart,
+            Route::Start("01ARZ3NDEKTSV4RRFFQ69G5FAV".into()),
             Route::Beds,
             Route::NewBed,
             Route::Bed("fence-bed".into()),

@@ -8,6 +8,7 @@ mod correct;
 mod reading;
 mod says;
 mod settings;
+mod start;
 mod state;
 mod year;
 
@@ -17,5 +18,6 @@ pub use correct::{correctable, correction, correction_form};
 pub use reading::reading;
 pub use says::{done, offer, places, says};
 pub use settings::{knows_climate, settings};
+pub use start::{NewTray, last_look, new_tray, tray};
 pub use state::{state, until_needed};
 pub use year::{UsualDay, Year, year};

@@ -4,7 +4,8 @@ use crate::{
     catalogue,
     garden::Garden,
     journal::{About, Draft, Sites, What, details},
-    telling::{capital, day, list, small},
+    starts::trays::{self, spot_words},
+    telling::{capital, count, day, list, small},
 };
 
 /// A crop's name as a sentence goes on with it.
@@ -41,11 +42,20 @@ pub fn says(about: &About, what: &What, garden: &Garden) -> String {
             plants(it.count, &it.crop, it.variety.as_deref()),
             spot(it.spot.as_deref())
         )),
-        What::StartPrickedOut(_) => "Seedlings moved into larger room".to_owned(),
-        What::StartMoved(it) => format!("Tray carried to: {}", it.spot),
+        What::StartPrickedOut(it) => format!(
+            "{}: moved into {}",
+            tray(&place),
+            it.container.as_deref().unwrap_or("larger room")
+        ),
+        What::StartMoved(it) => format!("{}: carried to {}", tray(&place), spot_words(&it.spot)),
         What::StartLost(it) => format!(
-            "{} of a tray lost",
-            it.count.map_or("All".to_owned(), |count| count.to_string())
+            "{}: {} gone{}",
+            tray(&place),
+            it.count.map_or("all".to_owned(), |count| count.to_string()),
+            it.why
+                .as_deref()
+                .map(|why| format!(", {why}"))
+                .unwrap_or_default()
         ),
         What::Planted(it) => capital(&format!(
             "{} planted{in_place}{}",
@@ -75,7 +85,16 @@ pub fn says(about: &About, what: &What, garden: &Garden) -> String {
             };
             format!("{what} {how}{in_place}")
         }
-        What::CheckIn(_) => format!("Looked{at_place}"),
+        What::CheckIn(it) => {
+            let parts = [
+                it.leaves.map(|leaves| count(leaves, "leaf", "leaves")),
+                it.roots.as_deref().map(|roots| format!("roots {roots}")),
+                (!it.signs.is_empty()).then(|| it.signs.join(", ")),
+            ];
+            let parts: Vec<String> = parts.into_iter().flatten().collect();
+            let seen = if parts.is_empty() { "" } else { ": " };
+            format!("Looked{at_place}{seen}{}", parts.join(", "))
+        }
         What::Reading(it) => {
             let parts: Vec<String> = [
                 ("low", it.low.as_deref()),
@@ -105,7 +124,8 @@ pub fn says(about: &About, what: &What, garden: &Garden) -> String {
         ),
         What::HardeningDone(it) => {
             format!(
-                "Tray outdoors{}",
+                "{}: outdoors{}",
+                tray(&place),
                 it.hours
                     .map(|hours| format!(" {} h", crate::quantity::number::show_number(hours, 1)))
                     .unwrap_or_default()
@@ -249,8 +269,12 @@ fn between(spacing: Option<&str>) -> String {
 }
 
 fn spot(spot: Option<&str>) -> String {
-    spot.map(|spot| format!(", {}", spot.replace('-', " ")))
+    spot.map(|spot| format!(", {}", spot_words(spot)))
         .unwrap_or_default()
+}
+
+fn tray(place: &str) -> &str {
+    if place.is_empty() { "A tray" } else { place }
 }
 
 fn named(place: &str) -> String {
@@ -275,18 +299,22 @@ pub(super) fn kept_for(it: &details::Reserved) -> String {
     format!("kept for {}", crop.as_deref().unwrap_or("something"))
 }
 
-/// The name of the bed an entry is about.
+/// The name of the bed or tray an entry is about.
 fn place(about: &About, garden: &Garden) -> String {
     let named = about.bed.as_deref();
     let by_planting = || {
         let id = about.planting.as_deref()?.parse().ok()?;
         garden.planting(id).map(|(bed, _)| bed.name.clone())
     };
+    let by_start = || {
+        let id = about.start.as_deref()?.parse().ok()?;
+        garden.start(id).map(trays::name)
+    };
     match named {
         Some(id) => garden
             .bed(id)
             .map_or_else(|| id.to_owned(), |bed| bed.name.clone()),
-        None => by_planting().unwrap_or_default(),
+        None => by_planting().or_else(by_start).unwrap_or_default(),
     }
 }
 

@@ -12,7 +12,7 @@ use crate::{
     journal::{About, Draft, What},
     quantity::{Quantity, Time, show_number},
     source::Source,
-    telling::{Sure, Telling, count, day as day_told},
+    telling::{Sure, Telling, capital, count, day as day_told},
     time::Range,
 };
 
@@ -48,7 +48,7 @@ pub(super) fn told(found: &Found<'_>, asking: &Asking<'_>) -> Telling {
     telling
 }
 
-fn headline(found: &Found<'_>) -> String {
+pub(super) fn headline(found: &Found<'_>) -> String {
     let like = format!("like {} in a warm house", weeks(found.age));
     let by_roots = found.judged.is_some_and(|judged| judged.by == By::Roots);
     match found.judged.map(|judged| judged.verdict) {
@@ -69,7 +69,7 @@ fn headline(found: &Found<'_>) -> String {
 }
 
 /// "2.8 weeks", to the tenth below ten.
-fn weeks(time: Time) -> String {
+pub(super) fn weeks(time: Time) -> String {
     let weeks = tenths(time.get::<day>() / 7.0);
     let decimals = u32::from(weeks < 10.0);
     let number = show_number(weeks, decimals);
@@ -131,30 +131,34 @@ fn because(found: &Found<'_>, asking: &Asking<'_>, telling: &mut Telling) {
 }
 
 /// Until when it can wait, and what waiting costs.
-pub(super) fn waiting(found: &Found<'_>, asking: &Asking<'_>) -> Option<String> {
-    let told = |range: Option<Range>| Some(day_told(range?.likely?, asking.today));
-    let verdict = found.judged?.verdict;
+fn waiting(found: &Found<'_>, asking: &Asking<'_>) -> Option<String> {
     let loss = loss(found.crop);
-    Some(match verdict {
-        Verdict::Young | Verdict::Ready => match (told(found.best_until), told(found.limit)) {
-            (Some(best), Some(limit)) => {
-                format!(
-                    "Kept as it is now, it is at its best till {best} and too old about {limit}. {loss}"
-                )
-            }
-            (Some(best), None) => {
-                format!("Kept as it is now, it is at its best till {best}. {loss}")
-            }
-            _ => return None,
-        },
-        Verdict::PlantNow => match told(found.limit) {
-            Some(limit) => {
-                format!("Every week it waits costs something; too old about {limit}. {loss}")
-            }
-            None => loss.to_owned(),
-        },
-        Verdict::Over => loss.to_owned(),
-    })
+    let verdict = found.judged?.verdict;
+    match (until(found, asking), verdict) {
+        (Some(until), Verdict::Young | Verdict::Ready) => {
+            Some(format!("Kept as it is now, it is {until}. {loss}"))
+        }
+        (Some(until), _) => Some(format!("{}. {loss}", capital(&until))),
+        (None, Verdict::PlantNow | Verdict::Over) => Some(loss.to_owned()),
+        (None, _) => None,
+    }
+}
+
+/// "at its best till 12 Dec and too old about 3 Jan"; nothing once it is past its best.
+pub(super) fn until(found: &Found<'_>, asking: &Asking<'_>) -> Option<String> {
+    let told = |range: Option<Range>| Some(day_told(range?.likely?, asking.today));
+    let (best, limit) = (told(found.best_until), told(found.limit));
+    match found.judged?.verdict {
+        Verdict::Young | Verdict::Ready => Some(match (best?, limit) {
+            (best, Some(limit)) => format!("at its best till {best} and too old about {limit}"),
+            (best, None) => format!("at its best till {best}"),
+        }),
+        Verdict::PlantNow => Some(format!(
+            "every week it waits costs something; too old about {}",
+            limit?
+        )),
+        Verdict::Over => None,
+    }
 }
 
 /// What waiting costs.

@@ -23,19 +23,41 @@ pub struct ColdNights {
     pub note: String,
 }
 
+impl ColdNights {
+    /// The note with its weeks before it.
+    pub(super) fn told(&self) -> String {
+        let weeks = show_number(self.weeks, 1);
+        let unit = if weeks == "1" { "week" } else { "weeks" };
+        format!("About {weeks} {unit} that count. {}", self.note)
+    }
+}
+
+/// What a tray lived through, as far as it is known.
+pub(super) struct Lived<'a> {
+    /// Lows where it was raised.
+    pub readings: &'a [Reading],
+    /// Nights as given; the past ones count.
+    pub nights: &'a [(NaiveDate, Air)],
+    /// How warm it stood.
+    pub warmth: Option<&'a Warmth<'a>>,
+    /// When it was sown.
+    pub sown: Option<NaiveDate>,
+    /// Since when it was seen to be large.
+    pub large_since: Option<NaiveDate>,
+    /// Whether it is a tray of the record, of which only nights read are known.
+    pub of_record: bool,
+    /// Today.
+    pub today: NaiveDate,
+}
+
 /// The cold that counted: lows where the tray was raised, and nights past, from the age at which a
 /// plant feels it on, where that is known.
-pub(super) fn cold_nights(
-    cold: &Cold,
-    readings: &[Reading],
-    nights: &[(NaiveDate, Air)],
-    warmth: Option<&Warmth<'_>>,
-    sown: Option<NaiveDate>,
-    today: NaiveDate,
-) -> (ColdNights, Option<Level>) {
-    let past = nights.iter().filter(|(date, _)| *date < today);
+pub(super) fn cold_nights(cold: &Cold, lived: &Lived<'_>) -> (ColdNights, Option<Level>) {
+    let today = lived.today;
+    let past = lived.nights.iter().filter(|(date, _)| *date < today);
     let past = past.filter_map(|(date, air)| Some((*date, air.low?, air.high)));
-    let read = readings
+    let read = lived
+        .readings
         .iter()
         .map(|reading| (reading.date, reading.low, reading.high));
     let mut lows: Vec<(NaiveDate, ColdDay)> = Vec::new();
@@ -47,11 +69,15 @@ pub(super) fn cold_nights(
     }
     match cold {
         Cold::Takes(takes) => {
-            let feels_from = sown.zip(warmth).and_then(|(sown, warmth)| {
+            let by_age = lived.sown.zip(lived.warmth).and_then(|(sown, warmth)| {
                 warmth
                     .reached(takes.counts_from, sown, today)
                     .or(Some(today))
             });
+            let feels_from = match (by_age, lived.large_since) {
+                (Some(by_age), Some(seen)) => Some(by_age.min(seen)),
+                (by_age, seen) => by_age.or(seen),
+            };
             let counted: Vec<ColdDay> = lows
                 .iter()
                 .filter(|(date, _)| feels_from.is_none_or(|from| *date >= from))
@@ -59,11 +85,15 @@ pub(super) fn cold_nights(
                 .collect();
             let sum = takes.counted(&counted);
             let level = takes.level(sum);
+            let mut note = note(takes, level, feels_from.is_some());
+            if let Some(from) = feels_from.filter(|_| lived.of_record) {
+                note.push_str(&read_of(counted.len(), (today - from).num_days()));
+            }
             (
                 ColdNights {
                     weeks: tenths(sum.get::<a_day>() / 7.0),
                     trigger_weeks: Some(tenths(takes.from.get::<a_day>() / 7.0)),
-                    note: note(takes, level, feels_from.is_some()),
+                    note,
                 },
                 Some(level),
             )
@@ -85,6 +115,18 @@ pub(super) fn cold_nights(
                 None,
             )
         }
+    }
+}
+
+/// How many of the nights that count were read; those not read were not counted.
+fn read_of(read: usize, nights: i64) -> String {
+    if nights <= 0 || read as i64 >= nights {
+        String::new()
+    } else if read == 0 {
+        " No night was read where it stands, so none is counted: hang a thermometer there."
+            .to_owned()
+    } else {
+        format!(" Only {read} of {nights} nights were read and counted.")
     }
 }
 

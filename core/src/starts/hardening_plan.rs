@@ -10,7 +10,7 @@ pub use super::{cold_so_far::ColdNights, plan_asked::Asked};
 
 use super::{
     cold::{self, Cold, Level},
-    cold_so_far::cold_nights,
+    cold_so_far::{Lived, cold_nights},
     course::{Air, Day, Done, Plan, Raised, Tray, Way, usual_daylight},
     hardening::{Limits, Night, Out},
     plan_asked::{by_date, own_frosts},
@@ -74,6 +74,8 @@ pub struct PlanDay {
     pub water: String,
     /// Why it is not as the schedule has it; null where it is.
     pub why: Option<String>,
+    /// All of it in one sentence.
+    pub told: String,
 }
 
 /// Everything the words are made from.
@@ -84,6 +86,8 @@ pub(super) struct Found<'a> {
     pub way: Way,
     pub limits: Limits,
     pub plan: Plan,
+    /// Days were done already.
+    pub begun: bool,
     pub window: Option<Window>,
     pub today: NaiveDate,
     pub nerve: Nerve,
@@ -336,8 +340,18 @@ pub(crate) fn answer(
         });
 
     let cold = cold::of(crop);
-    let (cold_nights, cold_level) =
-        cold_nights(&cold, &readings, &nights, warmth.as_ref(), sown, today);
+    let (cold_nights, cold_level) = cold_nights(
+        &cold,
+        &Lived {
+            readings: &readings,
+            nights: &nights,
+            warmth: warmth.as_ref(),
+            sown,
+            large_since: start.and_then(tray::large_since),
+            of_record: start.is_some(),
+            today,
+        },
+    );
     let found = Found {
         crop,
         start,
@@ -359,6 +373,7 @@ pub(crate) fn answer(
             .any(|day| nights.iter().any(|(date, _)| *date == day.date)),
         daylight: daylight(today),
         by_frost_class: crop.hardening().is_none(),
+        begun: !done.is_empty(),
         plan,
     };
     let told = plan_telling::told(&found, asking);
@@ -434,6 +449,7 @@ fn numbers(found: Found<'_>, daylight: &dyn Fn(NaiveDate) -> Time) -> Answer {
         night: day.night,
         water: plan_telling::water(&found, day, index + 1 == total).to_owned(),
         why: day.why.map(|why| plan_telling::why(why).to_owned()),
+        told: crate::telling::capital(&plan_telling::day_words(day, found.way)),
     };
     Answer {
         days: found.plan.days.iter().enumerate().map(day).collect(),

@@ -5,7 +5,8 @@
 //! - [`cold`]: weeks of cold, which make some kinds bolt or button;
 //! - [`hardening`]: a day's step, and what keeps a tray in;
 //! - [`course`]: the days until it is used to outdoors;
-//! - [`plant_out`]: from when it can be planted.
+//! - [`plant_out`]: from when it can be planted;
+//! - [`trays`]: the trays of the record, most urgent first.
 
 pub mod age;
 mod age_telling;
@@ -14,10 +15,11 @@ mod cold_so_far;
 pub mod course;
 pub mod hardening;
 pub mod hardening_plan;
-mod plan_asked;
+pub(crate) mod plan_asked;
 mod plan_telling;
 pub mod plant_out;
 pub mod start_age;
 #[cfg(test)]
 mod topic_tests;
 mod tray;
+pub mod trays;

@@ -99,7 +99,7 @@ asked! {
 
 /// Hours outdoors on a day, 0 to 24.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct HoursOut(f64);
+pub struct HoursOut(pub(crate) f64);
 
 impl Readable for HoursOut {
     fn allowed() -> String {

@@ -1,5 +1,6 @@
 //! What is told of the way to the bed.
 
+use chrono::{Datelike, NaiveDate, Weekday};
 use uom::si::{thermodynamic_temperature::degree_fahrenheit, time::hour};
 
 use super::{
@@ -53,14 +54,21 @@ fn headline(found: &Found<'_>, asking: &Asking<'_>) -> String {
         );
     }
     match found.plan.days.first() {
+        Some(first) if first.date > found.today && found.begun => {
+            format!(
+                "Done for today. Next, {}: {}",
+                day_told(first.date, asking.today),
+                day_words(first, found.way)
+            )
+        }
         Some(first) if first.date > found.today => {
             format!(
                 "Begin on {}: {}",
                 day_told(first.date, asking.today),
-                day_words(first, found)
+                day_words(first, found.way)
             )
         }
-        Some(first) => format!("Today: {}", day_words(first, found)),
+        Some(first) => format!("Today: {}", day_words(first, found.way)),
         None => match found.window.and_then(|window| window.range.early) {
             Some(early) if early <= found.today => "Used to outdoors: plant it today".to_owned(),
             Some(early) => format!(
@@ -73,7 +81,7 @@ fn headline(found: &Found<'_>, asking: &Asking<'_>) -> String {
 }
 
 /// "5 h out, shade with 1 hour of early sun, in at night".
-fn day_words(day: &Day, found: &Found<'_>) -> String {
+pub(super) fn day_words(day: &Day, way: Way) -> String {
     let Some(step) = day.step else {
         return match day.why {
             Some(why) => format!("stay in. {}", capitalised(self::why(why))),
@@ -91,7 +99,20 @@ fn day_words(day: &Day, found: &Found<'_>) -> String {
         (_, Night::Covered) => ", covered on the ground at night".to_owned(),
         (_, Night::In) => ", in at night".to_owned(),
     };
-    format!("{out}, {}{night}", light(day, found.way))
+    format!("{out}, {}{night}", light(day, way))
+}
+
+/// "Wed".
+pub(super) fn weekday(date: NaiveDate) -> &'static str {
+    match date.weekday() {
+        Weekday::Mon => "Mon",
+        Weekday::Tue => "Tue",
+        Weekday::Wed => "Wed",
+        Weekday::Thu => "Thu",
+        Weekday::Fri => "Fri",
+        Weekday::Sat => "Sat",
+        Weekday::Sun => "Sun",
+    }
 }
 
 fn capitalised(text: &str) -> String {

@@ -118,6 +118,29 @@ pub(crate) fn answer(
     asking: &Asking<'_>,
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
+    let found = find(asked, asking, faults)?;
+    let told = age_telling::told(&found, asking);
+    let weeks = |time: Time| tenths(time.get::<day>() / 7.0);
+    let ages = found.ages;
+    Some((
+        told,
+        Answer {
+            like_weeks_warm: weeks(found.age),
+            verdict: found.judged.map(|judged| judged.verdict),
+            limit: found.limit,
+            best_until: found.best_until,
+            limit_weeks: ages.map(|ages| weeks(ages.limit)),
+            best_weeks: ages.map(|ages| [weeks(ages.ready), weeks(ages.best_until)]),
+        },
+    ))
+}
+
+/// Works out what is asked.
+pub(super) fn find<'a>(
+    asked: &Asked,
+    asking: &Asking<'a>,
+    faults: &mut Faults,
+) -> Option<Found<'a>> {
     let start = tray::find(&asked.tray, asking.garden, faults);
     let site = SiteAsked::read(asked.site.as_ref(), asking.garden, faults);
     let crop = crop_of(&asked.crop, start, faults);
@@ -182,7 +205,7 @@ pub(crate) fn answer(
     let aged = Aged::of(crop, &warmth, sown, &looks, potted_on, today);
     let ages = aged.ages;
     let age = aged.heat;
-    let found = Found {
+    Some(Found {
         crop,
         start,
         sown,
@@ -205,20 +228,7 @@ pub(crate) fn answer(
             ..details::CheckIn::default()
         }),
         signs,
-    };
-    let told = age_telling::told(&found, asking);
-    let weeks = |time: Time| tenths(time.get::<day>() / 7.0);
-    Some((
-        told,
-        Answer {
-            like_weeks_warm: weeks(age),
-            verdict: found.judged.map(|judged| judged.verdict),
-            limit: found.limit,
-            best_until: found.best_until,
-            limit_weeks: ages.map(|ages| weeks(ages.limit)),
-            best_weeks: ages.map(|ages| [weeks(ages.ready), weeks(ages.best_until)]),
-        },
-    ))
+    })
 }
 
 /// The crop as given, else that of the tray.

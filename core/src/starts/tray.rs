@@ -161,6 +161,16 @@ pub(super) fn looks(start: &Start) -> Vec<Look> {
         .collect()
 }
 
+/// Since when it is large enough to feel weeks of cold, where that was seen.
+pub(super) fn large_since(start: &Start) -> Option<NaiveDate> {
+    let large = Sign::Large.word();
+    let seen = start
+        .check_ins
+        .iter()
+        .find(|look| look.what.signs.iter().any(|sign| sign == large));
+    seen.map(|look| look.when.date())
+}
+
 /// What else was seen at the last look.
 pub(super) fn signs(start: &Start) -> Vec<Sign> {
     let last = start

@@ -2,6 +2,7 @@
 
 mod hand;
 mod shown;
+mod starts;
 mod write;
 
 use maud::Markup;
@@ -204,6 +205,10 @@ impl App {
             "save-settings" => self.save_settings(),
             "note" => self.save_note(object),
             "reading" => self.save_reading(object),
+            "sow" => self.save_tray_sown(),
+            "tray" => self.save_tray(object),
+            "rooted" => self.save_roots(object),
+            "outdoors" => self.save_day_outdoors(object),
             "cleared" => {
                 let about = About {
                     planting: Some(object.to_owned()),
@@ -258,8 +263,15 @@ impl App {
         let mut form = Form::default();
         match route {
             Route::Question { bed: Some(bed), .. } => form.set("bed", bed.as_str()),
+            Route::OfStart { topic, start } => self.fill_in_start(&mut form, topic, start),
+            Route::Start(start) => {
+                let seen = self.start(start).map(record::last_look);
+                for (field, text) in seen.unwrap_or_default() {
+                    form.set(field, &text);
+                }
+            }
             Route::Question { bed: None, topic } => {
-                if topic != "day-length"
+                if !matches!(topic.as_str(), "day-length" | "start-age")
                     && let [only] = self.beds().as_slice()
                 {
                     form.set("bed", only.id.as_str());
@@ -303,12 +315,12 @@ impl App {
     // ---- Asking ----
 
     fn ask(&mut self, fields: &Value) {
-        let Route::Question { topic, .. } = &self.route else {
+        let Some(topic) = self.route.topic() else {
             return;
         };
         let mut question = self.question_of(fields);
         if let Value::Object(question) = &mut question {
-            question.insert("topic".into(), topic.as_str().into());
+            question.insert("topic".into(), topic.into());
             question.insert("today".into(), when::show_date(self.now.today()).into());
         }
         let answer = ask(&question, &self.garden);
@@ -394,7 +406,12 @@ impl App {
     fn show(&self) -> Markup {
         match &self.route {
             Route::Ask => screen::ask::screen(self),
-            Route::Question { topic, .. } => screen::question::screen(self, topic),
+            Route::Question { topic, .. } | Route::OfStart { topic, .. } => {
+                screen::question::screen(self, topic)
+            }
+            Route::Starts => screen::starts::screen(self),
+            Route::NewStart => screen::starts::new(self),
+            Route::Start(start) => screen::starts::one(self, start),
             Route::Beds => screen::beds::screen(self),
             Route::NewBed => screen::beds::form(self, None),
             Route::ChangeBed(bed) => screen::beds::form(self, Some(bed)),

@@ -8,6 +8,7 @@ use pegline_core::{
     given::Fault,
     journal::{Entry, Journal},
     quantity::System,
+    starts::trays,
     telling,
 };
 
@@ -32,6 +33,19 @@ impl App {
             .iter()
             .filter(|bed| bed.gone.is_none())
             .collect()
+    }
+
+    /// The tray of this id.
+    pub fn start(&self, id: &str) -> Option<&pegline_core::garden::Start> {
+        self.garden
+            .starts
+            .iter()
+            .find(|start| start.id.to_string() == id)
+    }
+
+    /// The trays of the garden, as they are asked about today.
+    pub fn trays_today(&self) -> pegline_core::ask::Asking<'_> {
+        trays::asking(&self.garden, self.now.today())
     }
 
     /// The entry of this id, corrections applied.

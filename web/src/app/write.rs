@@ -26,10 +26,12 @@ impl App {
             }
             return;
         }
-        let drafts: Vec<Draft> = drafts
+        let mut drafts: Vec<Draft> = drafts
             .into_iter()
             .filter(|draft| which == "all" || !record::is_ahead(draft))
             .collect();
+        self.name_start(&mut drafts);
+        let start = drafts.iter().find_map(|draft| draft.about.start.clone());
         let bed = drafts.iter().find_map(|draft| draft.about.bed.clone());
         if self.write(drafts, None) {
             self.form = Form::default();
@@ -37,6 +39,9 @@ impl App {
             if let Some(bed) = bed {
                 self.left.clear();
                 self.arrive(Route::Bed(bed));
+            } else if let Some(start) = start {
+                self.left.clear();
+                self.arrive(Route::Start(start));
             }
         }
     }
@@ -142,7 +147,7 @@ impl App {
 
     /// Stamps drafts and writes them, all or none; whether it was done. Without `words` it is said
     /// what was written, with the names the record has from then on.
-    fn write(&mut self, drafts: Vec<Draft>, words: Option<&str>) -> bool {
+    pub(super) fn write(&mut self, drafts: Vec<Draft>, words: Option<&str>) -> bool {
         let moment = match self.moment() {
             Ok(moment) => moment,
             Err(fault) => {
@@ -151,9 +156,19 @@ impl App {
                 return false;
             }
         };
+        let drafts = drafts.into_iter().map(|draft| (draft, moment));
+        self.write_at(drafts.collect(), words)
+    }
+
+    /// The same with a moment for each.
+    pub(super) fn write_at(
+        &mut self,
+        drafts: Vec<(Draft, NaiveDateTime)>,
+        words: Option<&str>,
+    ) -> bool {
         let mut entries = Vec::new();
         let mut last = self.last_own;
-        for draft in drafts.clone() {
+        for (draft, moment) in drafts.clone() {
             let id = next_id(self.now.millis, self.now.chance(), last);
             last = Some(id);
             match draft.stamp(id, moment) {
@@ -171,6 +186,7 @@ impl App {
         if !self.keep(&entries, last) {
             return false;
         }
+        let drafts: Vec<Draft> = drafts.into_iter().map(|(draft, _)| draft).collect();
         let words = words.map_or_else(|| record::done(&drafts, &self.garden), str::to_owned);
         self.said = Some(if self.is_demo {
             format!("{words} (invented garden: not kept)")

@@ -5,7 +5,7 @@ use maud::{Markup, html};
 use crate::{app::App, part::page, route::Route};
 
 /// The questions, as (topic, words, what it takes).
-pub const QUESTIONS: [(&str, &str, &str); 9] = [
+pub const QUESTIONS: [(&str, &str, &str); 11] = [
     (
         "plants-per-bed",
         "How many fit here?",
@@ -40,6 +40,16 @@ pub const QUESTIONS: [(&str, &str, &str); 9] = [
         "emergence",
         "Is it still coming up?",
         "or is it time to sow again",
+    ),
+    (
+        "start-age",
+        "Are these starts getting too old?",
+        "their true age, by warmth, leaves and roots",
+    ),
+    (
+        "hardening-plan",
+        "How do they get used to outdoors?",
+        "day by day or in one move, and when to plant",
     ),
     (
         "soil-temperature",

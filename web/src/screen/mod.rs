@@ -8,3 +8,4 @@ pub mod form;
 mod picture;
 pub mod question;
 pub mod settings;
+pub mod starts;

@@ -6,6 +6,7 @@ use pegline_core::{
     bed::Bed,
     journal::Draft,
     record,
+    starts::trays,
 };
 
 use super::{ask, form, picture};
@@ -35,7 +36,7 @@ pub fn screen(app: &App, topic: &str) -> Markup {
                 }
             }
             (fault_summary(app.form(), app.faults()))
-            @if let Some(answer) = answer { (picture::of(app, answer)) }
+            @if let Some(answer) = answer { (picture(app, answer)) }
             form id="question" data-action="answer" data-live="yes" novalidate {
                 (form::of(app, topic))
                 @if answer.is_none() { button.act type="submit" data-action="answer" { "Work it out" } }
@@ -52,6 +53,9 @@ pub fn screen(app: &App, topic: &str) -> Markup {
 }
 
 fn bed_name(app: &App) -> String {
+    if let Route::OfStart { start, .. } = app.route() {
+        return app.start(start).map(trays::name).unwrap_or_default();
+    }
     let id = app.form().text("bed");
     app.garden()
         .bed(id)
@@ -62,7 +66,7 @@ fn bed_name(app: &App) -> String {
 // ---- The answer ----
 
 /// The verdict, large, with the line that qualifies it.
-fn verdict(answer: &Answer) -> Markup {
+pub(super) fn verdict(answer: &Answer) -> Markup {
     html! {
         section.verdict {
             h1 { (answer.telling.headline) }
@@ -71,7 +75,7 @@ fn verdict(answer: &Answer) -> Markup {
     }
 }
 
-fn told(answer: &Answer) -> Markup {
+pub(super) fn told(answer: &Answer) -> Markup {
     let telling = &answer.telling;
     html! {
         @for caution in &telling.cautions { p.warn { (caution) } }
@@ -90,7 +94,7 @@ fn told(answer: &Answer) -> Markup {
     }
 }
 
-fn sources(answer: &Answer) -> Markup {
+pub(super) fn sources(answer: &Answer) -> Markup {
     html! {
         @if !answer.telling.sources.is_empty() {
             details {
@@ -140,6 +144,14 @@ fn write(app: &App) -> Markup {
                 }
             }
         }
+    }
+}
+
+/// What is drawn of an answer.
+fn picture(app: &App, answer: &Answer) -> Markup {
+    match &answer.of {
+        Of::HardeningPlan(found) => super::starts::days(app, &found.days),
+        _ => picture::of(app, answer),
     }
 }
 

@@ -5,10 +5,12 @@ mod layout;
 mod parts;
 mod place;
 mod sowing;
+mod starts;
 
 use maud::{Markup, html};
 
-pub use parts::{bed_fields, place_fields};
+pub use parts::{bed_fields, crop as crop_field, place_fields};
+pub use starts::{looks, tick};
 
 use crate::app::App;
 
@@ -23,6 +25,8 @@ pub fn of(app: &App, topic: &str) -> Markup {
         "sow-now" => sowing::sow_now(app),
         "emergence" => sowing::emergence(app),
         "soil-temperature" => place::soil(app),
+        "start-age" => starts::age(app),
+        "hardening-plan" => starts::hardening(app),
         "day-length" => place::day_length(app),
         _ => html! {},
     }

@@ -27,7 +27,7 @@ pub(super) fn text(app: &App, name: &str, label: &str, hint: &str) -> Markup {
 }
 
 /// A field for a crop, with every name suggested.
-pub(super) fn crop(app: &App, name: &str) -> Markup {
+pub fn crop(app: &App, name: &str) -> Markup {
     html! {
         (one(app, &Field { name, label: "Crop", kind: Kind::Suggest("crops"), ..Field::default() }))
         (crops())
