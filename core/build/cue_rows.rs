@@ -50,6 +50,8 @@ pub(super) struct SheetRow {
     #[serde(default)]
     pub(super) leaves: bool,
     #[serde(default)]
+    pub(super) whole: bool,
+    #[serde(default)]
     pub(super) sets_on: bool,
     pub(super) wait: WaitRow,
     pub(super) flower: Option<FlowerRow>,

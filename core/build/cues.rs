@@ -243,7 +243,7 @@ fn sheet(id: &str, row: &SheetRow, cues: &Cues) -> String {
     format!(
         "    Sheet {{
         id: {id:?}, crops: &{:?}, other_use_of: &{:?}, used_as: {:?}, names: &{:?},
-        part: {:?}, take: Take::{:?}, leaves: {}, sets_on: {},
+        part: {:?}, take: Take::{:?}, leaves: {}, whole: {}, sets_on: {},
         wait: Wait {{ holds_days: {:?}, look_days: {:?}, base_f: {:?}, by: {} }},
         flower: {flower}, heat: {heat}, sizes: &[{sizes}],
         questions: &[\n{questions}        ],
@@ -259,6 +259,7 @@ fn sheet(id: &str, row: &SheetRow, cues: &Cues) -> String {
         row.part,
         row.take,
         row.leaves,
+        row.whole,
         row.sets_on,
         row.wait.holds_days,
         row.wait.look_days,

@@ -14,6 +14,7 @@ use crate::{
     ask::Asking,
     garden::{Bed, Garden, Planting},
     given::{Faults, Given, Text, asked},
+    journal::id::read_id,
     place::site::SiteAsked,
     quantity::Length,
 };
@@ -31,6 +32,8 @@ asked! {
         measures: Option<MeasuresAsked>,
         /// Several looked at, in place of one.
         samples: Vec<SampleAsked>,
+        /// How many showed one sign each; what is told in `cues` and `measures` is one more.
+        counted: Vec<CountedAsked>,
         /// When it was sown; from the record where a bed is named.
         sown: Given<NaiveDate>,
         /// When it was planted out; from the record where a bed is named.
@@ -45,6 +48,8 @@ asked! {
         frost: Given<NaiveDate>,
         /// The bed in the record, by its id or name; the one where the crop grows, if absent.
         bed: Given<Text>,
+        /// The planting in the record, by its id; it tells the crop and the bed too.
+        planting: Given<Text>,
     }
 }
 
@@ -57,6 +62,16 @@ asked! {
         count: Given<u32>,
         /// What was measured on it.
         measures: Option<MeasuresAsked>,
+    }
+}
+
+asked! {
+    /// A sign, and how many showed it.
+    pub struct CountedAsked {
+        /// The sign.
+        cue: Given<Text>,
+        /// How many showed it; none if absent.
+        count: Given<u32>,
     }
 }
 
@@ -149,12 +164,41 @@ impl Asked {
         }
     }
 
+    /// The planting that is named, and its bed.
+    pub(super) fn named<'a>(
+        &self,
+        asking: &Asking<'a>,
+        faults: &mut Faults,
+    ) -> Option<(&'a Bed, &'a Planting)> {
+        let Text(named) = self.planting.read(faults)?;
+        let found = read_id(&named).and_then(|id| asking.garden.planting(id));
+        if found.is_none() {
+            self.planting.refuse(
+                faults,
+                "a planting of the record, by its id",
+                "there is no such planting in the record",
+            );
+        }
+        found
+    }
+
     pub(super) fn recorded<'a>(
         &self,
         asking: &Asking<'a>,
         chosen: Option<Chosen>,
+        named: Option<(&'a Bed, &'a Planting)>,
         faults: &mut Faults,
     ) -> Recorded<'a> {
+        if let Some((bed, planting)) = named {
+            if chosen.is_some_and(|chosen| !own::is_crop(&planting.crop, chosen.crop)) {
+                self.planting
+                    .refuse(faults, "a planting of that crop", "another crop grows there");
+            }
+            return Recorded {
+                bed: Some(bed),
+                planting: Some(planting),
+            };
+        }
         let Some(Text(called)) = self.bed.read(faults) else {
             return chosen
                 .map(|chosen| only_one(asking.garden, chosen))
@@ -222,6 +266,16 @@ impl SampleAsked {
         };
         let seen = seen(chosen?, &self.cues, self.measures.as_ref(), faults);
         seen.zip(count)
+    }
+}
+
+impl CountedAsked {
+    /// The sign and how many showed it; a sign nobody counted is none.
+    pub(super) fn read(&self, chosen: Option<Chosen>, faults: &mut Faults) -> Option<(Seen, u32)> {
+        let count = self.count.within(0, 10_000, "0 to 10000", faults);
+        self.cue.need(faults)?;
+        let seen = seen(chosen?, core::slice::from_ref(&self.cue), None, faults)?;
+        count.filter(|count| *count > 0).map(|count| (seen, count))
     }
 }
 

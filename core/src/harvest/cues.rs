@@ -61,6 +61,7 @@ pub struct Sheet {
     part: [&'static str; 2],
     take: Take,
     leaves: bool,
+    whole: bool,
     sets_on: bool,
     pub(super) wait: Wait,
     pub(super) flower: Option<Flower>,
@@ -218,6 +219,11 @@ impl Sheet {
     /// Whether leaves are eaten: such crops stand still while days are short.
     pub fn is_leaves(&self) -> bool {
         self.leaves
+    }
+
+    /// Whether what is taken is the plant itself, as with a head or a root.
+    pub fn is_whole_plant(&self) -> bool {
+        self.whole
     }
 
     /// Whether an old one left on the plant stops new ones.

@@ -157,6 +157,6 @@ fn pickings(bed: &Bed, planting: &Planting, crop: &Crop) -> Vec<NaiveDateTime> {
         .collect()
 }
 
-fn is_crop(named: &str, crop: &Crop) -> bool {
+pub(super) fn is_crop(named: &str, crop: &Crop) -> bool {
     catalogue::crop(named).is_ok_and(|found| found.id() == crop.id())
 }

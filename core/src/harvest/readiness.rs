@@ -26,12 +26,15 @@ use crate::{
         site::{Site, SiteAsked},
         sun,
     },
-    quantity::{Temperature, Time},
+    quantity::{System, Temperature, Time},
     telling::Telling,
     time::Range,
 };
 
-pub use super::asked::{Asked, MeasuresAsked, SampleAsked};
+pub use super::{
+    asked::{Asked, CountedAsked, MeasuresAsked, SampleAsked},
+    support::HeatTold,
+};
 
 /// How far along it is.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
@@ -58,6 +61,8 @@ pub struct Answer {
     pub good_for: Vec<&'static str>,
     /// How it keeps after picking.
     pub keeps: Vec<Keeps>,
+    /// The heat it had since sowing; null where no sum is published, or day or place is not known.
+    pub heat: Option<HeatTold>,
     /// What the trade would call it, by its measures; null where it has no name for them.
     pub trade_grade: Option<&'static str>,
     /// What to do about the signs that end the question.
@@ -93,6 +98,8 @@ pub struct Keeps {
     pub humidity_percent: [u8; 2],
     /// The fewest and the most days it keeps.
     pub days: [u16; 2],
+    /// All of it in a sentence.
+    pub words: String,
 }
 
 /// Answers the question.
@@ -103,8 +110,11 @@ pub(crate) fn answer(
 ) -> Option<(Telling, Answer)> {
     let site = SiteAsked::read(asked.site.as_ref(), asking.garden, faults);
     let dates = asked.dates(asking.today, faults);
-    let chosen = choose(&asked.crop, &asked.purpose, faults);
-    let recorded = asked.recorded(asking, chosen, faults);
+    let named = asked.named(asking, faults);
+    let crop = asked.crop.clone();
+    let crop = crop.or(named.map(|(_, planting)| planting.crop.as_str()));
+    let chosen = choose(&crop, &asked.purpose, faults);
+    let recorded = asked.recorded(asking, chosen, named, faults);
     if !asked.samples.is_empty() && (!asked.cues.is_empty() || asked.measures.is_some()) {
         faults.add(
             "cues",
@@ -120,7 +130,17 @@ pub(crate) fn answer(
         .map(|sample| sample.read(chosen, faults))
         .collect();
     let several = several.into_iter().collect::<Option<Vec<_>>>();
-    let (chosen, one, several) = (chosen?, one?, several?);
+    let counted: Vec<_> = asked
+        .counted
+        .iter()
+        .filter_map(|counted| counted.read(chosen, faults))
+        .collect();
+    let (chosen, one, mut several) = (chosen?, one?, several?);
+    if !counted.is_empty() {
+        // The one that was looked at closely is one of them.
+        several.extend((!one.is_empty()).then(|| (one.clone(), 1)));
+        several.extend(counted);
+    }
     let Chosen { crop, sheet } = chosen;
 
     let dates = dates.filled(asking, recorded);
@@ -183,6 +203,7 @@ pub(crate) fn answer(
         None
     };
 
+    let heat_is_own = ages.heat.is_some() && own_sums(chosen, &site, asking).is_some();
     let told = Told {
         chosen,
         verdict: &verdict,
@@ -196,7 +217,7 @@ pub(crate) fn answer(
         until,
         next_visit: dates.next_visit.filter(|_| late == Some(true)),
         frost: dates.frost.filter(|_| tender),
-        heat_is_own: ages.heat.is_some() && own_sums(chosen, &site, asking).is_some(),
+        heat_is_own,
         grade,
         recorded,
         asking,
@@ -233,8 +254,11 @@ pub(crate) fn answer(
             .keep()
             .iter()
             .filter(|_| keeps)
-            .map(Keeps::of)
+            .map(|keep| Keeps::of(keep, asking.system))
             .collect(),
+        heat: asking.today.zip(site.air.as_ref()).and_then(|(today, air)| {
+            HeatTold::of(chosen, today, air, &ages, heat_is_own).map(|heat| heat.told(asking))
+        }),
         trade_grade: grade.map(|grade| grade.name),
         stops: stops.iter().map(|stop| stop.tell()).collect(),
     };
@@ -301,7 +325,7 @@ fn best_until(
 }
 
 impl Keeps {
-    fn of(keep: &Keep) -> Self {
+    fn of(keep: &Keep, system: System) -> Self {
         let [from, to] = keep
             .air()
             .map(|air| (air.get::<degree_celsius>() * 10.0).round() / 10.0);
@@ -313,6 +337,7 @@ impl Keeps {
             to_c: plain(to),
             humidity_percent: keep.humidity_percent(),
             days: keep.days(),
+            words: telling::keep_words(keep, system),
         }
     }
 }

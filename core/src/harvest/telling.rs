@@ -19,7 +19,7 @@ use crate::{
     ask::Asking,
     journal::{About, Draft, What, details::Harvest},
     quantity::{Quantity, System, number::show_number, show_spacing},
-    telling::{Sure, Telling, count, day, list},
+    telling::{Sure, Telling, capital, count, day, list},
     time::Range,
 };
 
@@ -68,8 +68,9 @@ pub(super) fn tell(told: &Told<'_>) -> Telling {
         told.why(&mut telling);
         told.when(&mut telling);
         told.what_for(&mut telling);
-        // The verdict and three reasons are what a person reads at the bed.
-        telling.because.truncate(4);
+        // The verdict and three reasons are what a person reads at the bed, and of a bed what to do with
+        // each kind.
+        telling.because.truncate(if told.tally.is_some() { 5 } else { 4 });
         told.look_for(&mut telling);
         told.next(&mut telling);
     }
@@ -132,6 +133,7 @@ impl Told<'_> {
         telling.because.push(format!("{sure}: {}.", list(&signs)));
         if let Some(tally) = self.tally {
             telling.because.push(self.tally_words(tally));
+            telling.because.push(self.picking_words(tally));
         }
     }
 
@@ -207,6 +209,38 @@ impl Told<'_> {
             words.push_str(&format!(" The past ones: {use_of}."));
         }
         words
+    }
+
+    /// What to do with each kind of the bed: "Pick those at their prime and take the past ones off."
+    fn picking_words(&self, tally: Tally) -> String {
+        let sheet = self.sheet();
+        let take = sheet.take().word();
+        let seen = |stage| tally.at(stage) > 0;
+        let mut does: Vec<String> = Vec::new();
+        match (seen(Stage::Prime), seen(Stage::Going)) {
+            (true, true) => does.push(format!("{take} those at their prime and those going over")),
+            (true, false) => does.push(format!("{take} those at their prime")),
+            (false, true) => does.push(format!("{take} those going over first")),
+            (false, false) => {}
+        }
+        if seen(Stage::Past) {
+            does.push(
+                if sheet.sets_on() {
+                    "take the past ones off, so that others come"
+                } else {
+                    "take the past ones out"
+                }
+                .to_owned(),
+            );
+        }
+        if seen(Stage::NotYet) {
+            does.push(match (self.next_visit, self.frost) {
+                (Some(_), _) => format!("{take} the nearly ready ones too: you are back too late"),
+                (_, Some(_)) => "take what is usable of the rest before the frost".to_owned(),
+                _ => "leave those not yet ready".to_owned(),
+            });
+        }
+        format!("{}.", capital(&list(&does)))
     }
 
     fn when(&self, telling: &mut Telling) {
@@ -300,35 +334,39 @@ impl Told<'_> {
 
     /// A picking can be written down where the bed is known.
     fn next(&self, telling: &mut Telling) {
-        let (Some(bed), Some(stage)) = (self.recorded.bed, self.verdict.stage) else {
+        let Some(bed) = self.recorded.bed else {
             return;
         };
-        if stage == Stage::NotYet {
-            return;
-        }
         let about = match self.recorded.planting {
             Some(planting) => About::planting(planting.id),
             None => About::bed(&bed.id),
         };
-        let harvest = Harvest {
-            crop: Some(self.chosen.crop.id().to_owned()),
-            variety: self
-                .recorded
-                .planting
-                .and_then(|planting| planting.variety.clone()),
-            stage: Some(stage.word().to_owned()),
-            ..Harvest::default()
+        let variety = self
+            .recorded
+            .planting
+            .and_then(|planting| planting.variety.clone());
+        telling.next.push(Draft {
+            about,
+            what: What::Harvest(Harvest {
+                crop: Some(self.chosen.crop.id().to_owned()),
+                variety,
+                stage: self.stage_written(),
+                ..Harvest::default()
+            }),
+        });
+    }
+
+    /// The stage as the record keeps it: "prime", or the counts of a sample, "5 prime, 3 past".
+    fn stage_written(&self) -> Option<String> {
+        let Some(tally) = self.tally else {
+            return self.verdict.stage.map(|stage| stage.word().to_owned());
         };
-        for all in [false, true] {
-            let harvest = Harvest {
-                all,
-                ..harvest.clone()
-            };
-            telling.next.push(Draft {
-                about: about.clone(),
-                what: What::Harvest(harvest),
-            });
-        }
+        let counts: Vec<String> = Stage::ALL
+            .iter()
+            .filter(|stage| tally.at(**stage) > 0)
+            .map(|stage| format!("{} {}", tally.at(*stage), stage.word()))
+            .collect();
+        (!counts.is_empty()).then(|| counts.join(", "))
     }
 }
 
@@ -350,7 +388,7 @@ fn measured_words(measured: Measured, system: System) -> String {
 }
 
 /// "Keeps 7 to 10 days at 40 °F to 45 °F in moist air."
-fn keep_words(keep: &Keep, system: System) -> String {
+pub(super) fn keep_words(keep: &Keep, system: System) -> String {
     let [least, most] = keep.days();
     let days = match (least, most) {
         (least, most) if least == most => count(u32::from(least), "day", "days"),

@@ -242,7 +242,7 @@ fn the_record_fills_in_dates_and_takes_the_picking() {
     let garden = garden(&[(1, "2026-05-01T08:00", BED), (2, "2026-05-20T08:00", &bean)]);
     let answer = told_of(&readiness("bush bean", &["snaps-clean"]), &garden);
     let next = answer["next"].as_array().unwrap();
-    assert_eq!(next.len(), 2);
+    assert_eq!(next.len(), 1);
     for draft in next {
         let draft = Draft::read(&draft.to_string()).unwrap();
         assert!(draft.check().is_empty());
@@ -251,13 +251,75 @@ fn the_record_fills_in_dates_and_takes_the_picking() {
         next[0]["what"],
         json!({"crop": "bean-snap-bush", "variety": "Ours", "stage": "prime"})
     );
-    assert_eq!(next[1]["what"]["all"], true);
     let by_age = told_of(&readiness("bush bean", &[]), &garden);
     assert_eq!(by_age["decisive"], json!(["days"]));
     assert_eq!(
         refused(&json!({"topic": "harvest-readiness", "crop": "kale", "bed": "nowhere"})),
         ["bed"]
     );
+}
+
+#[test]
+fn a_planting_tells_its_crop_and_its_bed() {
+    let bean = seeded("bean-snap-bush");
+    let garden = garden(&[
+        (1, "2026-05-01T08:00", BED),
+        (2, "2026-05-20T08:00", &bean),
+        (3, "2026-06-20T08:00", &bean),
+    ]);
+    let asked = |planting: u128| {
+        json!({
+            "topic": "harvest-readiness", "today": "2026-07-22",
+            "planting": Ulid(planting).to_string(),
+        })
+    };
+    // The older sowing is old enough, the younger is not.
+    assert_eq!(told_of(&asked(2), &garden)["stage"], "prime");
+    assert_eq!(told_of(&asked(3), &garden)["stage"], "not-yet");
+    let about = &told_of(&asked(2), &garden)["next"][0]["about"];
+    assert_eq!(about["planting"], Ulid(2).to_string());
+    let mut other = asked(2);
+    other["crop"] = json!("kale");
+    assert!(ask(&other, &garden).is_err());
+    assert_eq!(refused(&asked(9)), ["planting", "crop"]);
+}
+
+#[test]
+fn one_looked_at_closely_and_others_counted_make_one_sample() {
+    let question = json!({
+        "topic": "harvest-readiness", "today": "2026-07-10", "crop": "bush bean", "cues": ["snaps-clean"],
+        "counted": [{"cue": "snaps-clean", "count": 4}, {"cue": "spongy", "count": "3"},
+                    {"cue": "bends-thin", "count": "0"}, {"cue": "bends-tough"}],
+    });
+    let answer = told(&question);
+    assert_eq!(
+        answer["tally"],
+        json!({"not-yet": 0, "prime": 5, "going": 0, "past": 3})
+    );
+    let because = strings(&answer["because"]);
+    assert!(because[1].starts_with("Of 8 pods looked at: 5 at their prime and 3 past."));
+    assert_eq!(
+        because[2],
+        "Pick those at their prime and take the past ones off, so that others come."
+    );
+    assert_eq!(
+        refused(&json!({
+            "topic": "harvest-readiness", "crop": "bush bean",
+            "counted": [{"cue": "purple", "count": 1}, {"count": 2}, {"cue": "spongy", "count": "few"}],
+        })),
+        ["counted.0.cue", "counted.1.cue", "counted.2.count"]
+    );
+}
+
+#[test]
+fn what_a_sample_showed_is_written_with_the_picking() {
+    let bean = seeded("bean-snap-bush");
+    let garden = garden(&[(1, "2026-05-01T08:00", BED), (2, "2026-05-20T08:00", &bean)]);
+    let mut question = readiness("bush bean", &[]);
+    question["counted"] =
+        json!([{"cue": "snaps-clean", "count": 5}, {"cue": "spongy", "count": 3}]);
+    let answer = told_of(&question, &garden);
+    assert_eq!(answer["next"][0]["what"]["stage"], "5 prime, 3 past");
 }
 
 #[test]
@@ -312,7 +374,14 @@ fn two_earlier_seasons_replace_the_published_sum_of_heat() {
             .contains("your own earlier seasons"),
         "{own}"
     );
+    assert_eq!(own["heat"]["own"], true);
+    assert!(own["heat"]["words"].as_str().unwrap().contains("by your own earlier seasons"));
     let first_season = told_of(&question, &garden(&[entries[0], entries[1], entries[8]]));
+    let heat = &first_season["heat"];
+    assert_eq!(heat["own"], false);
+    // 800 and 1,160 Fahrenheit-days.
+    assert_eq!((&heat["least_c_days"], &heat["most_c_days"]), (&json!(444.4), &json!(644.4)));
+    assert!(heat["words"].as_str().unwrap().contains("as published"));
     assert!(
         !first_season["because"][0]
             .as_str()

@@ -23,6 +23,13 @@ pub struct Seen {
     pub measures: Measures,
 }
 
+impl Seen {
+    /// Whether nothing was seen and nothing measured.
+    pub fn is_empty(&self) -> bool {
+        self.signs.is_empty() && self.stops.is_empty() && self.measures == Measures::default()
+    }
+}
+
 /// What is known of the crop's age. All of it is support.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Ages {
