@@ -63,6 +63,16 @@ impl Form {
         }
     }
 
+    /// Forgets a field and all within it; whether there was anything.
+    pub fn forget(&mut self, name: &str) -> bool {
+        let before = self.raw.len();
+        self.raw.retain(|(field, _)| {
+            let rest = field.strip_prefix(name);
+            !rest.is_some_and(|rest| rest.is_empty() || rest.starts_with('.'))
+        });
+        self.raw.len() < before
+    }
+
     /// Notes that the gardener has left a field: its fault may be shown from now on.
     pub fn leave(&mut self, name: &str) {
         self.left.push(name.to_owned());
@@ -157,6 +167,8 @@ pub fn unit(name: &str, system: System) -> Option<&'static str> {
         last
     };
     let (us, metric) = match last {
+        // What is measured in the hand, not a bed.
+        "length" | "width" | "height" if name.contains("measures.") => ("in", "cm"),
         "length" | "width" => ("ft", "m"),
         "spacing" | "line_spacing" | "first_line" | "emitter_spacing" | "first_emitter"
         | "edge_margin" | "across" | "depth" => ("in", "cm"),
@@ -166,6 +178,7 @@ pub fn unit(name: &str, system: System) -> Option<&'static str> {
         "soil" | "low" | "high" | "monthly_low" | "monthly_high" | "temperature" | "warmth"
         | "soil_temperature" => ("F", "C"),
         "elevation" => ("ft", "m"),
+        "vegetable_mass" | "water_mass" => ("lb", "kg"),
         "rain" | "demand" => ("in", "mm"),
         _ => return None,
     };
@@ -273,6 +286,22 @@ mod tests {
             completed(&json!({"spacing": "38"}), "", System::Metric),
             json!({"spacing": "38 cm"})
         );
+    }
+
+    #[test]
+    fn what_is_measured_in_the_hand_is_in_small_units() {
+        assert_eq!(
+            completed(&json!({"measures": {"width": "3/8"}}), "", System::Us),
+            json!({"measures": {"width": "3/8 in"}})
+        );
+    }
+
+    #[test]
+    fn a_field_is_forgotten_with_all_in_it_and_no_other() {
+        let mut form = Form::filled(&json!({"cues": ["a", "b"], "cuesheet": "c", "crop": "kale"}));
+        assert!(form.forget("cues"));
+        assert!(!form.has("cues.0") && form.has("cuesheet") && form.has("crop"));
+        assert!(!form.forget("cues"));
     }
 
     #[test]

@@ -191,8 +191,11 @@ impl Asked {
     ) -> Recorded<'a> {
         if let Some((bed, planting)) = named {
             if chosen.is_some_and(|chosen| !own::is_crop(&planting.crop, chosen.crop)) {
-                self.planting
-                    .refuse(faults, "a planting of that crop", "another crop grows there");
+                self.planting.refuse(
+                    faults,
+                    "a planting of that crop",
+                    "another crop grows there",
+                );
             }
             return Recorded {
                 bed: Some(bed),

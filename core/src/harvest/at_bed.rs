@@ -3,6 +3,8 @@
 //! The order is [`Sheet::ask_next`]'s, worked out anew after each answer, but only for what stands below
 //! that answer: a question never moves from under the finger that answers it.
 
+use chrono::NaiveDate;
+
 use super::{
     chosen::choose,
     cues::{Question, Sheet, Sign, Stop, sheets_of},
@@ -161,7 +163,7 @@ pub struct Ripening<'a> {
 }
 
 /// What grows and can be harvested: in one bed, or in all of them. The beds in their order.
-pub fn ripening<'a>(garden: &'a Garden, bed: Option<&str>) -> Vec<Ripening<'a>> {
+pub fn ripening<'a>(garden: &'a Garden, bed: Option<&str>, today: NaiveDate) -> Vec<Ripening<'a>> {
     let mut found = Vec::new();
     let beds = garden.beds.iter().filter(|at| at.gone.is_none());
     for at in beds.filter(|at| bed.is_none_or(|bed| at.id == bed)) {
@@ -178,7 +180,7 @@ pub fn ripening<'a>(garden: &'a Garden, bed: Option<&str>) -> Vec<Ripening<'a>> 
             let (sown, planted) = own::began(garden, planting);
             let since = planted
                 .or(sown)
-                .map(|since| format!(", since {}", day(since, None)))
+                .map(|since| format!(", since {}", day(since, Some(today))))
                 .unwrap_or_default();
             found.push(Ripening {
                 bed: at,
@@ -219,7 +221,13 @@ mod tests {
     fn three_stand_open_and_none_once_the_verdict_is_sure() {
         let open = at_bed("eggplant", "", &|_| None, false).unwrap();
         assert_eq!((open.questions.len(), open.more.len()), (3, 1));
-        let sure = at_bed("eggplant", "", &|place| (place == 0).then(String::new), true).unwrap();
+        let sure = at_bed(
+            "eggplant",
+            "",
+            &|place| (place == 0).then(String::new),
+            true,
+        )
+        .unwrap();
         assert_eq!((sure.questions.len(), sure.more.len()), (1, 3));
         assert!(sure.questions[0].is_answered && sure.questions[0].sign.is_none());
     }

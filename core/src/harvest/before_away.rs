@@ -5,7 +5,7 @@
 //! AG-552: cucumbers picked at 1 3/4 in gave a third of the fruit of those picked at 1/2 in). So the
 //! small ones are picked too.
 
-use chrono::NaiveDate;
+use chrono::{Days, NaiveDate};
 use uom::si::time;
 
 use super::{
@@ -22,7 +22,7 @@ use crate::telling::small;
 use crate::{
     ask::Asking,
     catalogue::{self, Hardiness, Start},
-    garden::{Garden, Planting},
+    garden::{Bed, Garden, Planting},
     given::{Faults, Given, Text, asked, words},
     place::site::SiteAsked,
     quantity::Temperature,
@@ -35,6 +35,8 @@ asked! {
     pub struct Asked {
         /// The day of coming back.
         back_on: Given<NaiveDate>,
+        /// In how many days that is, in place of the date.
+        back_in: Given<u32>,
         /// What grows, if not what the record tells.
         plants: Vec<PlantAsked>,
         /// The place; the garden's own where absent.
@@ -88,8 +90,14 @@ pub struct Take {
     pub crop: &'static str,
     /// The bed's id in the record; null where the crop came with the question.
     pub bed: Option<String>,
+    /// The planting's id in the record; null where the crop came with the question.
+    pub planting: Option<String>,
+    /// The crop, and the bed where the record knows it: "Bush bean in Fence bed".
+    pub name: String,
     /// What to do.
     pub doing: Doing,
+    /// What to do, in a sentence.
+    pub words: String,
     /// How many days it holds at its prime, the fewest and the most.
     pub holds_days: [u16; 2],
 }
@@ -102,13 +110,17 @@ pub struct Waits {
     pub crop: &'static str,
     /// The bed's id in the record; null where the crop came with the question.
     pub bed: Option<String>,
+    /// The planting's id in the record; null where the crop came with the question.
+    pub planting: Option<String>,
+    /// The crop, and the bed where the record knows it.
+    pub name: String,
 }
 
 /// One crop that grows, read.
-struct Growing {
+struct Growing<'a> {
     chosen: Chosen,
     stage: Option<Stage>,
-    bed: Option<String>,
+    place: Option<(&'a Bed, &'a Planting)>,
 }
 
 /// Answers the question.
@@ -118,7 +130,7 @@ pub(crate) fn answer(
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
     let site = SiteAsked::read(asked.site.as_ref(), asking.garden, faults);
-    let back_on = asked.back_on.need(faults);
+    let back_on = asked.back(asking.today, faults);
     let frost = asked.frost.read(faults);
     if asking.today.is_none() {
         faults.add(
@@ -136,12 +148,12 @@ pub(crate) fn answer(
             given.refuse(faults, "today or a day to come", "that is over");
         }
     }
-    let given: Vec<Option<Growing>> = asked
+    let given: Vec<Option<Growing<'_>>> = asked
         .plants
         .iter()
         .map(|plant| plant.read(faults))
         .collect();
-    let given: Option<Vec<Growing>> = given.into_iter().collect();
+    let given: Option<Vec<Growing<'_>>> = given.into_iter().collect();
     let (today, back_on, given) = (asking.today?, back_on?, given?);
     if !faults.is_empty() {
         return None;
@@ -169,17 +181,25 @@ pub(crate) fn answer(
     };
     for growing in &growing {
         let crop = growing.chosen.crop.id();
+        let bed = growing.place.map(|(bed, _)| bed.id.clone());
+        let planting = growing.place.map(|(_, planting)| planting.id.to_string());
+        let name = growing.name();
         match growing.doing(today, back_on, frost, mean) {
             Some(doing) => answer.take.push(Take {
                 crop,
-                bed: growing.bed.clone(),
+                bed,
+                planting,
+                name,
                 doing,
+                words: doing.words(frost, asking),
                 holds_days: holds(growing.chosen.sheet, mean)
                     .map(|hold| whole(hold.get::<time::day>())),
             }),
             None => answer.wait.push(Waits {
                 crop,
-                bed: growing.bed.clone(),
+                bed,
+                planting,
+                name,
             }),
         }
     }
@@ -193,20 +213,31 @@ pub(crate) fn answer(
     ))
 }
 
+impl Asked {
+    /// The day of coming back, given as a day or as a number of days.
+    fn back(&self, today: Option<NaiveDate>, faults: &mut Faults) -> Option<NaiveDate> {
+        if self.back_on.is_given() || !self.back_in.is_given() {
+            return self.back_on.need(faults);
+        }
+        let days = self.back_in.within(0, 365, "0 to 365 days", faults)?;
+        today?.checked_add_days(Days::new(days.into()))
+    }
+}
+
 impl PlantAsked {
-    fn read(&self, faults: &mut Faults) -> Option<Growing> {
+    fn read(&self, faults: &mut Faults) -> Option<Growing<'static>> {
         let stage = self.stage.read(faults);
         let chosen = choose(&self.crop, &self.purpose, faults)?;
         Some(Growing {
             chosen,
             stage,
-            bed: None,
+            place: None,
         })
     }
 }
 
 /// What grows in the beds and is old enough to bear.
-fn in_the_record(garden: &Garden, today: NaiveDate) -> Vec<Growing> {
+fn in_the_record(garden: &Garden, today: NaiveDate) -> Vec<Growing<'_>> {
     let mut growing = Vec::new();
     for bed in garden.beds.iter().filter(|bed| bed.gone.is_none()) {
         for planting in bed
@@ -218,7 +249,7 @@ fn in_the_record(garden: &Garden, today: NaiveDate) -> Vec<Growing> {
                 growing.push(Growing {
                     chosen,
                     stage: None,
-                    bed: Some(bed.id.clone()),
+                    place: Some((bed, planting)),
                 });
             }
         }
@@ -242,7 +273,32 @@ fn bearing(garden: &Garden, planting: &Planting, today: NaiveDate) -> Option<Cho
     (!too_young).then_some(Chosen { crop, sheet })
 }
 
-impl Growing {
+impl Doing {
+    fn words(self, frost: Option<NaiveDate>, asking: &Asking<'_>) -> String {
+        match self {
+            Self::TakeAll => {
+                let night = frost.map_or(String::new(), |frost| {
+                    format!(" on {}", day(frost, asking.today))
+                });
+                format!("take all that is usable, frost comes{night}")
+            }
+            Self::SmallOnesToo => "pick all, the small ones too".to_owned(),
+            Self::OldOnesOff => "take the old ones off, so that others come".to_owned(),
+            Self::Look => "take what is ready or nearly".to_owned(),
+        }
+    }
+}
+
+impl Growing<'_> {
+    /// "Bush bean in Fence bed".
+    fn name(&self) -> String {
+        let crop = self.chosen.crop.name();
+        match self.place {
+            Some((bed, _)) => format!("{crop} in {}", bed.name),
+            None => crop.to_owned(),
+        }
+    }
+
     fn doing(
         &self,
         today: NaiveDate,
@@ -308,18 +364,11 @@ fn tell(
         if those.is_empty() {
             continue;
         }
-        let those = capital(&those);
-        telling.because.push(match doing {
-            Doing::TakeAll => {
-                let night = frost.map_or(String::new(), |frost| {
-                    format!(" on {}", day(frost, asking.today))
-                });
-                format!("{those}: take all that is usable, frost comes{night}.")
-            }
-            Doing::SmallOnesToo => format!("{those}: pick all, the small ones too."),
-            Doing::OldOnesOff => format!("{those}: take the old ones off, so that others come."),
-            Doing::Look => format!("{those}: take what is ready or nearly."),
-        });
+        telling.because.push(format!(
+            "{}: {}.",
+            capital(&those),
+            doing.words(frost, asking)
+        ));
     }
     let waits = names(&mut answer.wait.iter().map(|waits| waits.crop));
     if !all.is_empty() && !waits.is_empty() {

@@ -29,14 +29,7 @@ impl Told<'_> {
             };
         }
         let Some(stage) = self.verdict.stage else {
-            let first = sheet
-                .ask_next(&self.signs)
-                .first()
-                .map(|question| question.say());
-            return match first {
-                Some(question) => format!("Nothing seen yet: {}", lower(question)),
-                None => "Nothing seen yet".to_owned(),
-            };
+            return "Nothing seen yet".to_owned();
         };
         let ages = [FLOWER, HEAT, DAYS];
         if stage != Stage::NotYet && self.verdict.decisive.iter().all(|name| ages.contains(name)) {

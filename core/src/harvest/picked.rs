@@ -40,7 +40,12 @@ pub fn counted_in(many: &'static str, system: System) -> Vec<(&'static str, &'st
 /// # Errors
 /// The field of the form that can't be read.
 pub fn picked(offered: &Draft, form: &Value, all: bool) -> Result<Vec<Draft>, Refusal> {
-    let text = |name: &str| form.get(name).and_then(Value::as_str).unwrap_or_default().trim();
+    let text = |name: &str| {
+        form.get(name)
+            .and_then(Value::as_str)
+            .unwrap_or_default()
+            .trim()
+    };
     let What::Harvest(harvest) = &offered.what else {
         return Ok(vec![offered.clone()]);
     };
@@ -70,7 +75,11 @@ pub fn picked(offered: &Draft, form: &Value, all: bool) -> Result<Vec<Draft>, Re
                     )
                 })?,
         };
-        let pieces = ["pieces", sheet.map_or("piece", |it| it.one()), sheet.map_or("pieces", |it| it.many())];
+        let pieces = [
+            "pieces",
+            sheet.map_or("piece", |it| it.one()),
+            sheet.map_or("pieces", |it| it.many()),
+        ];
         let [word, one, many] = *COUNTED_IN
             .iter()
             .find(|[word, one, _]| *word == text("of") && !one.is_empty())
@@ -145,9 +154,8 @@ mod tests {
 
     #[test]
     fn amounts_are_written_as_they_are_said() {
-        let said = |number: &str, of: &str| {
-            amount("bean-snap-bush", &json!({"number": number, "of": of}))
-        };
+        let said =
+            |number: &str, of: &str| amount("bean-snap-bush", &json!({"number": number, "of": of}));
         assert_eq!(said("", "colander").as_deref(), Some("1 colander"));
         assert_eq!(said("2", "handful").as_deref(), Some("2 handfuls"));
         assert_eq!(said("1 1/2", "lb").as_deref(), Some("1.5 lb"));
@@ -165,10 +173,11 @@ mod tests {
 
     #[test]
     fn a_head_taken_is_a_plant_less_and_a_pod_is_not() {
-        let plants = |crop| match &picked(&offered(crop), &json!({"number": "3"}), false).unwrap()[0].what {
-            What::Harvest(harvest) => harvest.plants,
-            _ => None,
-        };
+        let plants =
+            |crop| match &picked(&offered(crop), &json!({"number": "3"}), false).unwrap()[0].what {
+                What::Harvest(harvest) => harvest.plants,
+                _ => None,
+            };
         assert_eq!(plants("cabbage"), Some(3));
         assert_eq!(plants("garlic"), Some(3));
         assert_eq!(plants("bean-snap-bush"), None);

@@ -256,9 +256,12 @@ pub(crate) fn answer(
             .filter(|_| keeps)
             .map(|keep| Keeps::of(keep, asking.system))
             .collect(),
-        heat: asking.today.zip(site.air.as_ref()).and_then(|(today, air)| {
-            HeatTold::of(chosen, today, air, &ages, heat_is_own).map(|heat| heat.told(asking))
-        }),
+        heat: asking
+            .today
+            .zip(site.air.as_ref())
+            .and_then(|(today, air)| {
+                HeatTold::of(chosen, today, air, &ages, heat_is_own).map(|heat| heat.told(asking))
+            }),
         trade_grade: grade.map(|grade| grade.name),
         stops: stops.iter().map(|stop| stop.tell()).collect(),
     };

@@ -16,6 +16,18 @@ words! {
     }
 }
 
+impl Stage {
+    /// The stage in a word or two, as it stands on a scale of all four.
+    pub fn said(self) -> &'static str {
+        match self {
+            Self::NotYet => "not yet",
+            Self::Prime => "prime",
+            Self::Going => "going over",
+            Self::Past => "past",
+        }
+    }
+}
+
 words! {
     /// How much a sign weighs against others.
     pub enum Weight {

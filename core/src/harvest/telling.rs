@@ -70,7 +70,9 @@ pub(super) fn tell(told: &Told<'_>) -> Telling {
         told.what_for(&mut telling);
         // The verdict and three reasons are what a person reads at the bed, and of a bed what to do with
         // each kind.
-        telling.because.truncate(if told.tally.is_some() { 5 } else { 4 });
+        telling
+            .because
+            .truncate(if told.tally.is_some() { 5 } else { 4 });
         told.look_for(&mut telling);
         told.next(&mut telling);
     }
@@ -318,14 +320,9 @@ impl Told<'_> {
         let unsure = self.verdict.certainty != Certainty::Sure || self.verdict.stage.is_none();
         if unsure {
             let open = self.sheet().ask_next(&self.signs);
-            // The headline names the first where nothing was seen yet.
-            let skip = usize::from(self.verdict.stage.is_none() && self.verdict.clash.is_none());
-            telling.look_for.extend(
-                open.iter()
-                    .skip(skip)
-                    .take(2)
-                    .map(|question| sentence(question.say())),
-            );
+            telling
+                .look_for
+                .extend(open.iter().take(2).map(|question| sentence(question.say())));
         }
         telling
             .look_for

@@ -375,12 +375,20 @@ fn two_earlier_seasons_replace_the_published_sum_of_heat() {
         "{own}"
     );
     assert_eq!(own["heat"]["own"], true);
-    assert!(own["heat"]["words"].as_str().unwrap().contains("by your own earlier seasons"));
+    assert!(
+        own["heat"]["words"]
+            .as_str()
+            .unwrap()
+            .contains("by your own earlier seasons")
+    );
     let first_season = told_of(&question, &garden(&[entries[0], entries[1], entries[8]]));
     let heat = &first_season["heat"];
     assert_eq!(heat["own"], false);
     // 800 and 1,160 Fahrenheit-days.
-    assert_eq!((&heat["least_c_days"], &heat["most_c_days"]), (&json!(444.4), &json!(644.4)));
+    assert_eq!(
+        (&heat["least_c_days"], &heat["most_c_days"]),
+        (&json!(444.4), &json!(644.4))
+    );
     assert!(heat["words"].as_str().unwrap().contains("as published"));
     assert!(
         !first_season["because"][0]
@@ -542,6 +550,13 @@ fn before_going_away_the_record_tells_what_grows() {
     );
     assert_eq!(answer["take"][0]["crop"], "bean-snap-bush");
     assert_eq!(answer["take"][0]["bed"], "fence");
+    assert_eq!(answer["take"][0]["planting"], Ulid(2).to_string());
+    assert_eq!(answer["take"][0]["name"], "Bush bean in Fence bed");
+    let in_days = told_of(
+        &json!({"topic": "harvest-before-away", "today": "2026-07-10", "back_in": "7"}),
+        &garden,
+    );
+    assert_eq!(in_days, answer);
     // Okra sown nine days ago bears nothing yet.
     assert!(
         !strings(&answer["take"]).contains(&"okra") && !strings(&answer["wait"]).contains(&"okra")

@@ -149,7 +149,11 @@ impl App {
                 if name == "change" {
                     self.form.leave(action);
                 }
-                self.ask(fields);
+                if name == "input" && self.forget(action) {
+                    self.ask_again();
+                } else {
+                    self.ask(fields);
+                }
             }
             "submit" | "click" => {
                 self.said = None;
@@ -199,6 +203,24 @@ impl App {
                     .unwrap_or(0);
                 self.form.set(&format!("plants.{next}.crop"), "");
             }
+            "choose" => {
+                if let Some((name, value)) = object.split_once('=') {
+                    self.forget(name);
+                    self.form.set(name, value);
+                    self.ask_again();
+                }
+            }
+            "more" | "less" => {
+                let counted = self.form.text(object).trim().parse::<u32>().unwrap_or(0);
+                let counted = if verb == "more" {
+                    counted.saturating_add(1)
+                } else {
+                    counted.saturating_sub(1)
+                };
+                self.form.set(object, &counted.to_string());
+                self.ask_again();
+            }
+            "picked" => self.write_picked(object == "all"),
             "write" => self.write_next(object),
             "ahead-done" => self.done_ahead(object),
             "save-bed" => self.save_bed(object, fields),
@@ -262,6 +284,14 @@ impl App {
     fn fresh_form(&self, route: &Route) -> Form {
         let mut form = Form::default();
         match route {
+            Route::Question { topic, bed } if topic == "harvest-readiness" => {
+                screen::form::harvest::fresh(
+                    &mut form,
+                    &self.garden,
+                    bed.as_deref(),
+                    self.now.today(),
+                );
+            }
             Route::Question { bed: Some(bed), .. } => form.set("bed", bed.as_str()),
             Route::OfStart { topic, start } => self.fill_in_start(&mut form, topic, start),
             Route::Start(start) => {
@@ -271,9 +301,11 @@ impl App {
                 }
             }
             Route::Question { bed: None, topic } => {
-                if !matches!(topic.as_str(), "day-length" | "start-age")
-                    && let [only] = self.beds().as_slice()
-                {
+                let of_no_bed = matches!(
+                    topic.as_str(),
+                    "day-length" | "harvest-before-away" | "salt-for-fermenting" | "start-age"
+                );
+                if !of_no_bed && let [only] = self.beds().as_slice() {
                     form.set("bed", only.id.as_str());
                 }
             }
@@ -312,6 +344,15 @@ impl App {
         form
     }
 
+    /// Forgets what meant something only while that field was as it was; whether there was any.
+    fn forget(&mut self, changed: &str) -> bool {
+        let mut any = false;
+        for name in screen::form::harvest::forgets(changed) {
+            any |= self.form.forget(name);
+        }
+        any
+    }
+
     // ---- Asking ----
 
     fn ask(&mut self, fields: &Value) {
@@ -334,7 +375,13 @@ impl App {
 
     /// The question's own fields as the door takes them.
     fn question_of(&self, fields: &Value) -> Value {
-        completed(fields, "", self.system())
+        let mut question = completed(fields, "", self.system());
+        // These two belong to the entry that is written, not to what is asked.
+        if let Value::Object(fields) = &mut question {
+            fields.remove("when");
+            fields.remove("entry");
+        }
+        question
     }
 
     /// The question that stands in the form.

@@ -4,6 +4,7 @@ use chrono::NaiveDateTime;
 use pegline_core::{
     garden::Garden,
     given::Fault,
+    harvest::picked::picked,
     journal::{About, Draft, Entry, Ulid, line, next_id, when},
     record,
 };
@@ -42,6 +43,30 @@ impl App {
             } else if let Some(start) = start {
                 self.left.clear();
                 self.arrive(Route::Start(start));
+            }
+        }
+    }
+
+    /// Writes what was picked, as the answer offers it and the form tells more.
+    pub(super) fn write_picked(&mut self, all: bool) {
+        let Some(Ok(answer)) = &self.answer else {
+            return;
+        };
+        let Some(offered) = answer.telling.next.first() else {
+            return;
+        };
+        let typed = self.form.nested();
+        let none = group([]);
+        let typed = typed.get("entry").unwrap_or(&none);
+        self.form.submit();
+        match picked(offered, typed, all) {
+            Err(refusal) => self.faults = refusal.refused,
+            Ok(drafts) => {
+                let bed = self.form.text("bed").to_owned();
+                if self.write(drafts, None) {
+                    self.left.clear();
+                    self.arrive(Route::Bed(bed));
+                }
             }
         }
     }

@@ -5,7 +5,7 @@ use maud::{Markup, html};
 use crate::{app::App, part::page, route::Route};
 
 /// The questions, as (topic, words, what it takes).
-pub const QUESTIONS: [(&str, &str, &str); 11] = [
+pub const QUESTIONS: [(&str, &str, &str); 14] = [
     (
         "plants-per-bed",
         "How many fit here?",
@@ -25,6 +25,11 @@ pub const QUESTIONS: [(&str, &str, &str); 11] = [
         "drip-run-time",
         "How long do I run the drip?",
         "by the hose, the crop and the season",
+    ),
+    (
+        "harvest-readiness",
+        "Is it ready?",
+        "at its prime or past, and when to look again",
     ),
     (
         "garlic-window",
@@ -57,6 +62,16 @@ pub const QUESTIONS: [(&str, &str, &str); 11] = [
         "by the season and your own readings",
     ),
     (
+        "harvest-before-away",
+        "What do I pick before I go?",
+        "back in a few days: what overripens, what waits",
+    ),
+    (
+        "salt-for-fermenting",
+        "How much salt for the ferment?",
+        "by weight, shredded or whole",
+    ),
+    (
         "day-length",
         "Is the day long enough to grow?",
         "and when the short days begin and end",
@@ -64,7 +79,7 @@ pub const QUESTIONS: [(&str, &str, &str); 11] = [
 ];
 
 /// The questions that a bed's own page asks.
-pub const OF_A_BED: usize = 5;
+pub const OF_A_BED: usize = 6;
 
 /// The words of a question.
 pub fn words(topic: &str) -> Option<&'static str> {

@@ -1,7 +1,9 @@
 //! One bed: its plan, what is in it and since when, the questions about it, its record.
 
 use maud::{Markup, html};
-use pegline_core::{bed::Bed, catalogue, garden, layout, record, telling};
+use pegline_core::{
+    bed::Bed, catalogue, garden, harvest::at_bed::ripening, layout, record, telling,
+};
 
 use super::{
     ask::{OF_A_BED, QUESTIONS},
@@ -21,6 +23,7 @@ pub fn screen(app: &App, id: &str) -> Markup {
     };
     let shape = record::shape(bed, app.system());
     let today = app.now().today();
+    let ripe = ripening(app.garden(), Some(id), today);
     page(
         &bed.name,
         &record::size(bed, app.system()),
@@ -45,6 +48,9 @@ pub fn screen(app: &App, id: &str) -> Markup {
                         li { div.row {
                             (planting_words(planting))
                             small { "since " (telling::day(planting.since.date(), Some(today))) (places(planting)) }
+                            @if ripe.iter().any(|it| it.planting.id == planting.id) {
+                                a.plain.inline href=(question::about_bed("harvest-readiness", &planting.id.to_string())) { "Ready?" }
+                            }
                             button.plain type="button" data-action=(format!("cleared:{}", planting.id)) { "It came out" }
                         } }
                     }

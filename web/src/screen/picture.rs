@@ -8,7 +8,7 @@ use pegline_core::{
     record,
 };
 
-use super::question::plan_words;
+use super::{form, question::plan_words};
 use crate::{
     app::App,
     draw::{Plan, Stake, touched},
@@ -22,6 +22,8 @@ pub(super) fn of(app: &App, answer: &Answer) -> Markup {
             None => &found.arrangement,
         },
         Of::SpacingForCount(found) => &found.arrangement,
+        Of::HarvestBeforeAway(found) => return form::away::list(found),
+        Of::HarvestReadiness(found) => return form::harvest::stages(found),
         _ => return html! {},
     };
     let meant = record::bed_meant(&app.question(), app.garden(), app.system());

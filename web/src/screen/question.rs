@@ -44,8 +44,12 @@ pub fn screen(app: &App, topic: &str) -> Markup {
             @if let Some(answer) = answer {
                 (told(answer))
                 (picture::sheet(app))
+                (form::harvest::uses(answer))
                 (figures(app, answer))
-                (write(app))
+                @match answer.of {
+                    Of::HarvestReadiness(_) => (form::harvest::picked(app, answer)),
+                    _ => (write(app)),
+                }
                 (sources(answer))
             }
         },

@@ -1,6 +1,9 @@
 //! The forms of the questions, one file for each room that asks.
 
 mod amounts;
+pub mod away;
+mod ferment;
+pub mod harvest;
 mod layout;
 mod parts;
 mod place;
@@ -28,6 +31,9 @@ pub fn of(app: &App, topic: &str) -> Markup {
         "start-age" => starts::age(app),
         "hardening-plan" => starts::hardening(app),
         "day-length" => place::day_length(app),
+        "harvest-before-away" => away::back(app),
+        "salt-for-fermenting" => ferment::salt(app),
+        "harvest-readiness" => harvest::ready(app),
         _ => html! {},
     }
 }
