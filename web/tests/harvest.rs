@@ -184,7 +184,7 @@ fn one_tap_at_the_bed_settles_five_crops() {
 fn each_answer_changes_the_verdict_and_can_be_taken_back() {
     let mut walk = Walk::with(&BEAN);
     walk.go("#/ask/harvest-readiness/fence");
-    walk.sees("Bush bean in Bed fence, since 20 May");
+    walk.sees("Bush bean, since 20 May");
     walk.tap("Firm, snaps clean");
     walk.sees("Likely: firm, snaps clean.");
     walk.tap("Seeds a quarter grown");

@@ -384,12 +384,14 @@ fn measured_words(measured: Measured, system: System) -> String {
     }
 }
 
-/// "Keeps 7 to 10 days at 40 °F to 45 °F in moist air."
+/// "Keeps 7 to 10 days at 40 °F to 45 °F in moist air", after which kind of it that is.
 pub(super) fn keep_words(keep: &Keep, system: System) -> String {
     let [least, most] = keep.days();
     let days = match (least, most) {
         (least, most) if least == most => count(u32::from(least), "day", "days"),
-        (least, most) if least >= 60 => format!("{} to {} months", least / 30, most / 30),
+        (least, most) if least >= 30 && most >= 60 => {
+            format!("{} to {} months", least / 30, most / 30)
+        }
         (least, most) => format!("{least} to {most} days"),
     };
     let [from, to] = keep.air();
@@ -398,14 +400,15 @@ pub(super) fn keep_words(keep: &Keep, system: System) -> String {
     } else {
         format!("{} to {}", from.show(system), to.show(system))
     };
-    let kind = keep
-        .kind()
-        .map_or(String::new(), |kind| format!(", {kind},"));
     let moist = match keep.humidity_percent() {
         [_, most] if most <= 75 => "dry",
         _ => "moist",
     };
-    format!("Keeps{kind} {days} at {air} in {moist} air.")
+    let keeps = format!("eeps {days} at {air} in {moist} air.");
+    match keep.kind() {
+        Some(kind) => format!("{}: k{keeps}", capital(kind)),
+        None => format!("K{keeps}"),
+    }
 }
 
 /// The text with a full stop, unless it asks.

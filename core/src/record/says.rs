@@ -143,8 +143,13 @@ pub fn says(about: &About, what: &What, garden: &Garden) -> String {
                 .map(|amount| format!("{amount} of "))
                 .unwrap_or_default();
             let all = if it.all { ", all of it" } else { "" };
+            let stage = it.stage.as_deref().unwrap_or_default();
+            let stage = match stage {
+                "" => String::new(),
+                told => format!(", {}", told.replace('-', " ")),
+            };
             capital(&format!(
-                "{amount}{} picked{in_place}{all}",
+                "{amount}{} picked{in_place}{all}{stage}",
                 crop.unwrap_or_else(|| "something".to_owned())
             ))
         }

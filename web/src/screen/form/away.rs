@@ -4,14 +4,10 @@ use maud::{Markup, html};
 use pegline_core::harvest::before_away;
 
 use super::{
-    harvest::answer_button,
-    parts::{crop, one, place_if_unknown},
+    harvest::{answer_button, day},
+    parts::{crop, place_if_unknown},
 };
-use crate::{
-    app::App,
-    part::{Field, Kind},
-    screen::question::about_bed,
-};
+use crate::{app::App, screen::question::about_bed};
 
 /// The numbers of days that are offered by a tap.
 const DAYS: [&str; 6] = ["2", "3", "5", "7", "10", "14"];
@@ -30,10 +26,8 @@ pub(super) fn back(app: &App) -> Markup {
             @for number in DAYS { (answer_button(&format!("back_in={number}"), number, number == days)) }
         }
         input type="hidden" name="back_in" value=(days);
-        div.pair {
-            (one(app, &Field { name: "back_on", label: "Or on that day", kind: Kind::Day, ..Field::default() }))
-            (one(app, &Field { name: "frost", label: "Frost forecast for", kind: Kind::Day, ..Field::default() }))
-        }
+        (day(app, "back_on", "Or on that day"))
+        (day(app, "frost", "Frost forecast for"))
         @if !grows {
             h2 { "What grows" }
             @for at in 0..rows { (crop(app, &format!("plants.{at}.crop"))) }

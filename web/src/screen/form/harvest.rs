@@ -9,7 +9,7 @@ use pegline_core::{
     ask::{Answer, Of},
     garden::Garden,
     harvest::{
-        at_bed::{AtBed, ToAsk, at_bed, measure_words, ripening},
+        at_bed::{AtBed, Ripening, ToAsk, at_bed, measure_words, ripening},
         picked::counted_in,
         readiness,
         stage::Stage,
@@ -98,13 +98,16 @@ fn which(app: &App, name: &str) -> Markup {
     let planting = form.text("planting");
     let bed = Some(form.text("bed")).filter(|bed| !bed.is_empty());
     let all = ripening(app.garden(), None, app.now().today());
-    let known = all.iter().find(|it| it.planting.id.to_string() == planting);
+    let is_it = |it: &&Ripening<'_>| it.planting.id.to_string() == planting;
+    let known = all.iter().find(is_it).map(|it| it.bed.id.as_str());
+    // The bed's name stands on top of the page already.
+    let alone = ripening(app.garden(), known.or(Some("")), app.now().today());
     let here: Vec<_> = all
         .iter()
         .filter(|it| bed.is_none_or(|bed| it.bed.id == bed))
         .collect();
     let (first, rest) = here.split_at(here.len().min(ROWS));
-    let rows = |some: &[&pegline_core::harvest::at_bed::Ripening<'_>]| {
+    let rows = |some: &[&Ripening<'_>]| {
         html! {
             @for it in some {
                 (answer_button(&format!("planting={}", it.planting.id), &capital(&it.words), false))
@@ -113,7 +116,7 @@ fn which(app: &App, name: &str) -> Markup {
     };
     html! {
         input type="hidden" name="planting" value=(planting);
-        @if let Some(it) = known {
+        @if let Some(it) = alone.iter().find(is_it) {
             input type="hidden" name="bed" value=(it.bed.id);
             p.which { (capital(&it.words)) " " button.plain type="button" data-action="choose:planting=" { "Another" } }
         } @else {
@@ -215,15 +218,11 @@ fn more(app: &App, asked: &AtBed) -> Markup {
                             name: &format!("measures.{}", size.what().word()), label: &measure_words(size), ..Field::default()
                         }))
                     }
-                    @if let Some(flower) = asked.flower {
-                        (one(app, &Field { name: "flowered", label: flower, kind: Kind::Day, ..Field::default() }))
-                    }
                 }
+                @if let Some(flower) = asked.flower { (day(app, "flowered", flower)) }
                 @if app.form().text("planting").is_empty() {
-                    div.pair {
-                        (one(app, &Field { name: "sown", label: "Sown", kind: Kind::Day, ..Field::default() }))
-                        (one(app, &Field { name: "transplanted", label: "Planted out", kind: Kind::Day, ..Field::default() }))
-                    }
+                    (day(app, "sown", "Sown"))
+                    (day(app, "transplanted", "Planted out"))
                 }
                 p { small { "Sizes depend on the variety: what the packet says comes first." } }
             }
@@ -268,13 +267,24 @@ fn visits(app: &App) -> Markup {
     html! {
         details id="to-come" {
             summary { "When are you back? Is frost ahead?" }
-            div.pair {
-                (one(app, &Field { name: "next_visit", label: "Next visit", kind: Kind::Day, ..Field::default() }))
-                (one(app, &Field { name: "frost", label: "Frost forecast for", kind: Kind::Day, ..Field::default() }))
-            }
+            (day(app, "next_visit", "Next visit"))
+            (day(app, "frost", "Frost forecast for"))
             (place_if_unknown(app))
         }
     }
+}
+
+/// A field for a day.
+pub(super) fn day(app: &App, name: &str, label: &str) -> Markup {
+    one(
+        app,
+        &Field {
+            name,
+            label,
+            kind: Kind::Day,
+            ..Field::default()
+        },
+    )
 }
 
 /// A row that answers with one tap.
