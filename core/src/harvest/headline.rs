@@ -4,7 +4,7 @@ use super::{
     again::Look,
     combine::Lean,
     stage::Stage,
-    telling::{Told, lower},
+    telling::Told,
     verdict::{DAYS, FLOWER, HEAT},
 };
 use crate::telling::{capital, span};
@@ -33,14 +33,7 @@ impl Told<'_> {
         };
         let ages = [FLOWER, HEAT, DAYS];
         if stage != Stage::NotYet && self.verdict.decisive.iter().all(|name| ages.contains(name)) {
-            let first = sheet
-                .ask_next(&self.signs)
-                .first()
-                .map(|question| lower(question.say()));
-            return format!(
-                "Old enough to be ready: {}",
-                first.unwrap_or_else(|| "look".to_owned())
-            );
+            return "Old enough to be ready: look at one".to_owned();
         }
         if let Some(frost) = self.frost.filter(|_| stage != Stage::Past) {
             let which = if stage == Stage::NotYet {

@@ -114,7 +114,7 @@ pub fn picked(offered: &Draft, form: &Value, all: bool) -> Result<Vec<Draft>, Re
         about: offered.about.clone(),
         what: What::Cleared(cleared),
     }));
-    for fault in drafts.iter().flat_map(Draft::check) {
+    if let Some(fault) = drafts.iter().flat_map(Draft::check).next() {
         return Err(Refusal {
             refused: vec![Fault {
                 field: "entry.variety".to_owned(),

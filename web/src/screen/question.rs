@@ -29,7 +29,7 @@ pub fn screen(app: &App, topic: &str) -> Markup {
         app.route(),
         &html! {
             (app.notices())
-            div id="verdict" role="status" aria-live="polite" aria-atomic="true" {
+            div.stays[form::is_tapped(topic)] id="verdict" role="status" aria-live="polite" aria-atomic="true" {
                 @match answer {
                     Some(answer) => (verdict(answer)),
                     None => h1 { (title) },

@@ -188,7 +188,7 @@ fn ask(asked: &ToAsk) -> Markup {
         @if asked.is_answered {
             input type="hidden" name=(format!("cues.{place}")) value=(said);
             details.answered id=(format!("told-{place}")) {
-                summary { (question.say()) ": " b { (asked.sign.map_or("can't tell", |sign| sign.say())) } }
+                summary { (question.say()) (if question.say().ends_with('?') { " " } else { ": " }) b { (asked.sign.map_or("can't tell", |sign| sign.say())) } }
                 (rows)
             }
         } @else {

@@ -17,6 +17,11 @@ pub use starts::{looks, tick};
 
 use crate::app::App;
 
+/// Whether a topic's form is a long list of taps: its verdict then stays in sight while one scrolls.
+pub fn is_tapped(topic: &str) -> bool {
+    topic == "harvest-readiness"
+}
+
 /// The form of a topic.
 pub fn of(app: &App, topic: &str) -> Markup {
     match topic {
