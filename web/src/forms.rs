@@ -171,12 +171,14 @@ pub fn unit(name: &str, system: System) -> Option<&'static str> {
         "length" | "width" | "height" if name.contains("measures.") => ("in", "cm"),
         "length" | "width" => ("ft", "m"),
         "spacing" | "line_spacing" | "first_line" | "emitter_spacing" | "first_emitter"
-        | "edge_margin" | "across" | "depth" => ("in", "cm"),
+        | "edge_margin" | "across" | "depth" | "leaf_height" => ("in", "cm"),
         "flow" => ("gal/h", "l/h"),
         // Elsewhere `soil` asks what it is made of.
         "soil" if !name.ends_with("reading.soil") => return None,
         "soil" | "low" | "high" | "monthly_low" | "monthly_high" | "temperature" | "warmth"
-        | "soil_temperature" => ("F", "C"),
+        | "soil_temperature" | "forecast_low" | "forecast_high" | "inside" | "outside" => {
+            ("F", "C")
+        }
         "elevation" => ("ft", "m"),
         "vegetable_mass" | "water_mass" => ("lb", "kg"),
         "rain" | "demand" => ("in", "mm"),

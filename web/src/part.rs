@@ -126,6 +126,14 @@ pub fn field(form: &Form, faults: &[Fault], system: System, field: &Field<'_>) -
     }
 }
 
+/// The fault of a field, if one is due.
+pub fn fault_of(form: &Form, faults: &[Fault], name: &str) -> Option<String> {
+    let fault = faults
+        .iter()
+        .find(|fault| fault.field == name && form.is_due(fault))?;
+    Some(fault_words(fault))
+}
+
 /// A fault beside its field: why, and what is allowed.
 fn fault_words(fault: &Fault) -> String {
     let why = pegline_core::telling::capital(&fault.why);

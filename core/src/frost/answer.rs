@@ -12,12 +12,12 @@ use super::{
     low::{AirLow, BedLow, Usual, tonight},
     sky::{Night, Sky, Wind},
     telling,
-    worked::{BedWorked, give_covers, work_out},
+    worked::{BedWorked, CropTonight, give_covers, work_out},
 };
 use crate::{
     ask::Asking,
     catalogue::{self, Cover},
-    given::Faults,
+    given::{Faults, words},
     place::site::SiteAsked,
     quantity::{Temperature, Time},
     telling::Telling,
@@ -86,6 +86,48 @@ pub struct AtBed {
     pub cover_as: Option<u32>,
     /// The cover it gets.
     pub cover: Option<&'static str>,
+    /// Nine such nights in ten end between this, °C,
+    pub low_from_c: f64,
+    /// and this.
+    pub low_to_c: f64,
+    /// What grows there.
+    pub crops: Vec<AtCrop>,
+}
+
+/// One crop of a bed.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct AtCrop {
+    /// Its catalogue id.
+    pub crop: &'static str,
+    /// How many plants there are.
+    pub count: Option<u32>,
+    /// The chance of harm, uncovered, 0 to 1.
+    pub harm: f64,
+    /// The same under its cover.
+    pub with_cover: f64,
+    /// The cover it gets.
+    pub cover: Option<&'static str>,
+    /// The cover that `with_cover` is reckoned with where it gets none.
+    pub reckoned_with: &'static str,
+    /// What becomes of it.
+    pub verdict: Verdict,
+}
+
+words! {
+    /// What becomes of a crop tonight.
+    pub enum Verdict {
+        /// It gets a cover.
+        Cover = "cover",
+        /// In danger, and no cover is left for it.
+        NoneLeft = "none-left",
+        /// In danger, and no cover there is saves it.
+        PastSaving = "past-saving",
+        /// Worth a thought.
+        InDoubt = "in-doubt",
+        /// It needs nothing.
+        Safe = "safe",
+    }
 }
 
 /// Everything the words are made from.
@@ -238,6 +280,7 @@ fn numbers(found: &Found, coldest: &BedLow) -> Answer {
     }
     for (at, bed) in found.beds.iter().enumerate() {
         let place = order.iter().position(|one| *one == at);
+        let (from, to) = bed.low.expected.range(0.9);
         answer.beds.push(AtBed {
             bed: bed.name.clone(),
             low_c: hundredths(bed.low.expected.low.get::<degree_celsius>()),
@@ -246,9 +289,31 @@ fn numbers(found: &Found, coldest: &BedLow) -> Answer {
             nights: bed.low.difference.nights,
             cover_as: place.and_then(|place| u32::try_from(place + 1).ok()),
             cover: bed.crops.iter().find_map(|crop| crop.cover).map(Cover::id),
+            low_from_c: hundredths(from.get::<degree_celsius>()),
+            low_to_c: hundredths(to.get::<degree_celsius>()),
+            crops: bed.crops.iter().map(|crop| at_crop(crop, found)).collect(),
         });
     }
     answer
+}
+
+fn at_crop(crop: &CropTonight, found: &Found) -> AtCrop {
+    let verdict = match crop.cover {
+        _ if !crop.in_danger() && crop.in_doubt() => Verdict::InDoubt,
+        _ if !crop.in_danger() => Verdict::Safe,
+        Some(_) => Verdict::Cover,
+        None if crop.past_saving() => Verdict::PastSaving,
+        None => Verdict::NoneLeft,
+    };
+    AtCrop {
+        crop: crop.crop.id(),
+        count: crop.count,
+        harm: thousandths(crop.bare),
+        with_cover: thousandths(crop.covered),
+        cover: crop.cover.map(Cover::id),
+        reckoned_with: found.usual_cover.id(),
+        verdict,
+    }
 }
 
 fn hundredths(value: f64) -> f64 {

@@ -21,6 +21,7 @@ pub(super) fn read(
         || !asked.bed_nights.is_empty()
         || asked.residue_on_top.is_given();
     let mut read = Vec::new();
+    let mut height = None;
     if one_bed {
         let bed = BedAsked {
             bed: asked.bed.clone(),
@@ -32,7 +33,7 @@ pub(super) fn read(
         };
         read.push(bed.read("crops", asking, faults));
     } else {
-        leaf_height(&asked.leaf_height, faults);
+        height = leaf_height(&asked.leaf_height, faults);
     }
     for (index, bed) in asked.beds.iter().enumerate() {
         read.push(bed.read(&format!("beds.{index}.crops"), asking, faults));
@@ -40,7 +41,8 @@ pub(super) fn read(
     if !read.is_empty() {
         return read.into_iter().collect();
     }
-    let recorded = from_record::beds(asking.garden, asking.today);
+    let mut recorded = from_record::beds(asking.garden, asking.today);
+    recorded.iter_mut().for_each(|bed| bed.height = height);
     if recorded.is_empty() {
         refuse_no_crops("crops", faults);
         return None;

@@ -25,13 +25,22 @@ pub(super) fn cautions(found: &Found, telling: &mut Telling) {
             minded.push(*watch);
         }
     }
-    minded.retain(|watch| *watch != CoverWatch::NotInWind || found.wind != Wind::Still);
+    if found.beds.iter().any(|bed| bed.under_glass) {
+        for watch in [CoverWatch::Glass, CoverWatch::CooksInSun] {
+            if !minded.contains(&watch) {
+                minded.push(watch);
+            }
+        }
+    }
+    let cooks = minded.contains(&CoverWatch::CooksInSun);
+    minded.retain(|watch| match watch {
+        CoverWatch::NotInWind => found.wind != Wind::Still,
+        // The other says it too.
+        CoverWatch::OffByMidMorning => !cooks,
+        _ => true,
+    });
     for watch in minded {
         say(telling, mind(watch));
-    }
-    if found.beds.iter().any(|bed| bed.under_glass) {
-        say(telling, mind(CoverWatch::Glass));
-        say(telling, mind(CoverWatch::CooksInSun));
     }
     if crops(found).any(CropTonight::in_danger) {
         say(
@@ -66,7 +75,7 @@ fn mind(watch: CoverWatch) -> &'static str {
             "Take it off by mid-morning: in the sun it gets too hot under it."
         }
         CoverWatch::CooksInSun => {
-            "Open or take off plastic and glass by mid-morning: in the sun plants cook under it."
+            "Open or take off covers, plastic and glass by mid-morning: in the sun plants cook under them."
         }
         CoverWatch::TouchingLeavesFreeze => {
             "Leaves that touch the plastic freeze: hold it off with hoops."

@@ -105,6 +105,16 @@ pub(super) fn evenings(garden: &Garden) -> Vec<Evening> {
         .collect()
 }
 
+/// The past nights of a bed.
+pub(super) fn nights(bed: &Bed, garden: &Garden) -> Vec<BedNight> {
+    Nights::of(garden).at(&bed.readings.iter().collect::<Vec<_>>())
+}
+
+/// Whether anything stands out in the cold that the catalogue knows.
+pub fn holds_anything(garden: &Garden) -> bool {
+    !beds(garden, None).is_empty()
+}
+
 fn of(bed: &Bed, garden: &Garden, nights: &Nights, today: Option<NaiveDate>) -> BedTonight {
     let is_recent = |moment: NaiveDateTime, days: i64| {
         today.is_some_and(|today| (today - moment.date()).num_days() < days)

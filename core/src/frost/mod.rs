@@ -14,6 +14,7 @@ pub mod afternoon;
 mod air_asked;
 mod answer;
 mod asked;
+mod bed_words;
 mod beds_asked;
 mod cautions;
 pub mod course;
@@ -32,5 +33,7 @@ mod topic_tests;
 mod worked;
 
 pub(crate) use answer::answer;
-pub use answer::{Answer, AtBed};
+pub use answer::{Answer, AtBed, AtCrop, Verdict};
 pub use asked::Asked;
+pub use bed_words::{BedTold, runs};
+pub use from_record::holds_anything;

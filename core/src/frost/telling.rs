@@ -4,6 +4,7 @@ use uom::si::time::hour;
 
 use super::{
     answer::Found,
+    bed_words::bare_and_covered,
     cautions::{cautions, sources},
     harm::hard_freeze,
     low::{Against, AirLow},
@@ -14,7 +15,7 @@ use crate::{
     ask::Asking,
     journal::{About, Draft, What, details},
     quantity::{Quantity, System, Temperature, Time, show_number},
-    telling::{Sure, Telling, count, list},
+    telling::{Sure, Telling, count, list, small},
 };
 
 /// So many crops or beds are named in the verdict; the rest are counted.
@@ -215,30 +216,10 @@ fn what_it_does(found: &Found, system: System) -> Option<String> {
     };
     let cover = crop.cover.unwrap_or(found.usual_cover);
     Some(format!(
-        "{} is lost {} like this one, {} under {}.",
-        crop.crop.name(),
-        how_often(crop.bare),
-        how_often(crop.covered),
-        cover.name().to_lowercase()
+        "Harm to {} {}.",
+        name_of(crop),
+        bare_and_covered(crop.bare, crop.covered, Some(cover))
     ))
-}
-
-/// "3 nights in 10", "1 night in 20".
-fn how_often(chance: f64) -> String {
-    let tenths = (chance * 10.0).round();
-    if tenths >= 10.0 {
-        "on nearly every night".to_owned()
-    } else if tenths >= 1.0 {
-        let nights = if tenths < 2.0 { "night" } else { "nights" };
-        format!("{} {nights} in 10", show_number(tenths, 0))
-    } else if chance >= 0.015 {
-        format!(
-            "1 night in {}",
-            show_number((0.5 / chance).round() * 2.0, 0)
-        )
-    } else {
-        "hardly ever".to_owned()
-    }
 }
 
 /// Further reasons, the weightiest first.
@@ -378,5 +359,5 @@ pub(super) fn crops(found: &Found) -> impl Iterator<Item = &CropTonight> {
 }
 
 fn name_of(crop: &CropTonight) -> String {
-    crop.crop.name().to_lowercase()
+    small(crop.crop.name())
 }

@@ -5,6 +5,7 @@
 mod ahead;
 mod bed;
 mod correct;
+mod nights;
 mod reading;
 mod says;
 mod settings;

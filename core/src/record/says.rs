@@ -97,6 +97,7 @@ pub fn says(about: &About, what: &What, garden: &Garden) -> String {
         }
         What::Reading(it) => {
             let parts: Vec<String> = [
+                ("forecast low", it.forecast_low.as_deref()),
                 ("low", it.low.as_deref()),
                 ("high", it.high.as_deref()),
                 ("air", it.air.as_deref()),
@@ -210,6 +211,9 @@ pub fn offer(drafts: &[Draft], garden: &Garden) -> String {
             _ => None,
         })
         .collect();
+    if let Some(words) = super::nights::offer(drafts, garden) {
+        return words;
+    }
     if planted.is_empty() {
         let each: Vec<String> = drafts
             .iter()
@@ -305,7 +309,7 @@ pub(super) fn kept_for(it: &details::Reserved) -> String {
 }
 
 /// The name of the bed or tray an entry is about.
-fn place(about: &About, garden: &Garden) -> String {
+pub(super) fn place(about: &About, garden: &Garden) -> String {
     let named = about.bed.as_deref();
     let by_planting = || {
         let id = about.planting.as_deref()?.parse().ok()?;

@@ -303,7 +303,11 @@ impl App {
             Route::Question { bed: None, topic } => {
                 let of_no_bed = matches!(
                     topic.as_str(),
-                    "day-length" | "harvest-before-away" | "salt-for-fermenting" | "start-age"
+                    "day-length"
+                        | "frost-tonight"
+                        | "harvest-before-away"
+                        | "salt-for-fermenting"
+                        | "start-age"
                 );
                 if !of_no_bed && let [only] = self.beds().as_slice() {
                     form.set("bed", only.id.as_str());

@@ -5,7 +5,7 @@ use maud::{Markup, html};
 use crate::{app::App, part::page, route::Route};
 
 /// The questions, as (topic, words, what it takes).
-pub const QUESTIONS: [(&str, &str, &str); 14] = [
+pub const QUESTIONS: [(&str, &str, &str); 15] = [
     (
         "plants-per-bed",
         "How many fit here?",
@@ -25,6 +25,11 @@ pub const QUESTIONS: [(&str, &str, &str); 14] = [
         "drip-run-time",
         "How long do I run the drip?",
         "by the hose, the crop and the season",
+    ),
+    (
+        "frost-tonight",
+        "What do I cover tonight?",
+        "each bed's low, and which beds get a sheet",
     ),
     (
         "harvest-readiness",

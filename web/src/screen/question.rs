@@ -155,6 +155,7 @@ fn write(app: &App) -> Markup {
 fn picture(app: &App, answer: &Answer) -> Markup {
     match &answer.of {
         Of::HardeningPlan(found) => super::starts::days(app, &found.days),
+        Of::FrostTonight(found) => super::cold::beds(app, found),
         _ => picture::of(app, answer),
     }
 }

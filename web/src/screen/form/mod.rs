@@ -3,6 +3,7 @@
 mod amounts;
 pub mod away;
 mod ferment;
+mod frost;
 pub mod harvest;
 mod layout;
 mod parts;
@@ -35,6 +36,7 @@ pub fn of(app: &App, topic: &str) -> Markup {
         "soil-temperature" => place::soil(app),
         "start-age" => starts::age(app),
         "hardening-plan" => starts::hardening(app),
+        "frost-tonight" => frost::tonight(app),
         "day-length" => place::day_length(app),
         "harvest-before-away" => away::back(app),
         "salt-for-fermenting" => ferment::salt(app),

@@ -5,7 +5,7 @@ use pegline_core::{catalogue, record};
 
 use crate::{
     app::App,
-    part::{Field, Kind, control_id, field},
+    part::{Field, Kind, control_id, fault_of, field},
 };
 
 /// One field of the app's form.
@@ -24,6 +24,27 @@ pub(super) fn text(app: &App, name: &str, label: &str, hint: &str) -> Markup {
             ..Field::default()
         },
     )
+}
+
+/// One of a few, a tap each: for what is answered with cold hands.
+pub(super) fn tap(app: &App, name: &str, label: &str, choices: &[(&str, &str)]) -> Markup {
+    let id = control_id(name);
+    let fault = fault_of(app.form(), app.faults(), name);
+    let fault_id = format!("{id}-fault");
+    html! {
+        fieldset.field id=(id) tabindex="-1" aria-describedby=[fault.is_some().then_some(&fault_id)] {
+            legend { (label) }
+            div.choice {
+                @for (value, words) in choices {
+                    label {
+                        input type="radio" name=(name) value=(value) checked[app.form().text(name) == *value];
+                        (words)
+                    }
+                }
+            }
+            @if let Some(fault) = fault { span.fault id=(fault_id) { (fault) } }
+        }
+    }
 }
 
 /// A field for a crop, with every name suggested.

@@ -1,0 +1,126 @@
+//! A cold night's way through the screens, without a browser.
+#![cfg(not(target_arch = "wasm32"))]
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+use chrono::{NaiveDate, NaiveDateTime};
+use pegline_web::{Now, app::App, store::Store};
+use serde_json::{Value, json};
+
+struct Walk {
+    app: App,
+    local: NaiveDateTime,
+    page: String,
+}
+
+impl Walk {
+    /// On the evening of a cold day.
+    fn begin() -> Self {
+        let day = NaiveDate::from_ymd_opt(2026, 11, 25).unwrap();
+        let local = day.and_hms_opt(16, 0, 0).unwrap();
+        let mut walk = Self {
+            app: App::new(Store::memory(), now(local)),
+            local,
+            page: String::new(),
+        };
+        walk.go("#/");
+        walk
+    }
+
+    fn event(&mut self, name: &str, action: &str, fields: &Value) -> &str {
+        self.local += chrono::TimeDelta::minutes(1);
+        self.page = self
+            .app
+            .event(name, action, fields, now(self.local))
+            .into_string();
+        &self.page
+    }
+
+    fn go(&mut self, to: &str) -> &str {
+        self.event("route", to, &Value::Null)
+    }
+
+    #[track_caller]
+    fn sees(&self, words: &str) {
+        assert!(
+            self.page.contains(words),
+            "{words} is not on the page:\n{}",
+            self.page
+        );
+    }
+
+    #[track_caller]
+    fn sees_no(&self, words: &str) {
+        assert!(!self.page.contains(words), "{words} is on the page");
+    }
+}
+
+fn now(local: NaiveDateTime) -> Now {
+    let millis = u64::try_from(local.and_utc().timestamp_millis()).unwrap();
+    Now {
+        local,
+        millis,
+        random: [7; 10],
+    }
+}
+
+/// Two beds: a few peppers in the one, tomatoes in the other.
+fn two_beds() -> Walk {
+    let mut walk = Walk::begin();
+    for (name, crop, count) in [("Fence bed", "pepper", "2"), ("Wall bed", "tomato", "6")] {
+        walk.go("#/ask/plants-per-bed");
+        walk.event(
+            "submit",
+            "answer",
+            &json!({"bed": {"name": name, "length": "8", "width": "4"}, "plants": [{"crop": crop, "on_hand": count}]}),
+        );
+        walk.event("submit", "write", &json!({}));
+    }
+    walk
+}
+
+#[test]
+fn without_a_garden_crops_are_typed_and_each_opens_a_row_for_the_next() {
+    let mut walk = Walk::begin();
+    walk.go("#/ask/frost-tonight");
+    walk.sees("name=\"crops.0.crop\"");
+    walk.sees_no("name=\"crops.1.crop\"");
+    walk.event("submit", "answer", &json!({"forecast_low": "36"}));
+    walk.sees("Not yet answered");
+    walk.sees("What grows there is needed for an answer");
+    walk.event(
+        "input",
+        "crops.0.crop",
+        &json!({"forecast_low": "36", "sky": "clear", "wind": "still", "crops": [{"crop": "tomato"}]}),
+    );
+    walk.sees("Cover tonight: tomato");
+    walk.sees("About 32 °F, 24 °F to 40 °F");
+    walk.sees("Tomato: harm on 5 in 10 such nights, under light fabric 4 in 10");
+    walk.sees("name=\"crops.1.crop\"");
+}
+
+#[test]
+fn dusk_alone_is_refused_until_ten_evenings_are_known() {
+    let mut walk = Walk::begin();
+    walk.go("#/ask/frost-tonight");
+    let dusk = json!({"sky": "clear", "wind": "still", "dusk": {"temperature": "41", "humidity": "60"}, "crops": [{"crop": "tomato"}]});
+    walk.event("submit", "answer", &dusk);
+    walk.sees("“0 evenings”: with fewer the rule of this spot is not known yet");
+}
+
+#[test]
+fn beds_come_from_the_record_and_a_lone_cover_goes_where_it_saves_most() {
+    let mut walk = two_beds();
+    walk.go("#/ask/frost-tonight");
+    walk.sees_no("name=\"crops.0.crop\"");
+    let evening = json!({"sky": "clear", "wind": "still", "forecast_low": "38", "covers": [{"cover": "fabric-light", "count": "1"}]});
+    walk.event("input", "covers.0.count", &evening);
+    walk.sees("Cover tonight: Wall bed");
+    walk.sees("Cover it: light fabric");
+    walk.sees("2 pepper: harm on");
+    walk.sees("No cover is left for it");
+    walk.sees("Write: covered Wall bed, and tonight's forecast");
+    walk.event("submit", "write", &json!({}));
+    walk.sees("Wall bed covered");
+    let bed = walk.app.garden().bed("wall-bed").unwrap();
+    assert!(bed.covered.is_some());
+}
