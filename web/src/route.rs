@@ -34,6 +34,8 @@ pub enum Route {
     Bed(String),
     /// The form that changes a bed.
     ChangeBed(String),
+    /// The thermometers, and what a cold night did.
+    Thermometers,
     /// The record.
     Book,
     /// One entry of the record.
@@ -70,6 +72,7 @@ impl Route {
             ["beds", "new"] => Self::NewBed,
             ["bed", bed] => Self::Bed((*bed).to_owned()),
             ["bed", bed, "change"] => Self::ChangeBed((*bed).to_owned()),
+            ["thermometers"] => Self::Thermometers,
             ["book"] => Self::Book,
             ["book", entry] => Self::Entry((*entry).to_owned()),
             ["settings"] => Self::Settings,
@@ -94,6 +97,7 @@ impl Route {
             Self::NewBed => "#/beds/new".to_owned(),
             Self::Bed(bed) => format!("#/bed/{bed}"),
             Self::ChangeBed(bed) => format!("#/bed/{bed}/change"),
+            Self::Thermometers => "#/thermometers".to_owned(),
             Self::Book => "#/book".to_owned(),
             Self::Entry(entry) => format!("#/book/{entry}"),
             Self::Settings => "#/settings".to_owned(),
@@ -113,7 +117,9 @@ impl Route {
         match self {
             Self::Ask | Self::Question { .. } | Self::OfStart { .. } | Self::Settings => Place::Ask,
             Self::Starts | Self::NewStart | Self::Start(_) => Place::Starts,
-            Self::Beds | Self::NewBed | Self::Bed(_) | Self::ChangeBed(_) => Place::Beds,
+            Self::Beds | Self::NewBed | Self::Bed(_) | Self::ChangeBed(_) | Self::Thermometers => {
+                Place::Beds
+            }
             Self::Book | Self::Entry(_) => Place::Book,
         }
     }
@@ -159,6 +165,7 @@ mod tests {
             Route::NewBed,
             Route::Bed("fence-bed".into()),
             Route::ChangeBed("fence-bed".into()),
+            Route::Thermometers,
             Route::Book,
             Route::Entry("01ARZ3NDEKTSV4RRFFQ69G5FAV".into()),
             Route::Settings,

@@ -1,6 +1,6 @@
 //! A cold night's way through the screens, without a browser.
 #![cfg(not(target_arch = "wasm32"))]
-#![allow(clippy::unwrap_used, clippy::panic)]
+#![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing)]
 
 use chrono::{NaiveDate, NaiveDateTime};
 use pegline_web::{Now, app::App, store::Store};
@@ -123,4 +123,137 @@ fn beds_come_from_the_record_and_a_lone_cover_goes_where_it_saves_most() {
     walk.sees("Wall bed covered");
     let bed = walk.app.garden().bed("wall-bed").unwrap();
     assert!(bed.covered.is_some());
+}
+
+#[test]
+fn a_spoken_reading_is_said_back_before_it_is_written() {
+    let mut walk = two_beds();
+    walk.go("#/thermometers");
+    walk.event("input", "line", &json!({"line": "36 in the shed at dawn"}));
+    walk.sees("Which thermometer?");
+    walk.event(
+        "submit",
+        "spoken",
+        &json!({"line": "36 in the shed at dawn"}),
+    );
+    walk.sees("value=\"36 in the shed at dawn\"");
+    walk.sees("Not yet answered");
+    walk.event(
+        "input",
+        "line",
+        &json!({"line": "thirty-six in the greenhouse at dawn"}),
+    );
+    walk.sees("Greenhouse: low 36 °F, 25 Nov at dawn");
+    assert!(walk.app.garden().readings.is_empty());
+    walk.event(
+        "submit",
+        "spoken",
+        &json!({"line": "thirty-six in the greenhouse at dawn"}),
+    );
+    walk.sees("Written: Read, unheated greenhouse: low 36 F");
+    let reading = &walk.app.garden().readings[0];
+    assert_eq!(reading.when.to_string(), "2026-11-25 07:00:00");
+}
+
+/// Each morning at seven a round: the spot in the open, and one bed, °F.
+fn mornings(walk: &mut Walk, lows: &[(&str, &str)], reset: &str) {
+    for (open, low) in lows {
+        walk.local = walk
+            .local
+            .date()
+            .succ_opt()
+            .unwrap()
+            .and_hms_opt(7, 0, 0)
+            .unwrap();
+        walk.go("#/thermometers");
+        walk.event(
+            "submit",
+            "round",
+            &json!({
+                "at": [{"spot": "outdoors", "low": open}, {"bed": "wall-bed", "low": low}, {"bed": "fence-bed", "low": ""}],
+                "sky": "clear", "wind": "still", "reset": reset,
+            }),
+        );
+        walk.sees(&format!("Written: Read, outdoors: low {open} F"));
+    }
+}
+
+#[test]
+fn a_bed_learns_from_rounds_and_says_how_it_runs() {
+    let mut walk = two_beds();
+    walk.go("#/bed/wall-bed");
+    walk.sees_no("reference spot");
+    mornings(
+        &mut walk,
+        &[
+            ("30", "27"),
+            ("30", "25"),
+            ("31", "28"),
+            ("30", "26"),
+            ("30", "24"),
+        ],
+        "afternoon",
+    );
+    walk.go("#/bed/wall-bed");
+    walk.sees(
+        "On clear, calm nights this bed runs about 4 °F colder than the reference spot (5 nights)",
+    );
+    walk.go("#/ask/frost-tonight");
+    walk.event(
+        "input",
+        "sky",
+        &json!({"sky": "clear", "wind": "still", "forecast_low": "38"}),
+    );
+    walk.sees("by 5 nights of its own");
+}
+
+#[test]
+fn a_thermometer_set_back_at_dawn_does_not_count_one_dawn_twice() {
+    let mut walk = two_beds();
+    mornings(&mut walk, &[("30", "24")], "afternoon");
+    // The second morning shows the first dawn once more, and it was said when it was set back.
+    mornings(&mut walk, &[("30", "24")], "morning");
+    walk.go("#/bed/wall-bed");
+    walk.sees("(1 night)");
+    // A clearly colder dawn is its own.
+    mornings(&mut walk, &[("26", "20")], "morning");
+    walk.go("#/bed/wall-bed");
+    walk.sees("(2 nights)");
+    // Unasked, the form asks.
+    walk.local = walk
+        .local
+        .date()
+        .succ_opt()
+        .unwrap()
+        .and_hms_opt(7, 0, 0)
+        .unwrap();
+    walk.go("#/thermometers");
+    walk.event("input", "at.1.low", &json!({"at": [{"spot": "outdoors"}, {"bed": "wall-bed", "low": "20"}], "reset": "afternoon"}));
+    walk.sees("Wall bed read 20 F yesterday morning");
+}
+
+#[test]
+fn covers_come_off_and_what_the_cold_did_is_written() {
+    let mut walk = two_beds();
+    walk.go("#/ask/frost-tonight");
+    walk.event(
+        "input",
+        "sky",
+        &json!({"sky": "clear", "wind": "still", "forecast_low": "38"}),
+    );
+    walk.event("submit", "write", &json!({}));
+    walk.go("#/thermometers");
+    walk.sees("Write: covers taken off Fence bed and Wall bed");
+    walk.event("submit", "covers-off", &json!({}));
+    walk.sees_no("Write: covers taken off");
+    walk.event("submit", "seen", &json!({"seen": {"bed": "wall-bed"}}));
+    walk.sees("This is needed for an answer");
+    walk.event(
+        "submit",
+        "seen",
+        &json!({"seen": {"bed": "wall-bed", "harm": "some"}}),
+    );
+    let bed = walk.app.garden().bed("wall-bed").unwrap();
+    assert_eq!(bed.frosts[0].what.harm.as_deref(), Some("some"));
+    assert!(bed.covered.is_none());
 }

@@ -23,7 +23,7 @@ use crate::{
 /// One bed tonight, in words.
 #[derive(Clone, Debug, PartialEq)]
 pub struct BedTold {
-    /// "About 27 °F, 19 to 35 °F".
+    /// "About 27 °F, 19 °F to 35 °F; by 5 nights of its own".
     pub low: String,
     /// A line for each crop in danger or in doubt.
     pub harm: Vec<String>,
@@ -68,10 +68,14 @@ impl AtBed {
         let harm = shown.filter(|crop| crop.verdict != Verdict::Safe).map(harm);
         BedTold {
             low: format!(
-                "About {}, {} to {}",
+                "About {}, {} to {}{}",
                 show(self.low_c),
                 show(self.low_from_c),
-                show(self.low_to_c)
+                show(self.low_to_c),
+                match self.nights {
+                    0 => String::new(),
+                    nights => format!("; by {} of its own", count(nights, "night", "nights")),
+                }
             ),
             harm: harm.collect(),
             act,

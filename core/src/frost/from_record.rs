@@ -1,11 +1,13 @@
 //! What the record tells of beds on a cold night: what grows there, and what past nights were.
 
 use chrono::{Days, NaiveDate, NaiveDateTime, Timelike};
+use uom::si::temperature_interval::degree_fahrenheit;
 
 use super::{
     asked::{BedTonight, Standing},
     dew_point::{Humidity, from_humidity},
     evening::Evening,
+    expected::above,
     low::{Against, BedNight},
     sky::{Night, Sky, Wind},
 };
@@ -15,6 +17,7 @@ use crate::{
     given::Readable,
     journal::details::Reading,
     quantity::{Quantity, Temperature},
+    record::Reset,
 };
 
 /// Residue laid on top counts for so many days, unless a look found most of it gone (considered).
@@ -26,6 +29,9 @@ const RESIDUE_GONE: f64 = 0.3;
 const SETTLED_DAYS: i64 = 14;
 /// Days outdoors in the tray that make them so earlier.
 const HARDENED_DAYS: usize = 7;
+
+/// Before this hour a reading is not that of an evening: the method wants two hours after sunset.
+const DUSK_FROM_H: u32 = 17;
 
 /// Where trays stand in the cold, as the record says it, what that is called, and whether it is under glass.
 const TRAY_SPOTS: [(&str, &str, bool); 3] = [
@@ -110,6 +116,13 @@ pub(super) fn nights(bed: &Bed, garden: &Garden) -> Vec<BedNight> {
     Nights::of(garden).at(&bed.readings.iter().collect::<Vec<_>>())
 }
 
+/// The sky and the wind of the night that ended on this morning, as the record tells.
+pub(crate) fn told_of_night(garden: &Garden, morning: NaiveDate) -> Option<(Sky, Option<Wind>)> {
+    let nights = Nights::of(garden).0;
+    let (_, known) = nights.into_iter().find(|(date, _)| *date == morning)?;
+    Some((known.sky?, known.wind))
+}
+
 /// Whether anything stands out in the cold that the catalogue knows.
 pub fn holds_anything(garden: &Garden) -> bool {
     !beds(garden, None).is_empty()
@@ -176,13 +189,12 @@ struct Nights(Vec<(NaiveDate, Known)>);
 impl Nights {
     /// From the readings of the reference spot.
     fn of(garden: &Garden) -> Self {
-        let mut nights = Self(Vec::new());
-        for reading in &garden.readings {
+        let in_the_open = garden.readings.iter().filter(|reading| {
             let spot = reading.what.spot.as_deref();
-            if spot.is_none_or(|spot| spot == "outdoors") {
-                nights.add(reading, true);
-            }
-        }
+            spot.is_none_or(|spot| spot == "outdoors")
+        });
+        let mut nights = Self(Vec::new());
+        nights.add(&in_the_open.collect::<Vec<_>>(), true);
         nights
     }
 
@@ -195,12 +207,18 @@ impl Nights {
         self.0.get_mut(at).map(|(_, known)| known)
     }
 
-    fn add(&mut self, reading: &Dated<Reading>, at_reference: bool) {
-        let temperature =
-            |text: &Option<String>| <Temperature as Quantity>::read(text.as_deref()?).ok();
+    /// Adds the readings of one thermometer, oldest first.
+    fn add(&mut self, readings: &[&Dated<Reading>], at_reference: bool) {
+        for reading in readings {
+            self.add_one(reading, readings, at_reference);
+        }
+    }
+
+    fn add_one(&mut self, reading: &Dated<Reading>, all: &[&Dated<Reading>], at_reference: bool) {
         let what = &reading.what;
         // A low is dated by the morning it belongs to, whenever it was read that day.
         if let Some(low) = temperature(&what.low)
+            && is_of_one_night(reading, low, all)
             && let Some(known) = self.night(reading.when.date())
         {
             let which = if at_reference {
@@ -210,13 +228,23 @@ impl Nights {
             };
             *which = Some(low);
         }
-        let Some(known) = next_morning(reading.when).and_then(|morning| self.night(morning)) else {
+        // What is said of the sky beside a low is said of the night the low is of.
+        let of_low = what.low.is_some() && what.forecast_low.is_none();
+        let morning = if of_low {
+            Some(reading.when.date())
+        } else {
+            next_morning(reading.when)
+        };
+        let Some(known) = morning.and_then(|morning| self.night(morning)) else {
             return;
         };
         known.forecast = temperature(&what.forecast_low).or(known.forecast);
         known.sky = word(&what.sky).or(known.sky);
         known.wind = word(&what.wind).or(known.wind);
-        if at_reference && let Some(air) = temperature(&what.air) {
+        if at_reference
+            && reading.when.hour() >= DUSK_FROM_H
+            && let Some(air) = temperature(&what.air)
+        {
             let humid = |percent: f64| Humidity::from_fraction(percent / 100.0);
             let by_humidity = what
                 .humidity
@@ -231,9 +259,7 @@ impl Nights {
     /// One low a night counts, the last one written, so that a cold dawn read twice is one.
     fn at(&self, readings: &[&Dated<Reading>]) -> Vec<BedNight> {
         let mut own = Self(self.0.clone());
-        for reading in readings {
-            own.add(reading, false);
-        }
+        own.add(readings, false);
         let mut nights = Vec::new();
         for (_, known) in own.0 {
             let (Some(bed_low), Some(sky)) = (known.own, known.sky) else {
@@ -254,6 +280,28 @@ impl Nights {
         }
         nights
     }
+}
+
+fn temperature(text: &Option<String>) -> Option<Temperature> {
+    <Temperature as Quantity>::read(text.as_deref()?).ok()
+}
+
+/// Whether a low belongs to the night before it was read. A thermometer set back the morning before
+/// may still show that dawn, unless it is now clearly lower; one set back nobody knows when may show any.
+fn is_of_one_night(reading: &Dated<Reading>, low: Temperature, all: &[&Dated<Reading>]) -> bool {
+    let reset = match reading.what.reset.as_deref().map(Reset::read) {
+        None | Some(Ok(Reset::Afternoon)) => return true,
+        Some(reset) => reset,
+    };
+    let yesterday = all
+        .iter()
+        .rev()
+        .filter(|before| before.when.date().succ_opt() == Some(reading.when.date()));
+    let before = yesterday
+        .filter_map(|before| temperature(&before.what.low))
+        .next();
+    reset == Ok(Reset::Morning)
+        && before.is_some_and(|before| above(low, before).get::<degree_fahrenheit>() < -1.0)
 }
 
 /// The morning that ends the night a note is about: that of the next day for one made after noon.

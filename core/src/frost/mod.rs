@@ -36,4 +36,6 @@ pub(crate) use answer::answer;
 pub use answer::{Answer, AtBed, AtCrop, Verdict};
 pub use asked::Asked;
 pub use bed_words::{BedTold, runs};
+pub(crate) use expected::above;
 pub use from_record::holds_anything;
+pub(crate) use from_record::told_of_night;

@@ -235,6 +235,9 @@ details! {
         depth: Option<String>,
         /// Rain since the day before, a length.
         rain: Option<String>,
+        /// When the thermometer was last set back: `morning` of the day before, or `unknown`; nothing
+        /// where that was after noon, so that the low is this night's.
+        reset: Option<String>,
     }
 
     /// A bed covered.

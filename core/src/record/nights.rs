@@ -1,28 +1,116 @@
-//! Cold nights written down: the covers laid, and what is said on the button.
+//! Cold nights written down: the covers laid and taken off, and what the cold did.
+
+use serde_json::Value;
 
 use super::says::place;
 use crate::{
     garden::Garden,
-    journal::{Draft, What},
+    given::{Faults, FromGiven, Given, Refusal, Text, asked, words},
+    journal::{About, Draft, What, details},
     telling::list,
 };
 
-/// "Write: covered Fence bed and Wall bed, and tonight's forecast"; nothing where no cover is among the drafts.
-pub(super) fn offer(drafts: &[Draft], garden: &Garden) -> Option<String> {
-    let covered = drafts
+words! {
+    /// What the cold did to plants.
+    pub enum Harm {
+        /// Nothing.
+        None = "none",
+        /// Wilted, or some leaves gone.
+        Some = "some",
+        /// Most of it.
+        Most = "most",
+        /// All of it.
+        All = "all",
+    }
+}
+
+asked! {
+    /// What the form of a morning after holds.
+    struct Form {
+        /// The bed's id.
+        bed: Given<Text>,
+        /// The crop looked at.
+        crop: Given<Text>,
+        /// What became of it.
+        harm: Given<Harm>,
+    }
+}
+
+/// The draft that writes down what a cold night did in a bed.
+///
+/// # Errors
+/// Every field that is missing or can't be read, named `seen.…` as on the form.
+pub fn seen(form: &Value) -> Result<Vec<Draft>, Refusal> {
+    let mut faults = Faults::default();
+    let form = Form::from_given(form.get("seen"), "seen", &mut faults);
+    let bed = form.bed.need(&mut faults);
+    let harm = form.harm.need(&mut faults);
+    let draft = bed.zip(harm).map(|(Text(bed), harm)| Draft {
+        about: About::bed(&bed),
+        what: What::FrostSeen(details::FrostSeen {
+            crop: form.crop.text().map(str::to_owned),
+            harm: Some(harm.word().to_owned()),
+            ..details::FrostSeen::default()
+        }),
+    });
+    faults.or_refuse(draft.map(|draft| vec![draft]))
+}
+
+/// The drafts that take every cover off.
+pub fn uncovered(garden: &Garden) -> Vec<Draft> {
+    let covered = garden
+        .beds
         .iter()
-        .filter(|draft| matches!(draft.what, What::Covered(_)));
-    let beds: Vec<String> = covered.map(|draft| place(&draft.about, garden)).collect();
+        .filter(|bed| bed.covered.is_some() && bed.gone.is_none());
+    covered
+        .map(|bed| Draft {
+            about: About::bed(&bed.id),
+            what: What::Uncovered(details::Uncovered {}),
+        })
+        .collect()
+}
+
+/// "Write: covered Fence bed and Wall bed, and tonight's forecast"; nothing where no cover and no forecast
+/// is among the drafts.
+pub(super) fn offer(drafts: &[Draft], garden: &Garden) -> Option<String> {
+    let beds = |is_meant: &dyn Fn(&What) -> bool| -> Vec<String> {
+        let meant = drafts.iter().filter(|draft| is_meant(&draft.what));
+        meant.map(|draft| place(&draft.about, garden)).collect()
+    };
+    let off = beds(&|what| matches!(what, What::Uncovered(_)));
+    if !off.is_empty() {
+        return Some(format!("Write: covers taken off {}", list(&off)));
+    }
+    let on = beds(&|what| matches!(what, What::Covered(_)));
     let forecast = drafts
         .iter()
         .any(|draft| matches!(&draft.what, What::Reading(it) if it.forecast_low.is_some()));
-    match (beds.is_empty(), forecast) {
+    match (on.is_empty(), forecast) {
         (true, false) => None,
         (true, true) => Some("Write: tonight's forecast".to_owned()),
-        (false, false) => Some(format!("Write: covered {}", list(&beds))),
+        (false, false) => Some(format!("Write: covered {}", list(&on))),
         (false, true) => Some(format!(
             "Write: covered {}, and tonight's forecast",
-            list(&beds)
+            list(&on)
         )),
+    }
+}
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used)]
+mod tests {
+    use super::*;
+    use serde_json::json;
+
+    #[test]
+    fn what_the_cold_did_is_written_for_its_bed() {
+        let drafts = seen(&json!({"seen": {"bed": "fence-bed", "harm": "some"}})).unwrap();
+        assert_eq!(drafts.len(), 1);
+        assert!(drafts.iter().all(|draft| draft.check().is_empty()));
+        let refused = seen(&json!({"seen": {"harm": "burnt"}}))
+            .unwrap_err()
+            .refused;
+        let fields: Vec<&str> = refused.iter().map(|fault| fault.field.as_str()).collect();
+        assert_eq!(fields, ["seen.bed", "seen.harm"]);
     }
 }

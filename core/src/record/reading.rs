@@ -25,7 +25,7 @@ asked! {
 
 /// Where a soil thermometer is pushed to when nothing is said: 4 in, the depth of garlic's roots and of
 /// most published figures.
-const USUAL_DEPTH: &str = "4 in";
+pub(super) const USUAL_DEPTH: &str = "4 in";
 /// The coldest and the hottest a garden's thermometer can be believed, °C.
 const BELIEVED_C: (f64, f64) = (-60.0, 60.0);
 /// The deepest a probe is pushed, in metres.
@@ -38,10 +38,8 @@ const DEEPEST_M: f64 = 2.0;
 pub fn reading(form: &Value, bed: &str) -> Result<Draft, Refusal> {
     let mut faults = Faults::default();
     let form = Form::from_given(Some(form), "reading", &mut faults);
-    let [least, most] = [BELIEVED_C.0, BELIEVED_C.1].map(Temperature::new::<degree_celsius>);
-    let believed = "from -76 °F to 140 °F (-60 °C to 60 °C)";
     for given in [&form.soil, &form.low, &form.high] {
-        given.within(least, most, believed, &mut faults);
+        believed(given, &mut faults);
     }
     let nothing = Length::new::<uom::si::length::meter>(0.0);
     let deepest = Length::new::<uom::si::length::meter>(DEEPEST_M);
@@ -70,6 +68,17 @@ pub fn reading(form: &Value, bed: &str) -> Result<Draft, Refusal> {
         about: About::bed(bed),
         what: What::Reading(what),
     }))
+}
+
+/// A temperature that a garden's thermometer can show.
+pub(super) fn believed(given: &Given<Temperature>, faults: &mut Faults) -> Option<Temperature> {
+    let [least, most] = [BELIEVED_C.0, BELIEVED_C.1].map(Temperature::new::<degree_celsius>);
+    given.within(
+        least,
+        most,
+        "from -76 °F to 140 °F (-60 °C to 60 °C)",
+        faults,
+    )
 }
 
 #[cfg(test)]

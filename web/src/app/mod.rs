@@ -231,6 +231,10 @@ impl App {
             "tray" => self.save_tray(object),
             "rooted" => self.save_roots(object),
             "outdoors" => self.save_day_outdoors(object),
+            "round" => self.save_drafts(&|form, _| record::readings(form)),
+            "seen" => self.save_drafts(&|form, _| record::seen(form)),
+            "covers-off" => self.save_drafts(&|_, garden| Ok(record::uncovered(garden))),
+            "spoken" => self.save_spoken(),
             "cleared" => {
                 let about = About {
                     planting: Some(object.to_owned()),
@@ -467,6 +471,7 @@ impl App {
             Route::NewBed => screen::beds::form(self, None),
             Route::ChangeBed(bed) => screen::beds::form(self, Some(bed)),
             Route::Bed(bed) => screen::bed::screen(self, bed),
+            Route::Thermometers => screen::cold::thermometers(self),
             Route::Book => screen::book::screen(self),
             Route::Entry(id) => screen::book::entry(self, id),
             Route::Settings => screen::settings::screen(self),

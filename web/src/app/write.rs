@@ -3,7 +3,7 @@
 use chrono::NaiveDateTime;
 use pegline_core::{
     garden::Garden,
-    given::Fault,
+    given::{Fault, Refusal},
     harvest::picked::picked,
     journal::{About, Draft, Entry, Ulid, line, next_id, when},
     record,
@@ -136,6 +136,47 @@ impl App {
         let done = id.and_then(|id| record::done_ahead(&self.garden, id, self.now.local));
         if let Some(done) = done {
             self.write(vec![done], Some("Written down as done"));
+        }
+    }
+
+    /// Writes what a form of the record's own holds.
+    pub(super) fn save_drafts(
+        &mut self,
+        read: &dyn Fn(&Value, &Garden) -> Result<Vec<Draft>, Refusal>,
+    ) {
+        self.form.submit();
+        let typed = completed(&self.form.nested(), "", self.system());
+        match read(&typed, &self.garden) {
+            Err(refusal) => self.faults = refusal.refused,
+            Ok(drafts) => {
+                self.faults.clear();
+                if self.write(drafts, None) {
+                    self.form = Form::default();
+                }
+            }
+        }
+    }
+
+    /// Writes a reading told in one line, at the moment the line tells.
+    pub(super) fn save_spoken(&mut self) {
+        let line = self.form.text("line").to_owned();
+        match record::spoken(&line, &self.garden, self.system(), self.now.local) {
+            Err(why) => {
+                self.form.submit();
+                self.faults = vec![Fault {
+                    field: "line".into(),
+                    given: line,
+                    allowed: "a place, a number and, if you like, a time of day".into(),
+                    why,
+                }];
+            }
+            Ok(spoken) => {
+                self.faults.clear();
+                self.form.set("when", &when::show_when(spoken.when));
+                if self.write(vec![spoken.draft], None) {
+                    self.form = Form::default();
+                }
+            }
         }
     }
 

@@ -111,6 +111,7 @@ pub fn screen(app: &App) -> Markup {
                         }
                     }
                 }
+                li { (super::cold::link()) }
             }
             @if app.is_empty() {
                 h2 { "Nothing is set up yet" }

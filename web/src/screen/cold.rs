@@ -1,11 +1,23 @@
-//! A cold night bed by bed.
+//! A cold night bed by bed; the thermometers' round, and what the cold did.
 
 use maud::{Markup, html};
-use pegline_core::frost::{Answer, AtBed, Verdict};
+use pegline_core::{
+    catalogue,
+    frost::{Answer, AtBed, Verdict},
+    record::{self, Thermometer},
+    telling,
+};
 
+use super::form::{
+    frost::{SKY, WIND},
+    parts::{one, tap},
+};
 use crate::{
     app::App,
     draw::{Night, night},
+    forms::completed,
+    part::{Field, Kind, fault_summary, page},
+    route::Route,
 };
 
 /// Each bed with its low, what is in danger there, and its cover; those to see to first.
@@ -48,5 +60,156 @@ pub(super) fn beds(app: &App, found: &Answer) -> Markup {
             }
         }
         @if first_safe > 0 { p { small { "Bar: nine such nights in ten. Thick stroke: the likely low. Dashed: freezing." } } }
+        ul.rows { li { (link()) } }
+    }
+}
+
+/// The way to the thermometers.
+pub(super) fn link() -> Markup {
+    html! {
+        a href=(Route::Thermometers.address()) {
+            "Write down the thermometers" small { "last night's lows, and what the cold did" }
+        }
+    }
+}
+
+/// What the cold did, a tap each.
+const HARM: [(&str, &str); 4] = [
+    ("none", "Fine"),
+    ("some", "Some"),
+    ("most", "Most"),
+    ("all", "All"),
+];
+
+/// The screen: one line as one says it, the round, the morning after.
+pub fn thermometers(app: &App) -> Markup {
+    page(
+        "Thermometers",
+        &app.day_words(),
+        app.route(),
+        &html! {
+            h1 { "Read the thermometers" }
+            (app.notices())
+            (fault_summary(app.form(), app.faults()))
+            (spoken(app))
+            (round(app))
+            @if !app.beds().is_empty() { (morning_after(app)) }
+        },
+    )
+}
+
+/// One line, read back before it is written.
+fn spoken(app: &App) -> Markup {
+    let line = app.form().text("line");
+    let read = record::spoken(line, app.garden(), app.system(), app.now().local);
+    html! {
+        form id="spoken" data-action="spoken" data-live="yes" novalidate {
+            (one(app, &Field {
+                name: "line", label: "Say it in one line", example: "36 in the greenhouse at dawn", ..Field::default()
+            }))
+            @match read {
+                _ if line.trim().is_empty() => {}
+                Err(why) => p { small { (why) "." } }
+                Ok(spoken) => {
+                    p.notice.said id="said-back" { (spoken.told) }
+                    @for doubt in record::twice(&[spoken.draft], spoken.when, app.garden()) { p.warn { (doubt) } }
+                    button.act type="submit" data-action="spoken" { "Yes, write it down" }
+                }
+            }
+        }
+    }
+}
+
+/// Every thermometer on one round.
+fn round(app: &App) -> Markup {
+    let all = record::thermometers(app.garden());
+    let at_bed = |it: &Thermometer| it.bed.is_some() && !it.is_used;
+    let row = |at: usize, it: &Thermometer| {
+        let name = |part: &str| format!("at.{at}.{part}");
+        html! {
+            @if let Some(bed) = &it.bed { input type="hidden" name=(name("bed")) value=(bed); }
+            @if let Some(spot) = it.spot { input type="hidden" name=(name("spot")) value=(spot); }
+            div.pair {
+                (one(app, &Field { name: &name("low"), label: &format!("{}: lowest", it.name), ..Field::default() }))
+                (one(app, &Field { name: &name("high"), label: "and highest", ..Field::default() }))
+            }
+        }
+    };
+    let typed = completed(&app.form().nested(), "", app.system());
+    let drafts = record::readings(&typed).unwrap_or_default();
+    let any_other = all.iter().any(at_bed);
+    html! {
+        h2 { "Or go round" }
+        form id="round" data-action="round" data-live="yes" novalidate {
+            @for (at, it) in all.iter().enumerate().filter(|(_, it)| !at_bed(it)) { (row(at, it)) }
+            @if any_other {
+                details {
+                    summary { "Beds without a thermometer so far" }
+                    @for (at, it) in all.iter().enumerate().filter(|(_, it)| at_bed(it)) { (row(at, it)) }
+                }
+            }
+            (tap(app, "sky", "The sky last night", &SKY))
+            (tap(app, "wind", "Its wind", &WIND))
+            @match record::night_before(app.garden(), app.now().today()) {
+                Some(known) => p { small { "Written last evening: " (known) "." } }
+                None => p { small { "Without them a low teaches nothing of its bed: clear, calm nights and others are kept apart." } }
+            }
+            (one(app, &Field {
+                name: "reset", label: "When were they set back",
+                kind: Kind::Choice(&[
+                    ("afternoon", "yesterday after noon"), ("morning", "yesterday morning"), ("unknown", "earlier, or not known"),
+                ]),
+                hint: "Set back at dawn, a thermometer keeps that dawn's cold and shows it again the next day. Set it back after noon.",
+                ..Field::default()
+            }))
+            @for doubt in record::twice(&drafts, app.now().local, app.garden()) { p.warn { (doubt) } }
+            details {
+                summary { "It was read earlier" }
+                (one(app, &Field {
+                    name: "when", label: "When", kind: Kind::Moment,
+                    hint: "A low counts for the night that ended on that day.", ..Field::default()
+                }))
+            }
+            button.act type="submit" data-action="round" { "Write the round down" }
+        }
+    }
+}
+
+/// Covers off, and what the cold did.
+fn morning_after(app: &App) -> Markup {
+    let covers = record::uncovered(app.garden());
+    let beds = app.beds();
+    let mut names: Vec<(&str, &str)> = vec![("", "which?")];
+    names.extend(beds.iter().map(|bed| (bed.id.as_str(), bed.name.as_str())));
+    let bed = app.garden().bed(app.form().text("seen.bed"));
+    let plantings = bed.map(|bed| bed.plantings.as_slice()).unwrap_or_default();
+    let crops: Vec<(&str, String)> = plantings
+        .iter()
+        .map(|it| {
+            let name = catalogue::crop(&it.crop).map_or(it.crop.as_str(), |crop| crop.name());
+            (it.crop.as_str(), telling::small(name))
+        })
+        .collect();
+    let mut choices: Vec<(&str, &str)> = vec![("", "all of it")];
+    choices.extend(crops.iter().map(|(id, name)| (*id, name.as_str())));
+    html! {
+        h2 { "After a cold night" }
+        @if !covers.is_empty() {
+            p { "Take covers off by mid-morning: in the sun plants cook under them." }
+            form id="covers" data-action="covers-off" novalidate {
+                button.act type="submit" data-action="covers-off" { (record::offer(&covers, app.garden())) }
+            }
+        }
+        p { "Harm shows a day or two later: look at the plants then. Leave frozen ones alone until they have thawed." }
+        form id="seen" data-action="seen" data-live="yes" novalidate {
+            div.pair {
+                (one(app, &Field { name: "seen.bed", label: "Bed", kind: Kind::Choice(&names), ..Field::default() }))
+                @if crops.len() > 1 {
+                    (one(app, &Field { name: "seen.crop", label: "What", kind: Kind::Choice(&choices), ..Field::default() }))
+                }
+            }
+            (tap(app, "seen.harm", "Wilted, burnt or gone", &HARM))
+            button.act.quiet type="submit" data-action="seen" { "Write down what it did" }
+        }
     }
 }

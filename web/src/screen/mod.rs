@@ -4,7 +4,7 @@ pub mod ask;
 pub mod bed;
 pub mod beds;
 pub mod book;
-mod cold;
+pub mod cold;
 pub mod form;
 mod picture;
 pub mod question;

@@ -10,14 +10,14 @@ use crate::{
 };
 
 /// The sky, one tap each.
-pub(super) const SKY: [(&str, &str); 3] = [
+pub(in crate::screen) const SKY: [(&str, &str); 3] = [
     ("clear", "Clear"),
     ("part", "Some cloud"),
     ("cloudy", "Cloudy"),
 ];
 
 /// The wind, one tap each.
-pub(super) const WIND: [(&str, &str); 3] =
+pub(in crate::screen) const WIND: [(&str, &str); 3] =
     [("still", "Still"), ("light", "Light"), ("windy", "Windy")];
 
 /// What do I cover tonight?

@@ -3,10 +3,10 @@
 mod amounts;
 pub mod away;
 mod ferment;
-mod frost;
+pub(super) mod frost;
 pub mod harvest;
 mod layout;
-mod parts;
+pub(super) mod parts;
 mod place;
 mod sowing;
 mod starts;

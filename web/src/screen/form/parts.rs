@@ -9,7 +9,7 @@ use crate::{
 };
 
 /// One field of the app's form.
-pub(super) fn one(app: &App, asked: &Field<'_>) -> Markup {
+pub(in crate::screen) fn one(app: &App, asked: &Field<'_>) -> Markup {
     field(app.form(), app.faults(), app.system(), asked)
 }
 
@@ -27,7 +27,12 @@ pub(super) fn text(app: &App, name: &str, label: &str, hint: &str) -> Markup {
 }
 
 /// One of a few, a tap each: for what is answered with cold hands.
-pub(super) fn tap(app: &App, name: &str, label: &str, choices: &[(&str, &str)]) -> Markup {
+pub(in crate::screen) fn tap(
+    app: &App,
+    name: &str,
+    label: &str,
+    choices: &[(&str, &str)],
+) -> Markup {
     let id = control_id(name);
     let fault = fault_of(app.form(), app.faults(), name);
     let fault_id = format!("{id}-fault");
