@@ -257,3 +257,35 @@ fn covers_come_off_and_what_the_cold_did_is_written() {
     assert_eq!(bed.frosts[0].what.harm.as_deref(), Some("some"));
     assert!(bed.covered.is_none());
 }
+
+#[test]
+fn noon_readings_teach_what_the_sun_adds_under_glass() {
+    let mut walk = Walk::begin();
+    walk.local = walk.local.date().and_hms_opt(12, 30, 0).unwrap();
+    walk.go("#/ask/open-greenhouse");
+    walk.event("submit", "answer", &json!({"forecast_high": "warm"}));
+    walk.sees("Not yet answered");
+    walk.event(
+        "input",
+        "sky",
+        &json!({"sky": "clear", "forecast_high": "40"}),
+    );
+    walk.sees("30 °F warmer inside, a wide guess");
+    walk.event("input", "inside", &json!({"inside": "55", "outside": "40"}));
+    walk.event(
+        "input",
+        "sky",
+        &json!({"sky": "clear", "forecast_high": "40", "inside": "55", "outside": "40"}),
+    );
+    walk.event("submit", "write", &json!({}));
+    walk.go("#/ask/open-greenhouse");
+    walk.event(
+        "input",
+        "sky",
+        &json!({"sky": "clear", "forecast_high": "40"}),
+    );
+    walk.sees("by 1 midday of its own");
+    // The sun of that noon says nothing of the night's sky.
+    walk.go("#/thermometers");
+    walk.sees("Without them a low teaches nothing");
+}

@@ -146,6 +146,8 @@ topics! {
     StartAge = "start-age" in crate::starts::start_age;
     /// What to cover tonight.
     FrostTonight = "frost-tonight" in crate::frost;
+    /// Whether to open the greenhouse or the frame today.
+    OpenGreenhouse = "open-greenhouse" in crate::frost::opening;
     /// The rows of a catalogue table.
     Catalogue = "catalogue" in crate::catalogue::rows;
 }

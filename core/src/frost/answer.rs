@@ -9,6 +9,7 @@ use super::{
     asked::Asked,
     beds_asked,
     cover::ACT,
+    from_record,
     low::{AirLow, BedLow, Usual, tonight},
     sky::{Night, Sky, Wind},
     telling,
@@ -152,6 +153,8 @@ pub(super) struct Found {
     pub grass: Option<Temperature>,
     /// The low this kind of sky would bring if it cleared.
     pub if_it_clears: Option<Temperature>,
+    /// What stands out that the catalogue does not know.
+    pub unknown: Vec<String>,
 }
 
 /// Answers the question.
@@ -220,6 +223,11 @@ pub(crate) fn answer(
         freezing: air.freezing(&site, asking.today),
         grass: air.grass(&site, asking.today),
         if_it_clears,
+        unknown: if asked.beds.is_empty() && asked.crops.is_empty() && !asked.bed.is_given() {
+            from_record::unknown(asking.garden)
+        } else {
+            Vec::new()
+        },
         beds: worked,
     };
     let told = telling::told(&found, asking);
@@ -316,7 +324,7 @@ fn at_crop(crop: &CropTonight, found: &Found) -> AtCrop {
     }
 }
 
-fn hundredths(value: f64) -> f64 {
+pub(super) fn hundredths(value: f64) -> f64 {
     (value * 100.0).round() / 100.0
 }
 

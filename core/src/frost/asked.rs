@@ -171,7 +171,7 @@ pub(super) fn air(given: &Given<Temperature>, faults: &mut Faults) -> Option<Tem
 }
 
 /// The same, and a fault where it is missing.
-fn needed_air(given: &Given<Temperature>, faults: &mut Faults) -> Option<Temperature> {
+pub(super) fn needed_air(given: &Given<Temperature>, faults: &mut Faults) -> Option<Temperature> {
     if !given.is_given() {
         given.need(faults);
     }

@@ -9,13 +9,14 @@ use super::{
     evening::Evening,
     expected::above,
     low::{Against, BedNight},
+    opening::Midday,
     sky::{Night, Sky, Wind},
 };
 use crate::{
     catalogue,
     garden::{Bed, Came, Dated, Garden, Planting},
     given::Readable,
-    journal::details::Reading,
+    journal::{What, details::Reading},
     quantity::{Quantity, Temperature},
     record::Reset,
 };
@@ -29,6 +30,14 @@ const RESIDUE_GONE: f64 = 0.3;
 const SETTLED_DAYS: i64 = 14;
 /// Days outdoors in the tray that make them so earlier.
 const HARDENED_DAYS: usize = 7;
+
+/// The hours of midday, when the sun stands high.
+const MIDDAY_H: core::ops::Range<u32> = 11..16;
+/// Readings so many hours from each other are of the same midday.
+const SAME_MIDDAY_H: i64 = 2;
+
+/// By this hour no night's cover is off yet.
+const DAWN_H: u32 = 5;
 
 /// Before this hour a reading is not that of an evening: the method wants two hours after sunset.
 const DUSK_FROM_H: u32 = 17;
@@ -113,7 +122,24 @@ pub(super) fn evenings(garden: &Garden) -> Vec<Evening> {
 
 /// The past nights of a bed.
 pub(super) fn nights(bed: &Bed, garden: &Garden) -> Vec<BedNight> {
-    Nights::of(garden).at(&bed.readings.iter().collect::<Vec<_>>())
+    bare_nights(bed, garden, &Nights::of(garden))
+}
+
+/// Those on which no cover lay on it: what was read under one tells nothing of the bare bed.
+fn bare_nights(bed: &Bed, garden: &Garden, nights: &Nights) -> Vec<BedNight> {
+    let bare = bed.readings.iter().filter(|reading| {
+        let dawn = reading.when.date().and_hms_opt(DAWN_H, 0, 0);
+        let mut before = garden
+            .happened_in(&bed.id)
+            .filter(|it| dawn.is_some_and(|dawn| it.entry.when <= dawn));
+        let last = before.find_map(|it| match it.entry.what {
+            What::Covered(_) => Some(true),
+            What::Uncovered(_) => Some(false),
+            _ => None,
+        });
+        last != Some(true)
+    });
+    nights.at(&bare.collect::<Vec<_>>())
 }
 
 /// The sky and the wind of the night that ended on this morning, as the record tells.
@@ -121,6 +147,60 @@ pub(crate) fn told_of_night(garden: &Garden, morning: NaiveDate) -> Option<(Sky,
     let nights = Nights::of(garden).0;
     let (_, known) = nights.into_iter().find(|(date, _)| *date == morning)?;
     Some((known.sky?, known.wind))
+}
+
+/// Middays under glass with the air in the open read within [`SAME_MIDDAY_H`] of it; the sky from either.
+pub(super) fn middays(garden: &Garden, spot: &str) -> Vec<Midday> {
+    let inside = garden.readings.iter().filter(|reading| {
+        MIDDAY_H.contains(&reading.when.hour()) && reading.what.spot.as_deref() == Some(spot)
+    });
+    let mut middays = Vec::new();
+    for one in inside {
+        let mut beside = garden.readings.iter();
+        let other = beside.find(|other| {
+            other.what.spot.as_deref().unwrap_or("outdoors") == "outdoors"
+                && (other.when - one.when).num_minutes().abs() <= SAME_MIDDAY_H * 60
+                && other.what.air.is_some()
+        });
+        let Some(other) = other else { continue };
+        let sky = word(&one.what.sky).or_else(|| word(&other.what.sky));
+        if let (Some(inside), Some(outside), Some(sky)) = (
+            temperature(&one.what.air),
+            temperature(&other.what.air),
+            sky,
+        ) {
+            middays.push(Midday {
+                inside,
+                outside,
+                sky,
+            });
+        }
+    }
+    middays
+}
+
+/// What the trays at a spot are called.
+pub(super) fn trays_at(garden: &Garden, spot: &str) -> Vec<String> {
+    let here = garden
+        .starts
+        .iter()
+        .filter(|start| start.is_growing() && start.spot() == Some(spot));
+    here.map(|start| start.name.clone().unwrap_or_else(|| start.crop.clone()))
+        .collect()
+}
+
+/// What stands out that the catalogue does not know: "our own bean in Low bed".
+pub(super) fn unknown(garden: &Garden) -> Vec<String> {
+    let beds = garden.beds.iter().filter(|bed| bed.gone.is_none());
+    let mut unknown = Vec::new();
+    for bed in beds {
+        for planting in &bed.plantings {
+            if catalogue::crop(&planting.crop).is_err() {
+                unknown.push(format!("{} in {}", planting.crop, bed.name));
+            }
+        }
+    }
+    unknown
 }
 
 /// Whether anything stands out in the cold that the catalogue knows.
@@ -164,7 +244,7 @@ fn of(bed: &Bed, garden: &Garden, nights: &Nights, today: Option<NaiveDate>) -> 
     BedTonight {
         id: Some(bed.id.clone()),
         name: Some(bed.name.clone()),
-        nights: nights.at(&bed.readings.iter().collect::<Vec<_>>()),
+        nights: bare_nights(bed, garden, nights),
         residue_on_top,
         crops: crops.collect(),
         ..BedTonight::default()
@@ -227,6 +307,11 @@ impl Nights {
                 &mut known.own
             };
             *which = Some(low);
+        }
+        // The sky of a noon is not the night's.
+        let of_day = what.air.is_some() && reading.when.hour() < DUSK_FROM_H;
+        if of_day && what.low.is_none() && what.forecast_low.is_none() {
+            return;
         }
         // What is said of the sky beside a low is said of the night the low is of.
         let of_low = what.low.is_some() && what.forecast_low.is_none();

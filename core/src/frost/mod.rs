@@ -5,6 +5,7 @@
 //! - [`low`]: the low at a bed, with the difference that its past nights teach;
 //! - [`harm`]: what a low does to a crop;
 //! - [`cover`]: what covers change, and where few of them go;
+//! - [`opening`]: the day after, under glass (a topic of its own);
 //! - [`last_frost`]: when frost is past, from the gardener's own years.
 //!
 //! What is ignored: how long the cold lasts, wet leaves, wind chill at bed level, the shelter of walls
@@ -26,6 +27,7 @@ mod from_record;
 pub mod harm;
 pub mod last_frost;
 pub mod low;
+pub mod opening;
 pub mod sky;
 mod telling;
 #[cfg(test)]

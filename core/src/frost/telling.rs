@@ -291,6 +291,12 @@ fn look_for(found: &Found, system: System, telling: &mut Telling) {
         "Harm shows a day or two later: look at the plants then, and write down what you see."
             .to_owned(),
     );
+    if !found.unknown.is_empty() {
+        look.push(format!(
+            "Judge for yourself, since how hardy it is is not known here: {}.",
+            list(&found.unknown)
+        ));
+    }
     for crop in crops(found) {
         let Some(part) = crop.crop.part() else {
             continue;

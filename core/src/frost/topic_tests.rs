@@ -325,6 +325,11 @@ fn the_record_brings_beds_crops_and_nights() {
     assert_eq!(low["nights"], 3);
     assert_eq!(answer["headline"], "Cover tonight: Low bed");
     assert_eq!(answer["cover"], json!(["bean-snap-bush"]));
+    assert!(
+        answer["look_for"]
+            .to_string()
+            .contains("not known here: our own bean in Low bed")
+    );
     // The trays under glass are a place of their own, with nothing known of it yet.
     assert_eq!(answer["beds"][1]["bed"], "Greenhouse");
     assert_eq!(
@@ -341,6 +346,30 @@ fn the_record_brings_beds_crops_and_nights() {
     // Named alone, it is the same bed.
     let alone = json!({ "today": "2026-03-06", "forecast_low": "38 F", "sky": "clear", "wind": "still", "bed": "low bed" });
     assert_eq!(told_of(&garden(), alone).unwrap()["beds"][0], *low);
+}
+
+#[test]
+fn what_was_read_under_a_cover_teaches_nothing_of_the_bare_bed() {
+    let mut journal = Journal::default();
+    for (id, (minute, rest)) in [
+        (0, r#""kind":"bed","about":{"bed":"low"},"what":{"name":"Low bed","bed":{"length":"8 ft","width":"4 ft"}}"#),
+        (1, r#""kind":"seeded","about":{"bed":"low"},"what":{"crop":"bean-snap-bush"}"#),
+        (1440 + 1000, r#""kind":"covered","about":{"bed":"low"},"what":{"cover":"fabric-heavy"}"#),
+        (2 * 1440 + 400, r#""kind":"reading","what":{"spot":"outdoors","low":"30 F","sky":"clear"}"#),
+        (2 * 1440 + 410, r#""kind":"reading","about":{"bed":"low"},"what":{"low":"33 F"}"#),
+        (2 * 1440 + 600, r#""kind":"uncovered","about":{"bed":"low"},"what":{}"#),
+        (3 * 1440 + 400, r#""kind":"reading","what":{"spot":"outdoors","low":"34 F","sky":"clear"}"#),
+        (3 * 1440 + 410, r#""kind":"reading","about":{"bed":"low"},"what":{"low":"29 F"}"#),
+    ]
+    .iter()
+    .enumerate()
+    {
+        journal.add(&entry_text(id as u128 + 1, *minute, rest));
+    }
+    let question = json!({ "forecast_low": "38 F", "sky": "clear", "wind": "still" });
+    let answer = told_of(&Garden::fold(&journal), question).unwrap();
+    assert_eq!(answer["beds"][0]["nights"], 1);
+    assert!(answer["beds"][0]["difference_c"].as_f64() < Some(-2.2));
 }
 
 #[test]

@@ -61,6 +61,15 @@ const TIMES: [(&str, u32, bool); 12] = [
     ("dusk", 20, false),
 ];
 
+/// A word for the sky, and the record's own.
+const SKIES: [(&str, &str); 5] = [
+    ("sunny", "clear"),
+    ("clear", "clear"),
+    ("cloudy", "cloudy"),
+    ("overcast", "cloudy"),
+    ("hazy", "part"),
+];
+
 /// The words of numbers, for phones that write them out.
 const NUMBERS: [(&str, i32); 28] = [
     ("zero", 0),
@@ -164,12 +173,17 @@ pub fn spoken(
             what.depth = Some(super::reading::USUAL_DEPTH.to_owned());
         }
     }
+    let sky = words
+        .iter()
+        .find_map(|word| SKIES.iter().find(|(name, _)| name == word));
+    what.sky = sky.map(|(_, sky)| (*sky).to_owned());
     let when = moment(
         now,
         clock,
         time.map(|(_, hour, _)| *hour),
         words.contains(&"yesterday"),
     );
+    let said_sky = sky.map_or_else(String::new, |(name, _)| format!(", {name}"));
     let told_time = match (clock, time) {
         (Some(_), _) => format!(
             "{}:{}{}",
@@ -190,7 +204,7 @@ pub fn spoken(
         },
         when,
         told: capital(&format!(
-            "{}: {}, {} {told_time}",
+            "{}: {}, {} {told_time}{said_sky}",
             place.name,
             list(&parts),
             day(when.date(), Some(now.date()))

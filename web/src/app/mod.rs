@@ -310,6 +310,7 @@ impl App {
                     "day-length"
                         | "frost-tonight"
                         | "harvest-before-away"
+                        | "open-greenhouse"
                         | "salt-for-fermenting"
                         | "start-age"
                 );

@@ -5,7 +5,7 @@ use maud::{Markup, html};
 use crate::{app::App, part::page, route::Route};
 
 /// The questions, as (topic, words, what it takes).
-pub const QUESTIONS: [(&str, &str, &str); 15] = [
+pub const QUESTIONS: [(&str, &str, &str); 16] = [
     (
         "plants-per-bed",
         "How many fit here?",
@@ -40,6 +40,11 @@ pub const QUESTIONS: [(&str, &str, &str); 15] = [
         "garlic-window",
         "Is it garlic time?",
         "when, which bed, and how much of it",
+    ),
+    (
+        "open-greenhouse",
+        "Do I open the greenhouse?",
+        "or the frame: by the sun, and what it adds to the air",
     ),
     (
         "sow-now",

@@ -63,6 +63,22 @@ pub(super) fn tonight(app: &App) -> Markup {
     }
 }
 
+/// Do I open the greenhouse?
+pub(super) fn opening(app: &App) -> Markup {
+    html! {
+        (tap(app, "sky", "The sun today", &[("clear", "Full sun"), ("part", "Some cloud"), ("cloudy", "Cloudy")]))
+        div.pair {
+            (one(app, &Field { name: "forecast_high", label: "Forecast high", ..Field::default() }))
+            (one(app, &Field {
+                name: "place", label: "What", kind: Kind::Choice(&[("greenhouse", "the greenhouse"), ("cold-frame", "the frame")]), ..Field::default()
+            }))
+            (one(app, &Field { name: "inside", label: "Inside now", ..Field::default() }))
+            (one(app, &Field { name: "outside", label: "Outdoors now", ..Field::default() }))
+        }
+        p { small { "Both read at noon, with it shut, teach what the sun adds there." } }
+    }
+}
+
 /// How many covers of which kind; a further kind is asked for once one is chosen.
 fn covers(app: &App) -> Markup {
     let kinds = catalogue::covers().iter();

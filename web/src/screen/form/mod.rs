@@ -37,6 +37,7 @@ pub fn of(app: &App, topic: &str) -> Markup {
         "start-age" => starts::age(app),
         "hardening-plan" => starts::hardening(app),
         "frost-tonight" => frost::tonight(app),
+        "open-greenhouse" => frost::opening(app),
         "day-length" => place::day_length(app),
         "harvest-before-away" => away::back(app),
         "salt-for-fermenting" => ferment::salt(app),
