@@ -9,7 +9,7 @@ use serde::Deserialize;
 use super::emit::source_list;
 use super::fold::fold;
 use super::reader::is_kebab;
-use super::residue_words::{ResidueKind, Toxins, Watch};
+use super::residue_words::{ResidueGroup, ResidueKind, Toxins, Watch};
 use super::tables::{By, OneOrMany, Sources};
 
 /// `residues.toml`, by id.
@@ -22,6 +22,7 @@ pub(super) type Products = BTreeMap<String, ProductRow>;
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct ResidueRow {
+    group: ResidueGroup,
     names: Vec<String>,
     c_to_n: Ratio,
     dry: u8,
@@ -160,10 +161,11 @@ impl Check<'_> {
         format!(
             "    Residue {{ id: {id:?}, name: {name:?}, also: &{also:?}, ratio_tenths: {ratio:?}, \
              doubtful: {}, dry_percent: {}, carbon_percent: {}, heap_lb_per_yd3: {lb:?}, \
-             kind: ResidueKind::{:?}, toxins: {toxins}, watch: &[{watch}], sources: {} }},\n",
+             group: ResidueGroup::{:?}, kind: ResidueKind::{:?}, toxins: {toxins}, watch: &[{watch}], sources: {} }},\n",
             row.c_to_n.doubtful,
             row.dry,
             row.carbon,
+            row.group,
             row.kind,
             source_list(&OneOrMany::Many(by)),
         )

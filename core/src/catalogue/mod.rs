@@ -28,8 +28,10 @@ pub use crop::{Crop, Facet, Part, Range, Span, crops};
 pub use find::crop;
 pub(crate) use fold::fold;
 pub use known::KnownCrop;
-pub use residue::{Product, Residue, ResidueRow, nitrogen_products, residue, residues};
-pub use residue_words::{ResidueKind, Toxins, Watch};
+pub use residue::{
+    Product, RESIDUE_GROUPS, Residue, ResidueRow, nitrogen_products, residue, residues,
+};
+pub use residue_words::{ResidueGroup, ResidueKind, Toxins, Watch};
 pub use row::{Row, RowPart, RowSpacing};
 pub use words::{
     Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick, Spread, Start,

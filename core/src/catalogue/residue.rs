@@ -8,7 +8,7 @@ use uom::si::{
 };
 
 use super::find::{Named, find};
-use super::residue_words::{ResidueKind, Toxins, Watch};
+use super::residue_words::{ResidueGroup, ResidueKind, Toxins, Watch};
 use crate::source::Source;
 
 /// How far one material of which one figure is known differs from it. Common practice.
@@ -27,6 +27,7 @@ pub struct Residue {
     dry_percent: u8,
     carbon_percent: u8,
     heap_lb_per_yd3: [u16; 3],
+    group: ResidueGroup,
     kind: ResidueKind,
     toxins: Option<Toxins>,
     watch: &'static [Watch],
@@ -44,6 +45,15 @@ pub struct Product {
 }
 
 include!(concat!(env!("OUT_DIR"), "/residues.rs"));
+
+/// The groups of the list that a gardener picks from, in its order, each with its words.
+pub const RESIDUE_GROUPS: [(ResidueGroup, &str); 5] = [
+    (ResidueGroup::Vegetables, "Vegetables"),
+    (ResidueGroup::Weeds, "Weeds and grass"),
+    (ResidueGroup::CoverCrops, "Cover crops"),
+    (ResidueGroup::Dry, "Straw, hay, leaves, wood"),
+    (ResidueGroup::Rotted, "Compost and manure"),
+];
 
 /// Every residue, in order of its id.
 pub fn residues() -> &'static [Residue] {
@@ -138,6 +148,11 @@ impl Residue {
     pub fn heap(&self) -> [MassDensity; 3] {
         self.heap_lb_per_yd3
             .map(|lb| MassDensity::new::<pound_per_cubic_yard>(f64::from(lb)))
+    }
+
+    /// Where it stands in the list that a gardener picks from.
+    pub fn group(&self) -> ResidueGroup {
+        self.group
     }
 
     /// What it is.

@@ -16,6 +16,22 @@ pub enum ResidueKind {
     Wood,
 }
 
+/// Where a material stands in the list that a gardener picks from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum ResidueGroup {
+    /// Leaves, tops and roots of vegetables.
+    Vegetables,
+    /// Weeds and grass.
+    Weeds,
+    /// Cover crops.
+    CoverCrops,
+    /// Straw, hay, fallen leaves, wood.
+    Dry,
+    /// Manure, compost, coffee grounds.
+    Rotted,
+}
+
 /// Whose fresh residue hinders seeds and roots longer than other greens.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]

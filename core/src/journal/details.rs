@@ -170,6 +170,8 @@ details! {
         amount: Option<String>,
         /// `fresh` or `dry`.
         state: Option<String>,
+        /// `soft`, `mixed` or `woody`.
+        stage: Option<String>,
     }
 
     /// Residue laid, in the field names of the door's `residue-wait`.
@@ -184,6 +186,8 @@ details! {
         chop: Option<String>,
         /// What lies over it.
         cover: Option<String>,
+        /// How deep compost was spread over it, a length.
+        compost: Option<String>,
         /// `diseased`, `in-seed`, `running`, `herbicide`.
         flags: Vec<String>,
         /// The part of the bed it lies on, such as "left half"; the whole bed when absent.
@@ -204,6 +208,14 @@ details! {
         signs: Vec<String>,
         /// Slugs in a baited trap overnight.
         slugs: Option<f64>,
+        /// How the residue smells when lifted, in the words of the door's `residue-wait`.
+        smell: Option<String>,
+        /// Worms under it: `none`, `few` or `many`.
+        worms: Option<String>,
+        /// Of 20 seeds in a jar of the bed's soil, how many came up.
+        jar: Option<u32>,
+        /// Of 20 seeds in a jar of plain mix, how many came up.
+        jar_plain: Option<u32>,
         /// The part of the bed looked at, in the words of [`ResidueLaid::part`].
         part: Option<String>,
     }

@@ -4,6 +4,7 @@ use crate::{
     catalogue,
     garden::Garden,
     journal::{About, Draft, Sites, What, details},
+    residue::check_in::Left,
     starts::trays::{self, spot_words},
     telling::{capital, count, day, list, small},
 };
@@ -68,25 +69,13 @@ pub fn says(about: &About, what: &What, garden: &Garden) -> String {
             between(it.spacing.as_deref())
         )),
         What::ResidueLaid(it) => {
-            let each: Vec<String> = it
-                .materials
-                .iter()
-                .map(|material| material.residue.replace('-', " "))
-                .collect();
-            let what = if each.is_empty() {
-                "Chopped plants".to_owned()
-            } else {
-                capital(&list(&each))
-            };
-            let how = if it.placement.as_deref() == Some("worked-in") {
-                "dug in"
-            } else {
-                "laid on top"
-            };
-            format!("{what} {how}{in_place}")
+            format!("{}{in_place}", super::state::lies(it))
         }
         What::CheckIn(it) => {
             let parts = [
+                it.part.clone(),
+                it.left
+                    .map(|left| format!("{} can still be recognised", recognised(left))),
                 it.leaves.map(|leaves| count(leaves, "leaf", "leaves")),
                 it.roots.as_deref().map(|roots| format!("roots {roots}")),
                 (!it.signs.is_empty()).then(|| it.signs.join(", ")),
@@ -269,6 +258,15 @@ fn plants(count: Option<u32>, crop: &str, variety: Option<&str>) -> String {
         .map(|variety| format!(" ({variety})"))
         .unwrap_or_default();
     format!("{count}{}{variety}", crop_name(crop))
+}
+
+/// The step nearest to a share: "half".
+fn recognised(left: f64) -> &'static str {
+    let off = |step: &(&str, &str, f64)| (step.2 - left).abs();
+    let nearest = Left::STEPS
+        .iter()
+        .min_by(|one, other| off(one).total_cmp(&off(other)));
+    nearest.map_or("", |step| step.0)
 }
 
 fn between(spacing: Option<&str>) -> String {

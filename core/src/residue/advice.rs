@@ -7,6 +7,7 @@ use super::{
     balance::Placement,
     clock::Moisture,
     limits::Limit,
+    materials::Stage,
     solve::Found,
     stops,
     telling::{NAMED, SOFT},
@@ -16,6 +17,7 @@ use crate::{
     ask::Asking,
     catalogue::{ResidueKind, Toxins, Watch},
     journal::{About, Draft, What as Entry, details},
+    quantity::Quantity,
     source::Source,
     telling::Telling,
 };
@@ -46,7 +48,7 @@ pub(super) fn look_for(found: &Found<'_>) -> Vec<String> {
     }
     let wet_mat = found.asked.placement == Placement::OnTop
         && matches!(found.asked.moisture, Moisture::Moist | Moisture::Soggy);
-    if wet_mat && found.asked.slugs.is_none() {
+    if wet_mat && found.asked.seen.slugs.is_none() {
         look.push("Slugs hide under a wet mat: bait a trap tonight; more than one or two in it, and small plants wait or the slugs go first.".to_owned());
     }
     look
@@ -102,7 +104,7 @@ pub(super) fn cautions(found: &Found<'_>) -> Vec<String> {
     if leaches(found) {
         cautions.push("Dug in at this time of year soft greens lose their nitrogen to the winter's rain: leave them on top, or plant garlic through them.".to_owned());
     }
-    if asked.covered || asked.compost {
+    if asked.is_covered() {
         cautions.push(
             "Lift a cover two or three nights before planting: slugs and earwigs shelter under it."
                 .to_owned(),
@@ -128,31 +130,35 @@ pub(super) fn drafts(found: &Found<'_>, asking: &Asking<'_>) -> Vec<Draft> {
     let Some(id) = asked.bed.as_ref().and_then(|meant| meant.id.as_deref()) else {
         return Vec::new();
     };
-    let written = asking
-        .garden
-        .bed(id)
-        .and_then(|bed| bed.residue.last())
-        .is_some_and(|last| last.when.date() == asked.laid);
-    if written || asked.today != asked.laid {
+    let written = asking.garden.bed(id).is_some_and(|bed| {
+        bed.residue.iter().any(|laid| {
+            laid.when.date() == asked.laid
+                && (laid.what.part.is_none() || laid.what.part == asked.part)
+        })
+    });
+    // What was laid earlier is written too: whoever writes it knows the day as `laid`.
+    if written || asked.today < asked.laid || !asked.halves.is_empty() {
         return Vec::new();
     }
     let materials = asked.materials.iter().map(|material| details::Material {
         residue: material.residue.id().to_owned(),
         amount: material.amount.map(|amount| amount.show(asking.system)),
         state: material.state.map(|state| state.word().to_owned()),
+        stage: (material.stage != Stage::Mixed).then(|| material.stage.word().to_owned()),
     });
     let laid = details::ResidueLaid {
         materials: materials.collect(),
         placement: Some(asked.placement.word().to_owned()),
         moisture: Some(asked.moisture.word().to_owned()),
         chop: asked.chop.map(|chop| chop.word().to_owned()),
-        cover: None,
+        cover: asked.cover.clone(),
+        compost: asked.compost.map(|depth| depth.show(asking.system)),
         flags: asked
             .flags
             .iter()
             .map(|flag| flag.word().to_owned())
             .collect(),
-        part: None,
+        part: asked.part.clone(),
     };
     vec![Draft {
         about: About::bed(id),

@@ -39,6 +39,12 @@ pub struct Answer {
     pub faster_by: f64,
     /// How far the rate may be off either way, as a factor, by what was seen.
     pub rate_spread: f64,
+    /// When it has settled: only stems and midribs can still be recognised.
+    pub settles: Range,
+    /// The days from which it can be planted, in words: what the row of days shows.
+    pub days_told: String,
+    /// What the curve shows, in words.
+    pub curve_told: String,
     /// What can go in today.
     pub fits_now: Vec<FitsIn>,
     /// What must not stay in the bed, and what to do instead.
@@ -47,6 +53,8 @@ pub struct Answer {
     pub parts: Vec<Part>,
     /// Which part is ahead; null unless both were looked at.
     pub ahead: Option<Ahead>,
+    /// The same in words.
+    pub ahead_told: Option<String>,
 }
 
 /// A way round the wait.
@@ -59,16 +67,34 @@ pub struct WayRound {
     pub from: Option<NaiveDate>,
     /// The same as a range.
     pub plant_from: Range,
+    /// What is done, in words.
+    pub does: String,
+    /// What it changes, in words.
+    pub changes: String,
+}
+
+impl WayRound {
+    /// From when, in words: "today", "about 9 Dec".
+    pub fn when(&self, today: NaiveDate) -> Option<String> {
+        let from = self.from?;
+        Some(if from <= today {
+            "today".to_owned()
+        } else {
+            format!("about {}", crate::telling::day(from, Some(today)))
+        })
+    }
 }
 
 /// A limit and its range.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct LimitRange {
     /// The limit.
     pub limit: Limit,
     /// When it is past.
     pub range: Option<Range>,
+    /// The same in words.
+    pub told: String,
 }
 
 /// Nitrogen held and given back.
@@ -102,6 +128,8 @@ pub struct ProductAmount {
     pub g: f64,
     /// To give two or three weeks later, g.
     pub later_g: f64,
+    /// Both in words.
+    pub told: String,
     /// What to mind.
     pub caution: Option<&'static str>,
 }
@@ -150,6 +178,8 @@ pub struct Part {
     pub plant_from: Range,
     /// Which limit is past last.
     pub limit: Option<Limit>,
+    /// The same in words.
+    pub told: String,
 }
 
 /// Which part is ahead.

@@ -56,6 +56,18 @@ impl Smell {
     }
 }
 
+words! {
+    /// Worms and their casts under it.
+    pub enum Worms {
+        /// None seen.
+        None = "none",
+        /// One here and there.
+        Few = "few",
+        /// Plenty.
+        Many = "many",
+    }
+}
+
 asked! {
     /// When can this bed be planted?
     pub struct Asked {
@@ -79,6 +91,8 @@ asked! {
         cover: Given<Text>,
         /// How deep compost was spread over it.
         compost: Given<Length>,
+        /// The part of the bed it lies on, such as "left half": half its area. The whole if absent.
+        part: Given<Text>,
         /// How small the pieces are.
         chop: Given<Chop>,
         /// The soil's temperature: one for all days, or readings by date.
@@ -123,6 +137,10 @@ asked! {
         left: Given<Left>,
         /// How it smells.
         smell: Given<Smell>,
+        /// Worms and their casts under it.
+        worms: Given<Worms>,
+        /// Slugs in a baited trap after one night.
+        slugs: Given<PerTrap>,
         /// Of 20 seeds in a jar of this bed's soil, how many came up.
         jar: Given<u32>,
         /// Of 20 seeds in a jar of plain mix, how many came up.
@@ -135,6 +153,8 @@ asked! {
     pub struct HalfAsked {
         /// What it is called.
         name: Given<Text>,
+        /// What lies on it, on half the area; as the rest if absent.
+        materials: Vec<MaterialAsked>,
         /// On top, or dug in; as the rest if absent.
         placement: Given<Placement>,
         /// How wet it is; as the rest if absent.
@@ -151,7 +171,8 @@ asked! {
 pub struct PerTrap(f64);
 
 impl PerTrap {
-    pub(super) fn get(self) -> f64 {
+    /// Slugs a trap.
+    pub(crate) fn get(self) -> f64 {
         self.0
     }
 }
@@ -185,24 +206,43 @@ pub(super) struct Question {
     pub(super) illness: Option<Illness>,
     pub(super) placement: Placement,
     pub(super) moisture: Moisture,
-    pub(super) covered: bool,
-    pub(super) compost: bool,
+    pub(super) cover: Option<String>,
+    pub(super) compost: Option<Length>,
+    pub(super) part: Option<String>,
     pub(super) chop: Option<Chop>,
     pub(super) soil: SoilKnown,
     pub(super) site: Site,
-    pub(super) slugs: Option<Slugs>,
     pub(super) plan: Plan,
     pub(super) crop: Option<&'static Crop>,
     pub(super) damping_off: bool,
+    pub(super) seen: Seen,
+    pub(super) halves: Vec<Half>,
+}
+
+/// What was found at the bed since it was covered.
+#[derive(Default)]
+pub(super) struct Seen {
     pub(super) looks: Vec<(NaiveDate, Left)>,
     pub(super) signs: Vec<Sign>,
-    pub(super) halves: Vec<Half>,
+    /// The last count of slugs.
+    pub(super) slugs: Option<Slugs>,
+    /// The last day on which worms were looked for, and how many there were.
+    pub(super) worms: Option<(NaiveDate, Worms)>,
+}
+
+impl Question {
+    /// Whether anything keeps it damp.
+    pub(super) fn is_covered(&self) -> bool {
+        self.cover.is_some() || self.compost.is_some()
+    }
 }
 
 /// A part of the bed, read.
 pub(super) struct Half {
     pub(super) name: String,
+    /// What lies on it, where that differs from the rest.
+    pub(super) materials: Vec<Material>,
     pub(super) placement: Placement,
     pub(super) moisture: Moisture,
-    pub(super) looks: Vec<(NaiveDate, Left)>,
+    pub(super) seen: Seen,
 }

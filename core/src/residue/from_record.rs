@@ -1,78 +1,117 @@
 //! What the record tells of a covered bed, as the fields of a question.
 
+use chrono::NaiveDate;
 use serde_json::{Map, Value};
 
 use crate::{
     garden::{Bed, Dated},
-    journal::details::ResidueLaid,
+    journal::{details::ResidueLaid, when::show_date},
 };
 
-/// The residue last laid on a bed, with the looks at it since, as the fields of a question.
-pub(super) fn told_by(bed: &Bed) -> Option<Map<String, Value>> {
+/// Residue laid longer ago than this many days has settled.
+pub(super) const LONGEST_AGO: u64 = 700;
+
+/// What lies on a bed: laid last, not so long ago that it has settled, and no crop has come and gone
+/// since.
+pub(crate) fn lying(bed: &Bed, today: Option<NaiveDate>) -> Option<&Dated<ResidueLaid>> {
     let last = bed.residue.last()?;
-    let mut fields = object(&last.what);
-    fields.insert(
-        "laid".to_owned(),
-        Value::String(last.when.date().to_string()),
-    );
-    let looks = |part: Option<&str>| -> Value {
-        let looks = bed.check_ins.iter().filter(|look| {
-            last.when <= look.when && look.what.left.is_some() && look.what.part.as_deref() == part
-        });
-        looks
-            .map(|look| {
-                let mut fields = Map::new();
-                fields.insert(
-                    "date".to_owned(),
-                    Value::String(look.when.date().to_string()),
-                );
-                fields.insert("left".to_owned(), look.what.left.into());
-                Value::Object(fields)
-            })
-            .collect()
+    let age = today.map_or(0, |today| (today - last.when.date()).num_days());
+    let cropped = bed.past.iter().any(|past| last.when <= past.since);
+    (age <= LONGEST_AGO as i64 && !cropped).then_some(last)
+}
+
+/// The parts that were laid on the same day as the last, each the last of its name: two treatments
+/// of one bed.
+pub(crate) fn parts<'a>(bed: &'a Bed, last: &Dated<ResidueLaid>) -> Vec<&'a Dated<ResidueLaid>> {
+    let mut parts: Vec<&Dated<ResidueLaid>> = Vec::new();
+    for laid in bed.residue.iter().rev() {
+        let same_day = laid.when.date() == last.when.date();
+        let known = parts.iter().any(|other| other.what.part == laid.what.part);
+        if same_day && laid.what.part.is_some() && !known {
+            parts.insert(0, laid);
+        }
+    }
+    parts
+}
+
+/// What lies on a bed, or on one part of it, with the looks at it since, as the fields of a question.
+pub(super) fn told_by(
+    bed: &Bed,
+    today: Option<NaiveDate>,
+    part: Option<&str>,
+) -> Option<Map<String, Value>> {
+    let last = lying(bed, today)?;
+    let parts = parts(bed, last);
+    let named = |laid: &&&Dated<ResidueLaid>| laid.what.part.as_deref() == part;
+    let only = match part {
+        Some(_) => Some(*parts.iter().find(named)?),
+        // One half alone was covered.
+        None if parts.len() == 1 && last.what.part.is_some() => Some(last),
+        None => None,
     };
-    fields.insert("check_ins".to_owned(), looks(None));
-    // Parts laid on the same day are two treatments of one bed.
-    let parts: Vec<_> = bed
-        .residue
-        .iter()
-        .filter(|laid| laid.when.date() == last.when.date() && laid.what.part.is_some())
-        .collect();
-    if let [one, other] = parts.as_slice() {
+    let base = only.unwrap_or(last);
+    let part = only.and_then(|laid| laid.what.part.as_deref());
+    let mut fields = object(&base.what);
+    fields.insert("laid".to_owned(), show_date(base.when.date()).into());
+    fields.insert("part".to_owned(), part.into());
+    fields.insert("check_ins".to_owned(), looks(bed, base, part));
+    if let (None, [one, other]) = (only, parts.as_slice()) {
         let half = |laid: &Dated<ResidueLaid>| {
-            let all = object(&laid.what);
-            let mut fields: Map<String, Value> = all
-                .into_iter()
-                .filter(|(name, _)| ["placement", "moisture", "cover"].contains(&name.as_str()))
-                .collect();
+            let mut fields = Map::new();
+            for (name, value) in object(&laid.what) {
+                if ["materials", "placement", "moisture", "cover"].contains(&name.as_str()) {
+                    fields.insert(name, value);
+                }
+            }
             let part = laid.what.part.as_deref();
-            fields.insert("name".to_owned(), part.unwrap_or_default().into());
-            fields.insert("check_ins".to_owned(), looks(part));
+            fields.insert("name".to_owned(), part.into());
+            fields.insert("check_ins".to_owned(), looks(bed, laid, part));
             Value::Object(fields)
         };
-        fields.insert(
-            "halves".to_owned(),
-            Value::Array(vec![half(one), half(other)]),
-        );
+        fields.insert("halves".to_owned(), vec![half(one), half(other)].into());
     }
     Some(fields)
 }
 
+/// The looks at a part since it was laid.
+fn looks(bed: &Bed, laid: &Dated<ResidueLaid>, part: Option<&str>) -> Value {
+    let mut found: Vec<Value> = Vec::new();
+    for look in &bed.check_ins {
+        let it = &look.what;
+        if look.when < laid.when || it.part.as_deref() != part {
+            continue;
+        }
+        found.push(Value::Object(fields([
+            ("date", show_date(look.when.date()).into()),
+            ("left", it.left.into()),
+            ("smell", it.smell.clone().into()),
+            ("worms", it.worms.clone().into()),
+            ("slugs", it.slugs.into()),
+            ("jar", it.jar.into()),
+            ("jar_plain", it.jar_plain.into()),
+        ])));
+    }
+    found.into()
+}
+
 /// The entry in the field names of the question; what it does not tell is null, as if not given.
 fn object(laid: &ResidueLaid) -> Map<String, Value> {
-    let materials = laid.materials.iter().map(|material| {
-        Value::Object(fields([
+    let mut materials: Vec<Value> = Vec::new();
+    for material in &laid.materials {
+        materials.push(Value::Object(fields([
             ("residue", material.residue.clone().into()),
             ("amount", material.amount.clone().into()),
             ("state", material.state.clone().into()),
-        ]))
-    });
+            ("stage", material.stage.clone().into()),
+        ])));
+    }
     fields([
-        ("materials", materials.collect()),
+        ("materials", materials.into()),
         ("placement", laid.placement.clone().into()),
         ("moisture", laid.moisture.clone().into()),
         ("chop", laid.chop.clone().into()),
         ("cover", laid.cover.clone().into()),
+        ("compost", laid.compost.clone().into()),
         ("flags", laid.flags.clone().into()),
     ])
 }

@@ -26,6 +26,7 @@ mod solve;
 mod stops;
 mod telling;
 pub mod way_round;
+mod words;
 
 #[cfg(test)]
 mod course_tests;
@@ -35,7 +36,8 @@ mod topic_tests;
 pub use answer::{
     Ahead, Answer, FitsIn, LimitRange, Nitrogen, Part, Point, ProductAmount, Ratio, WayRound,
 };
-pub use asked::{Asked, Chop, Smell};
+pub use asked::{Asked, Chop, PerTrap, Smell, Worms};
 pub use fits_now::FitsNow;
-pub(crate) use solve::answer;
+pub(crate) use from_record::{lying, parts};
+pub(crate) use solve::{answer, progress};
 pub use stops::{Flag, Illness};

@@ -5,11 +5,10 @@ use serde_json::Value;
 use uom::si::{area::square_meter, length::inch};
 
 use super::{
-    asked::{Asked, CheckInAsked, Half, HalfAsked, MaterialAsked, Question},
+    asked::{Asked, CheckInAsked, Half, HalfAsked, MaterialAsked, Question, Seen, Smell},
     balance::Placement,
-    check_in::Left,
     clock::Moisture,
-    from_record::told_by,
+    from_record::{LONGEST_AGO, told_by},
     limits::{Plan, Sign, SignOf, Slugs},
     materials::{Material, Stage},
     soil::{Season, SoilKnown},
@@ -33,18 +32,15 @@ use crate::{
 /// A bed as large as most: 4 x 8 ft. Common practice, where no area is given.
 const USUAL_AREA_M2: f64 = 2.97;
 
-/// Residue laid longer ago than this has settled.
-const LONGEST_AGO: u64 = 700;
-
 /// Seeds of a jar that may fail beside plain mix and still count as well. Common practice.
 const JAR_MAY_MISS: u32 = 3;
 
 impl Asked {
     /// The question with its faults noted; `None` if it can't be answered.
     pub(super) fn read(&self, asking: &Asking<'_>, faults: &mut Faults) -> Option<Question> {
-        let record = self.in_the_record(asking.garden, faults);
-        let known = record.as_ref();
         let today = asking.today;
+        let record = self.in_the_record(asking.garden, today, faults);
+        let known = record.as_ref();
         let laid = self
             .laid
             .clone()
@@ -104,16 +100,26 @@ impl Asked {
             .clone()
             .or(text(|known| known.cover.text()))
             .read(faults);
-        let compost = self.compost.read(faults);
-        let compost = compost.is_some_and(|depth| 0.5 <= depth.get::<inch>());
-        let covered = is_cover(cover.as_ref());
+        let compost = self
+            .compost
+            .clone()
+            .or(text(|known| known.compost.text()))
+            .read(faults);
+        let compost = compost.filter(|depth| 0.5 <= depth.get::<inch>());
+        let cover = named_cover(cover);
+        let part = self
+            .part
+            .clone()
+            .or(text(|known| known.part.text()))
+            .read(faults)
+            .map(|Text(part)| part);
         let moisture = self
             .moisture
             .clone()
             .or(text(|known| known.moisture.text()))
             .read(faults);
         // Under a cover or an inch of compost the residue keeps damp.
-        let usual = if covered || compost {
+        let usual = if cover.is_some() || compost.is_some() {
             Moisture::Moist
         } else {
             Moisture::Part
@@ -131,7 +137,7 @@ impl Asked {
             .and_then(|bed| asking.garden.bed(bed.as_ref()?.id.as_deref()?));
         let season = season(&site, known_bed, placement, today);
         let soil = soil_known(&self.soil_temperature, season, faults);
-        let slugs = self.slugs.read(faults);
+        let counted = self.slugs.read(faults);
         let plan = self.plan.read(faults).unwrap_or(Plan::Transplant);
         let crop = self.crop.read(faults).and_then(|Text(name)| {
             catalogue::crop(&name)
@@ -147,14 +153,13 @@ impl Asked {
         });
         let damping_off = self.damping_off.read(faults).unwrap_or(false);
 
-        let mut looks = Vec::new();
-        let mut signs = Vec::new();
+        let mut seen = Seen::default();
         for look in known
             .into_iter()
             .flat_map(|known| &known.check_ins)
             .chain(&self.check_ins)
         {
-            look.read(laid, &mut looks, &mut signs, faults);
+            look.read(laid, &mut seen, faults);
         }
         let halves = match known {
             Some(known) if self.halves.is_empty() => known.halves.as_slice(),
@@ -181,8 +186,15 @@ impl Asked {
             let metres = |length: Micrometres| length.metres();
             metres(meant.bed.length()) * metres(meant.bed.width())
         });
-        let square_metres = of_bed.unwrap_or(USUAL_AREA_M2);
+        let halved = part.is_some() || halves.iter().any(|half| !half.materials.is_empty());
+        let square_metres = of_bed.unwrap_or(USUAL_AREA_M2) / if halved { 2.0 } else { 1.0 };
         let (laid, today) = (laid?, today?);
+        if let Some(counted) = counted {
+            seen.slugs = Some(Slugs {
+                on: today,
+                per_trap: counted.get(),
+            });
+        }
         Some(Question {
             laid,
             today,
@@ -194,20 +206,16 @@ impl Asked {
             illness,
             placement,
             moisture,
-            covered,
+            cover,
             compost,
+            part,
             chop,
             soil: soil?,
             site,
-            slugs: slugs.map(|slugs| Slugs {
-                on: today,
-                per_trap: slugs.get(),
-            }),
             plan,
             crop,
             damping_off,
-            looks,
-            signs,
+            seen,
             halves,
         })
     }
@@ -228,19 +236,31 @@ impl Asked {
         }
     }
 
-    /// What the record tells of the bed asked about, in this question's own fields.
-    fn in_the_record(&self, garden: &Garden, faults: &mut Faults) -> Option<Self> {
+    /// What the record tells of the residue asked about, in this question's own fields: nothing where
+    /// the question speaks of other residue, laid on another day.
+    fn in_the_record(
+        &self,
+        garden: &Garden,
+        today: Option<NaiveDate>,
+        faults: &mut Faults,
+    ) -> Option<Self> {
         let Some(BedAsked::Named(name)) = &self.bed else {
             return None;
         };
         let bed = garden.bed(name.text()?)?;
-        let fields = told_by(bed)?;
-        Some(Self::from_given(Some(&Value::Object(fields)), "", faults))
+        let fields = told_by(bed, today, self.part.text())?;
+        let known = Self::from_given(Some(&Value::Object(fields)), "", faults);
+        let laid = self.laid.text();
+        let same_day = laid.is_none() || laid == known.laid.text();
+        let same = same_day && (laid.is_some() || self.materials.is_empty());
+        same.then_some(known)
     }
 }
 
-fn is_cover(cover: Option<&Text>) -> bool {
-    cover.is_some_and(|Text(cover)| !["none", "no", "nothing"].contains(&small(cover).as_str()))
+/// What lies over it, unless that is nothing.
+fn named_cover(cover: Option<Text>) -> Option<String> {
+    let Text(cover) = cover?;
+    (!["none", "no", "nothing"].contains(&small(&cover).as_str())).then_some(cover)
 }
 
 fn within(
@@ -286,16 +306,12 @@ impl MaterialAsked {
 }
 
 impl CheckInAsked {
-    fn read(
-        &self,
-        laid: Option<NaiveDate>,
-        looks: &mut Vec<(NaiveDate, Left)>,
-        signs: &mut Vec<Sign>,
-        faults: &mut Faults,
-    ) {
+    fn read(&self, laid: Option<NaiveDate>, seen: &mut Seen, faults: &mut Faults) {
         let date = self.date.need(faults);
         let left = self.left.read(faults);
         let smell = self.smell.read(faults);
+        let worms = self.worms.read(faults);
+        let slugs = self.slugs.read(faults);
         let jar = self.jar.read(faults);
         let plain = self.jar_plain.read(faults);
         let Some(date) = date else { return };
@@ -305,10 +321,19 @@ impl CheckInAsked {
             return;
         }
         if let Some(left) = left {
-            looks.push((date, left));
+            seen.looks.push((date, left));
         }
-        if smell.is_some_and(super::asked::Smell::is_foul) {
-            signs.push(Sign {
+        if let Some(worms) = worms {
+            seen.worms = Some((date, worms));
+        }
+        if let Some(slugs) = slugs {
+            seen.slugs = Some(Slugs {
+                on: date,
+                per_trap: slugs.get(),
+            });
+        }
+        if smell.is_some_and(Smell::is_foul) {
+            seen.signs.push(Sign {
                 on: date,
                 what: SignOf::Foul,
             });
@@ -320,7 +345,7 @@ impl CheckInAsked {
             } else {
                 SignOf::SeedsFail
             };
-            signs.push(Sign { on: date, what });
+            seen.signs.push(Sign { on: date, what });
         }
     }
 }
@@ -338,24 +363,27 @@ impl HalfAsked {
             .map(|Text(name)| name)
             .unwrap_or_default();
         let placement = self.placement.read(faults).unwrap_or(placement);
-        let cover = self.cover.read(faults);
-        let usual = if is_cover(cover.as_ref()) {
+        let materials = self
+            .materials
+            .iter()
+            .filter_map(|each| each.read(faults))
+            .collect();
+        let usual = if named_cover(self.cover.read(faults)).is_some() {
             Moisture::Moist
         } else {
             moisture
         };
         let moisture = self.moisture.read(faults).unwrap_or(usual);
-        let mut looks = Vec::new();
-        // What a part smells of holds for the part alone, and is not compared.
-        let mut signs = Vec::new();
+        let mut seen = Seen::default();
         for look in &self.check_ins {
-            look.read(laid, &mut looks, &mut signs, faults);
+            look.read(laid, &mut seen, faults);
         }
         Half {
             name,
+            materials,
             placement,
             moisture,
-            looks,
+            seen,
         }
     }
 }

@@ -12,20 +12,23 @@ use super::{
         Ahead, Answer, FitsIn, LimitRange, Nitrogen, Part, Point, ProductAmount, Ratio, WayRound,
     },
     asked::{Asked, Half, Question},
-    balance::{Balance, RotAge},
+    balance::{Balance, Placement, RotAge},
     check_in::Look,
-    clock::{Clock, Speed, Spread},
+    clock::{Clock, Soil, Speed, Spread},
     course::{Course, Run, followed},
     feeding, fits_now, flight, halves,
-    limits::{Limit, Next, Plan, all_past, binding, holds_nitrogen},
+    limits::{Flight, Limit, Next, Plan, all_past, binding, holds_nitrogen},
     materials::Mixture,
     telling,
     way_round::{self, Way},
+    words,
 };
 use crate::{
     ask::Asking,
+    bed::BedAsked,
     catalogue::{Crop, Family, Product, Start, nitrogen_products},
-    given::Faults,
+    garden::Garden,
+    given::{Faults, Given},
     place::sun,
     quantity::Mass,
     telling::Telling,
@@ -65,20 +68,12 @@ pub(crate) fn answer(
     let (way, answer) = match &mixture {
         None => (None, nothing_rots(&question)),
         Some(mixture) => {
-            let course = Course {
-                laid: question.laid,
-                load: mixture.load,
-                dry: mixture.dry,
-                placement: question.placement,
-                moisture: question.moisture,
-                wetted_on: None,
-                next,
-                looks: &question.looks,
-                signs: &question.signs,
-                slugs: question.slugs,
-                soil: &soil,
-                flight: site.air.is_some().then_some(&peak),
+            let flight: Option<&Flight<'_>> = if site.air.is_some() {
+                Some(&peak)
+            } else {
+                None
             };
+            let course = course(&question, mixture, next, &soil, flight);
             run(&question, &course, from)
         }
     };
@@ -91,7 +86,74 @@ pub(crate) fn answer(
         answer: &answer,
     };
     let told = telling::tell(&found, asking);
+    let answer = words::put_in(&found, answer.clone(), asking.system);
     Some((told, answer))
+}
+
+/// How far a covered bed of the record has come.
+pub(crate) struct Progress {
+    /// Where it lies.
+    pub(crate) placement: Placement,
+    /// Days since it was laid.
+    pub(crate) day: i64,
+    /// When young plants can go in by waiting alone.
+    pub(crate) plant_from: Range,
+    /// When only stems and midribs can still be recognised.
+    pub(crate) settles: Range,
+}
+
+/// How far the residue on a bed of the record has come; `None` where none that rots lies there.
+pub(crate) fn progress(bed: &str, garden: &Garden, today: NaiveDate) -> Option<Progress> {
+    let asked = Asked {
+        bed: Some(BedAsked::Named(Given::default().or(Some(bed)))),
+        ..Asked::default()
+    };
+    let asking = Asking {
+        garden,
+        today: Some(today),
+        system: garden.units(),
+    };
+    let question = asked.read(&asking, &mut Faults::default())?;
+    let mixture = Mixture::new(&question.materials, question.area)?;
+    let soil = |date| question.soil.on(date);
+    let course = course(&question, &mixture, next_crop(&question), &soil, None);
+    let run = course.run();
+    Some(Progress {
+        placement: question.placement,
+        day: (today - question.laid).num_days(),
+        plant_from: all_past(&course.limits(&run), course.laid),
+        settles: settles(&run),
+    })
+}
+
+/// The bed as its question has it.
+fn course<'a>(
+    question: &'a Question,
+    mixture: &Mixture,
+    next: Next,
+    soil: &'a Soil<'a>,
+    flight: Option<&'a Flight<'a>>,
+) -> Course<'a> {
+    Course {
+        laid: question.laid,
+        load: mixture.load,
+        dry: mixture.dry,
+        placement: question.placement,
+        moisture: question.moisture,
+        wetted_on: None,
+        next,
+        looks: &question.seen.looks,
+        signs: &question.seen.signs,
+        slugs: question.seen.slugs,
+        soil,
+        flight,
+    }
+}
+
+/// When only stems and midribs can still be recognised: a third and less. Common practice.
+fn settles(run: &Run) -> Range {
+    let age = run.visible.unseen_age_at(0.3);
+    run.rotting.range(age, age, age)
 }
 
 fn run(question: &Question, course: &Course<'_>, from: NaiveDate) -> (Option<Way>, Answer) {
@@ -123,8 +185,12 @@ fn run(question: &Question, course: &Course<'_>, from: NaiveDate) -> (Option<Way
             .map(|(limit, range)| LimitRange {
                 limit: *limit,
                 range: *range,
+                told: String::new(),
             })
             .collect(),
+        settles: settles(&run),
+        days_told: String::new(),
+        curve_told: String::new(),
         curve: curve(course, &run, curve_to.into_iter().flatten().max()),
         nitrogen,
         day: (question.today - course.laid).num_days(),
@@ -148,9 +214,10 @@ fn run(question: &Question, course: &Course<'_>, from: NaiveDate) -> (Option<Way
         parts: question
             .halves
             .iter()
-            .map(|half| part(half, course))
+            .map(|half| part(half, question, course))
             .collect(),
         ahead: ahead(question, course),
+        ahead_told: None,
     };
     (way, answer)
 }
@@ -173,6 +240,7 @@ fn nothing_rots(question: &Question) -> Answer {
             .map(|limit| LimitRange {
                 limit: *limit,
                 range: Some(range),
+                told: String::new(),
             })
             .collect(),
         nitrogen: Nitrogen {
@@ -184,6 +252,9 @@ fn nothing_rots(question: &Question) -> Answer {
             products: Vec::new(),
         },
         curve: Vec::new(),
+        settles: range,
+        days_told: String::new(),
+        curve_told: String::new(),
         day: (question.today - question.laid).num_days(),
         of_about: Some(0),
         area_m2: rounded(question.area.get::<square_meter>(), 1e3),
@@ -195,6 +266,7 @@ fn nothing_rots(question: &Question) -> Answer {
         stops: stops(question),
         parts: Vec::new(),
         ahead: None,
+        ahead_told: None,
     }
 }
 
@@ -254,6 +326,7 @@ fn amount(
         name: product.name(),
         g: grams(dose.now),
         later_g: grams(dose.later),
+        told: String::new(),
         caution: product.caution(),
     }
 }
@@ -278,12 +351,16 @@ fn curve(course: &Course<'_>, run: &Run, to: Option<NaiveDate>) -> Vec<Point> {
         .collect()
 }
 
-fn part(half: &Half, whole: &Course<'_>) -> Part {
+fn part(half: &Half, question: &Question, whole: &Course<'_>) -> Part {
+    let own = Mixture::new(&half.materials, question.area);
     let course = Course {
+        load: own.map_or(whole.load, |own| own.load),
+        dry: own.map_or(whole.dry, |own| own.dry),
         placement: half.placement,
         moisture: half.moisture,
-        looks: &half.looks,
-        signs: &[],
+        looks: &half.seen.looks,
+        signs: &half.seen.signs,
+        slugs: half.seen.slugs,
         ..*whole
     };
     let limits = course.limits(&course.run());
@@ -291,6 +368,7 @@ fn part(half: &Half, whole: &Course<'_>) -> Part {
         name: half.name.clone(),
         plant_from: all_past(&limits, course.laid),
         limit: binding(&limits, course.laid),
+        told: String::new(),
     }
 }
 
@@ -304,7 +382,8 @@ fn ahead(question: &Question, course: &Course<'_>) -> Option<Ahead> {
         .max(1);
     let warmth = Clock::run(course.laid, days, course.soil, &|_| 1.0, Spread::NONE);
     let looks = |half: &Half| -> Vec<Look> {
-        half.looks
+        half.seen
+            .looks
             .iter()
             .map(|(date, left)| Look {
                 age: warmth.age_on(*date, Speed::Likely),
@@ -331,6 +410,8 @@ fn told(way: Way, from: NaiveDate) -> WayRound {
         what: way.what,
         from: way.from(from),
         plant_from: way.plant_from,
+        does: String::new(),
+        changes: String::new(),
     }
 }
 

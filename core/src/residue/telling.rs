@@ -1,22 +1,24 @@
 //! The words of the answer.
 
 use chrono::NaiveDate;
-use uom::si::{areal_mass_density::gram_per_square_meter, f64::ArealMassDensity, mass::gram};
+use uom::si::{areal_mass_density::gram_per_square_meter, f64::ArealMassDensity};
 
 use super::{
     advice,
+    asked::Worms,
     balance::Placement,
     feeding::can_be_fed,
     limits::{Limit, Plan},
     solve::{Found, holds},
     stops,
     way_round::{Way, What},
+    words,
 };
 use crate::telling::small;
 use crate::{
     ask::Asking,
     catalogue::ResidueKind,
-    quantity::{Mass, Quantity, System, number::show_number},
+    quantity::{Quantity, System, number::show_number},
     telling::{Sure, Telling, capital, day, list},
     time::Range,
 };
@@ -100,7 +102,7 @@ fn now(found: &Found<'_>) -> String {
     }
 }
 
-fn said(found: &Found<'_>, date: NaiveDate) -> String {
+pub(super) fn said(found: &Found<'_>, date: NaiveDate) -> String {
     day(date, Some(found.asked.today))
 }
 
@@ -121,6 +123,7 @@ fn because(found: &Found<'_>, system: System) -> Vec<String> {
     because.extend(the_wait(found));
     because.extend(the_way(found, system));
     because.extend(ahead(found));
+    because.extend(worms(found));
     because.extend(nitrogen(found, system));
     because.extend(assumed(found, mixture.guessed, system));
     because.truncate(4);
@@ -166,7 +169,7 @@ fn the_wait(found: &Found<'_>) -> Option<String> {
 }
 
 /// "4 May to 2 Jun", or "4 May or later".
-fn ends(found: &Found<'_>, range: Range) -> String {
+pub(super) fn ends(found: &Found<'_>, range: Range) -> String {
     let early = range
         .early
         .or(range.likely)
@@ -178,7 +181,7 @@ fn ends(found: &Found<'_>, range: Range) -> String {
     }
 }
 
-fn limit_words(limit: Limit) -> &'static str {
+pub(super) fn limit_words(limit: Limit) -> &'static str {
     match limit {
         Limit::Nitrogen => "the nitrogen that it holds while it rots",
         Limit::SeedlingRot => "the rots that feed on fresh greens and take seedlings",
@@ -191,20 +194,11 @@ fn limit_words(limit: Limit) -> &'static str {
 
 /// What the way round is, and what it changes.
 fn the_way(found: &Found<'_>, system: System) -> Option<String> {
-    let way = found.way?;
-    Some(match way.what {
-        What::ThroughTheTop => "Part it with a trowel, plant, and keep it 2 in (5 cm) off the stems.".to_owned(),
-        What::RakeAStrip => "Rake a strip 4 in (10 cm) wide down to bare soil and sow in that.".to_owned(),
-        What::Feed | What::TransplantAndFeed => format!("{} Then what it holds is made up for.", give(found, system)?),
-        What::FeedAndRake => format!("{} Rake a strip 4 in (10 cm) wide bare and sow in that.", give(found, system)?),
-        What::Water => "It rots only while damp: water it from above, or cover it; drip under it never wets it.".to_owned(),
-        What::Transplant => "A plant with its own root ball stands what kills a sprouting seed.".to_owned(),
-        What::LiftToTop => "On top it rots slowly and away from the roots; dug in, all of that happens among them.".to_owned(),
-    })
+    Some(words::changes(found, found.way?.what, system))
 }
 
 /// "Give 1.5 lb of blood meal or 3.1 lb of soybean meal to the bed."
-fn give(found: &Found<'_>, system: System) -> Option<String> {
+pub(super) fn give(found: &Found<'_>, system: System) -> Option<String> {
     let named: Vec<String> = NAMED
         .iter()
         .filter_map(|id| {
@@ -214,16 +208,10 @@ fn give(found: &Found<'_>, system: System) -> Option<String> {
                 .products
                 .iter()
                 .find(|product| product.product == *id)?;
-            let weight = |g: f64| Mass::new::<gram>(g).show(system);
-            let later = if 0.0 < product.later_g {
-                format!(" now and {} in three weeks", weight(product.later_g))
-            } else {
-                String::new()
-            };
-            Some(format!(
-                "{} of {}{later}",
-                weight(product.g),
-                lower(product.name)
+            Some(words::amount(
+                product,
+                &format!(" of {}", lower(product.name)),
+                system,
             ))
         })
         .collect();
@@ -274,7 +262,7 @@ fn nitrogen(found: &Found<'_>, system: System) -> Option<String> {
 }
 
 /// Which of two parts is ahead.
-fn ahead(found: &Found<'_>) -> Option<String> {
+pub(super) fn ahead(found: &Found<'_>) -> Option<String> {
     let ahead = found.answer.ahead.as_ref()?;
     let days = |days: f64| show_number(days, 0);
     let chance = if ahead.could_be_chance {
@@ -288,6 +276,17 @@ fn ahead(found: &Found<'_>) -> Option<String> {
         days(ahead.days),
         days(ahead.sd_days)
     ))
+}
+
+/// Worms say that it settles; no figure is published, so they move no date.
+fn worms(found: &Found<'_>) -> Option<String> {
+    let (on, worms) = found.asked.seen.worms?;
+    let seen = said(found, on);
+    Some(match worms {
+        Worms::None => format!("No worms under it on {seen}: it has not settled yet."),
+        Worms::Few => format!("A few worms under it on {seen}: it begins to settle."),
+        Worms::Many => format!("Plenty of worms under it on {seen}: a good sign."),
+    })
 }
 
 /// What was taken for granted.

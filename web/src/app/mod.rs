@@ -235,6 +235,7 @@ impl App {
             "seen" => self.save_drafts(&|form, _| record::seen(form)),
             "covers-off" => self.save_drafts(&|_, garden| Ok(record::uncovered(garden))),
             "spoken" => self.save_spoken(),
+            "look" => self.save_look(object),
             "cleared" => {
                 let about = About {
                     planting: Some(object.to_owned()),

@@ -180,6 +180,21 @@ impl App {
         }
     }
 
+    pub(super) fn save_look(&mut self, bed: &str) {
+        self.form.submit();
+        let typed = completed(&self.form.nested(), "", self.system());
+        let typed = typed.get("look").cloned().unwrap_or_else(|| group([]));
+        match record::look(&typed, bed) {
+            Err(refusal) => self.faults = refusal.refused,
+            Ok(draft) => {
+                self.faults.clear();
+                if self.write(vec![draft], None) {
+                    self.form = Form::default();
+                }
+            }
+        }
+    }
+
     pub(super) fn correct(&mut self, id: &str) {
         self.form.submit();
         let Some(entry) = self.entry(id).cloned() else {
@@ -292,7 +307,11 @@ impl App {
     fn moment(&self) -> Result<NaiveDateTime, Fault> {
         let text = self.form.text("when");
         if text.is_empty() {
-            return Ok(self.now.local);
+            // What was laid on another day is written for the noon of that day.
+            let laid = when::read_date(self.form.text("laid"));
+            let laid = laid.filter(|laid| *laid != self.now.today());
+            let noon = laid.and_then(|laid| laid.and_hms_opt(12, 0, 0));
+            return Ok(noon.unwrap_or(self.now.local));
         }
         when::read_when(text).ok_or_else(|| Fault {
             field: "when".into(),

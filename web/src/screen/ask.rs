@@ -5,7 +5,7 @@ use maud::{Markup, html};
 use crate::{app::App, part::page, route::Route};
 
 /// The questions, as (topic, words, what it takes).
-pub const QUESTIONS: [(&str, &str, &str); 16] = [
+pub const QUESTIONS: [(&str, &str, &str); 17] = [
     (
         "plants-per-bed",
         "How many fit here?",
@@ -25,6 +25,11 @@ pub const QUESTIONS: [(&str, &str, &str); 16] = [
         "drip-run-time",
         "How long do I run the drip?",
         "by the hose, the crop and the season",
+    ),
+    (
+        "residue-wait",
+        "Can I plant into this yet?",
+        "chopped plants on it or dug in: when, or which way round",
     ),
     (
         "frost-tonight",

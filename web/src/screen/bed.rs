@@ -30,7 +30,7 @@ pub fn screen(app: &App, id: &str) -> Markup {
         app.route(),
         &html! {
             h1 { (bed.name) }
-            p { (record::state(bed, today)) }
+            p { (record::state_today(app.garden(), bed, today)) }
             (app.notices())
             @if let Some(shape) = &shape {
                 (plan(&Plan {
@@ -56,6 +56,7 @@ pub fn screen(app: &App, id: &str) -> Markup {
                     }
                 }
             }
+            (super::residue::at_bed(app, bed))
             h2 { "Ask about this bed" }
             ul.rows {
                 @for (topic, words, more) in QUESTIONS.iter().take(OF_A_BED) {

@@ -25,7 +25,7 @@ pub fn screen(app: &App) -> Markup {
                 @for bed in beds {
                     li {
                         a href=(Route::Bed(bed.id.clone()).address()) {
-                            (bed.name) small { (record::state(bed, app.now().today())) }
+                            (bed.name) small { (record::state_today(app.garden(), bed, app.now().today())) }
                         }
                     }
                 }

@@ -8,5 +8,6 @@ pub mod cold;
 pub mod form;
 mod picture;
 pub mod question;
+pub mod residue;
 pub mod settings;
 pub mod starts;

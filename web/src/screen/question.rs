@@ -46,6 +46,7 @@ pub fn screen(app: &App, topic: &str) -> Markup {
                 (picture::sheet(app))
                 (form::harvest::uses(answer))
                 (figures(app, answer))
+                (super::residue::more(app, answer))
                 @match answer.of {
                     Of::HarvestReadiness(_) => (form::harvest::picked(app, answer)),
                     _ => (write(app)),
@@ -156,6 +157,7 @@ fn picture(app: &App, answer: &Answer) -> Markup {
     match &answer.of {
         Of::HardeningPlan(found) => super::starts::days(app, &found.days),
         Of::FrostTonight(found) => super::cold::beds(app, found),
+        Of::ResidueWait(found) => super::residue::pegs(app, found),
         _ => picture::of(app, answer),
     }
 }

@@ -8,6 +8,7 @@ pub mod harvest;
 mod layout;
 pub(super) mod parts;
 mod place;
+mod residue;
 mod sowing;
 mod starts;
 
@@ -30,6 +31,7 @@ pub fn of(app: &App, topic: &str) -> Markup {
         "spacing-for-count" => layout::how_far(app),
         "bed-quantities" => amounts::quantities(app),
         "drip-run-time" => amounts::drip(app),
+        "residue-wait" => residue::wait(app),
         "garlic-window" => sowing::garlic(app),
         "sow-now" => sowing::sow_now(app),
         "emergence" => sowing::emergence(app),
