@@ -1,12 +1,13 @@
 //! Several crops laid into a bed.
 
 use super::arrangement::{Arrangement, Form};
-use super::joint::{Crop, Joint, Kind};
-use super::one::{Laid, lay, may_use, most};
+use super::joint::{Crop, Found, Joint, Kind};
+use super::one::{Laid, Plant, lay, may_use, most};
+use super::open;
 use super::request::{Aim, EdgeMargin, Request, SiteChoice, Want};
 use super::sites::{Site, at_emitters};
 use super::spot::Kept;
-use crate::bed::TOLERANCE;
+use crate::bed::{Bed, TOLERANCE};
 use crate::order;
 use crate::quantity::Micrometres;
 
@@ -42,10 +43,19 @@ pub struct Layout {
     pub arrangements: Vec<Arrangement>,
 }
 
+/// How well a layout stands, where several have the same counts: the better, the greater.
+pub type Judge<'a> = dyn Fn(&[Placed]) -> i64 + 'a;
+
 /// Lays out what is wanted: [`Filling`] in one go.
 #[must_use]
 pub fn fill(request: &Request<'_>) -> Layout {
-    let mut filling = Filling::new(request);
+    fill_by(request, &|_| 0)
+}
+
+/// Lays out what is wanted, and of equal counts takes what the judge likes best.
+#[must_use]
+pub fn fill_by(request: &Request<'_>, judge: &Judge<'_>) -> Layout {
+    let mut filling = Filling::new(request, judge);
     while !filling.step(u64::MAX) {}
     filling.layout()
 }
@@ -64,6 +74,7 @@ pub fn fill(request: &Request<'_>) -> Layout {
 /// that what stays free is one piece for the next crop.
 pub struct Filling<'a> {
     request: &'a Request<'a>,
+    judge: &'a Judge<'a>,
     /// The orders tried, and what is found with each; one alone for [`Aim::InOrder`].
     runs: Vec<Run>,
 }
@@ -83,6 +94,7 @@ struct Run {
 struct Together {
     joint: Joint,
     sites: Vec<Site>,
+    crops: Vec<Crop>,
     /// Their places in the order.
     members: Vec<usize>,
 }
@@ -90,7 +102,7 @@ struct Together {
 impl<'a> Filling<'a> {
     /// A search that has not begun.
     #[must_use]
-    pub fn new(request: &'a Request<'a>) -> Self {
+    pub fn new(request: &'a Request<'a>, judge: &'a Judge<'a>) -> Self {
         let wants = request.wants();
         let given: Vec<usize> = (0..wants.len()).collect();
         let mut orders = vec![given.clone()];
@@ -112,7 +124,11 @@ impl<'a> Filling<'a> {
                 steps: 0,
             })
             .collect();
-        Self { request, runs }
+        Self {
+            request,
+            judge,
+            runs,
+        }
     }
 
     /// Searches on for about so many steps; whether the search is at its end.
@@ -127,7 +143,7 @@ impl<'a> Filling<'a> {
         else {
             return true;
         };
-        run.step(self.request, steps);
+        run.step(self.request, self.judge, steps);
         self.runs
             .iter()
             .all(|run| run.laid.len() == run.order.len())
@@ -165,19 +181,12 @@ impl<'a> Filling<'a> {
                 *own = count;
                 form.clone_from(&laid.arrangement);
             }
-            layout.placed.extend(laid.plants.iter().map(|plant| Placed {
-                want: at,
-                along: plant.spot.along,
-                across: plant.spot.across,
-                line: plant.line,
-                hole: plant.hole,
-            }));
+            layout.placed.extend(laid.placed(at));
         }
         if wants > 1 {
-            let kept = Kept::new(self.request.standing());
-            let together = most(self.request.bed(), &smallest(self.request), &kept);
-            layout.steps += together.steps;
-            layout.bound = layout.bound.min(together.bound).min(run.together);
+            let (bound, steps) = at_most(self.request, &smallest(self.request));
+            layout.steps += steps;
+            layout.bound = layout.bound.min(bound).min(run.together);
             let total: u32 = layout.counts.iter().sum();
             layout.proved |= self.request.aim() == Aim::Most && total == layout.bound;
         }
@@ -198,12 +207,12 @@ impl Run {
         request.wants().get(*self.order.get(place)?)
     }
 
-    fn step(&mut self, request: &Request<'_>, steps: u64) {
+    fn step(&mut self, request: &Request<'_>, judge: &Judge<'_>, steps: u64) {
         if let Some(together) = &mut self.joint {
             if together.joint.step(steps)
                 && let Some(together) = self.joint.take()
             {
-                self.finish(request, &together);
+                self.finish(request, judge, &together);
             }
             return;
         }
@@ -229,9 +238,9 @@ impl Run {
         self.steps += laid.steps;
         if place > 0 {
             // Its bound must hold beside any layout of those before it.
-            let alone = most(request.bed(), want, &Kept::new(request.standing()));
-            self.steps += alone.steps;
-            laid.bound = alone.bound;
+            let (bound, steps) = at_most(request, want);
+            self.steps += steps;
+            laid.bound = bound;
         }
         self.laid.push(laid);
     }
@@ -285,35 +294,38 @@ impl Run {
         Together {
             joint: Joint::new(spots, &crops, aim),
             sites,
+            crops,
             members,
         }
     }
 
-    /// Takes over what was found for crops together, the tidier way where there is one.
-    fn finish(&mut self, request: &Request<'_>, together: &Together) {
+    /// Takes over what was found for crops together: of the ways with these counts the one that
+    /// the judge likes best, and of equal ones the tidiest.
+    fn finish(&mut self, request: &Request<'_>, judge: &Judge<'_>, together: &Together) {
         let found = together.joint.found();
         self.steps += together.joint.steps;
         self.together = together.joint.together;
-        let counts: Vec<u32> = found.iter().map(|found| found.spots.len() as u32).collect();
-        let tidier = self.tidier(request, &together.members, &counts);
-        let fresh = self.laid.len();
-        let moved = (0..fresh).any(|place| !together.members.contains(&place));
-        for (at, (&place, found)) in together.members.iter().zip(&found).enumerate() {
+        let moved = (0..self.laid.len()).any(|place| !together.members.contains(&place));
+        let mut best: Option<(i64, Ways)> = None;
+        for way in self.ways(request, together, &found) {
+            let score = judge(&self.placed(together, &way));
+            if best.as_ref().is_none_or(|(most, _)| score > *most) {
+                best = Some((score, way));
+            }
+        }
+        let Some((_, best)) = best else { return };
+        for ((&place, spots), found) in together.members.iter().zip(&best).zip(&found) {
             let Some(want) = self.want(request, place) else {
                 continue;
             };
-            let sites = found
-                .spots
+            let mut sites = spots
                 .iter()
-                .filter_map(|&spot| together.sites.get(spot));
-            let mut laid = match tidier.get(at) {
-                Some(tidy) => tidy.clone(),
-                None => Laid::at(&mut sites.copied()),
-            };
+                .filter_map(|&spot| together.sites.get(spot).copied());
+            let mut laid = Laid::at(&mut sites);
             laid.bound = match self.laid.get(place) {
                 Some(before) => before.bound,
-                // Plants between, kept where they are, make the search's bound hold no more.
-                None if moved => most(request.bed(), want, &Kept::new(request.standing())).bound,
+                // With plants between kept where they are, the search's bound says too little.
+                None if moved => at_most(request, want).0,
                 None => found.bound,
             };
             match self.laid.get_mut(place) {
@@ -323,48 +335,151 @@ impl Run {
         }
     }
 
-    /// These counts, each crop in a tidy pattern beside those before it, in one of a few orders;
-    /// nothing where none has room for them.
-    fn tidier(&self, request: &Request<'_>, members: &[usize], counts: &[u32]) -> Vec<Laid> {
-        let kept = self.kept_beside(request, members);
+    /// These crops at these sites, and those laid out already that are not searched again.
+    fn placed(&self, together: &Together, way: &Ways) -> Vec<Placed> {
+        let want = |place: usize| self.order.get(place).copied().unwrap_or(0);
+        let mut placed = Vec::new();
+        for (&place, spots) in together.members.iter().zip(way) {
+            let sites = spots.iter().filter_map(|&spot| together.sites.get(spot));
+            placed.extend(sites.map(|site| Placed {
+                want: want(place),
+                along: site.spot.along,
+                across: site.spot.across,
+                line: Some(site.line),
+                hole: Some(site.hole),
+            }));
+        }
+        for (place, laid) in self.laid.iter().enumerate() {
+            if !together.members.contains(&place) {
+                placed.extend(laid.placed(want(place)));
+            }
+        }
+        placed
+    }
+
+    /// Ways to plant these counts, the tidier first: each crop in a tidy pattern beside those before
+    /// it, in a few orders, and what the search found; each also turned end to end and side to side.
+    fn ways(&self, request: &Request<'_>, together: &Together, found: &[Found]) -> Vec<Ways> {
         let spacing = |at: &usize| {
-            members
-                .get(*at)
-                .and_then(|&place| self.want(request, place))
-                .map_or(0, |want| want.spacing.get())
+            let kind = together.crops.get(*at).map(|crop| crop.kind.apart);
+            kind.unwrap_or(0)
         };
-        let given: Vec<usize> = (0..members.len()).collect();
+        let given: Vec<usize> = (0..together.members.len()).collect();
+        let mut orders = vec![given.clone()];
         let mut widest = given.clone();
         order::sort(&mut widest, &|at| [-spacing(at), 0, 0]);
         let mut closest = given.clone();
         order::sort(&mut closest, &|at| [spacing(at), 0, 0]);
-        for turn in [given, widest, closest] {
-            let mut standing = kept.plants().to_vec();
-            let mut found: Vec<Option<Laid>> = vec![None; members.len()];
-            for at in turn {
-                let place = members.get(at).copied().unwrap_or(0);
-                let (Some(want), Some(&count)) = (self.want(request, place), counts.get(at)) else {
-                    continue;
-                };
-                let want = Want {
-                    on_hand: Some(count),
-                    ..*want
-                };
-                let laid = lay(request.bed(), &want, &Kept::new(&standing));
-                if (laid.plants.len() as u32) < count {
-                    break;
-                }
-                standing.extend(laid.standing(want.spacing));
-                if let Some(slot) = found.get_mut(at) {
-                    *slot = Some(laid);
-                }
-            }
-            if let Some(all) = found.into_iter().collect() {
-                return all;
+        let reversed = given.into_iter().rev().collect();
+        for order in [widest, closest, reversed] {
+            if !orders.contains(&order) {
+                orders.push(order);
             }
         }
-        Vec::new()
+        let counts: Vec<u32> = found.iter().map(|found| found.spots.len() as u32).collect();
+        let mut ways: Vec<Ways> = orders
+            .iter()
+            .filter_map(|order| self.tidy(request, together, &counts, order))
+            .collect();
+        // What was searched without a rule is for where no rule has room for all.
+        if ways.is_empty() {
+            ways.push(found.iter().map(|found| found.spots.clone()).collect());
+        }
+        let straight = ways.len();
+        for (ends, sides) in [(true, false), (false, true), (true, true)] {
+            for at in 0..straight {
+                let turned = ways
+                    .get(at)
+                    .and_then(|way| together.turned(way, request.bed(), ends, sides));
+                ways.extend(turned);
+            }
+        }
+        ways
     }
+
+    /// These counts, each crop in a tidy pattern beside those before it in this order; nothing where
+    /// there is no room for them.
+    fn tidy(
+        &self,
+        request: &Request<'_>,
+        together: &Together,
+        counts: &[u32],
+        order: &[usize],
+    ) -> Option<Ways> {
+        let kept = self.kept_beside(request, &together.members);
+        let mut standing = kept.plants().to_vec();
+        let mut way: Ways = vec![Vec::new(); together.members.len()];
+        for &at in order {
+            let (place, &count) = (*together.members.get(at)?, counts.get(at)?);
+            let want = Want {
+                on_hand: Some(count),
+                ..*self.want(request, place)?
+            };
+            let laid = lay(request.bed(), &want, &Kept::new(&standing));
+            if (laid.plants.len() as u32) < count {
+                return None;
+            }
+            standing.extend(laid.standing(want.spacing));
+            let site = |plant: &Plant| {
+                let same =
+                    |site: &Site| Some(site.line) == plant.line && Some(site.hole) == plant.hole;
+                together.sites.iter().position(same)
+            };
+            *way.get_mut(at)? = laid.plants.iter().filter_map(site).collect();
+        }
+        Some(way)
+    }
+}
+
+/// For each crop of a search its sites, by their places in the list.
+type Ways = Vec<Vec<usize>>;
+
+impl Together {
+    /// The same layout turned end to end or side to side; nothing where it does not fit so.
+    fn turned(&self, way: &Ways, bed: &Bed, ends: bool, sides: bool) -> Option<Ways> {
+        let turn = |place: Micrometres, side: Micrometres, turn: bool| {
+            if turn { side - place } else { place }
+        };
+        let near =
+            |one: Micrometres, other: Micrometres| (one - other).get().abs() <= TOLERANCE.get();
+        let mut turned = Vec::with_capacity(way.len());
+        for (spots, crop) in way.iter().zip(&self.crops) {
+            let mut own = Vec::with_capacity(spots.len());
+            for &spot in spots {
+                let there = self.sites.get(spot)?.spot;
+                let along = turn(there.along, bed.length(), ends);
+                let across = turn(there.across, bed.width(), sides);
+                let to = self.sites.iter().position(|site| {
+                    near(site.spot.along, along) && near(site.spot.across, across)
+                })?;
+                own.push(Some(to).filter(|&to| crop.kind.spots.get(to) == Some(&true))?);
+            }
+            turned.push(own);
+        }
+        // Sites match within the tolerance only, so the distances are looked at once more.
+        let plants = || {
+            let crops = turned.iter().zip(&self.crops);
+            crops.flat_map(|(own, crop)| own.iter().map(move |&spot| (spot, &crop.kind)))
+        };
+        let clear = plants().enumerate().all(|(at, (spot, kind))| {
+            plants().skip(at + 1).all(|(other, kind_of_other)| {
+                let pair = self.sites.get(spot).zip(self.sites.get(other));
+                pair.is_some_and(|(one, two)| kind.clear_of(kind_of_other, &one.spot, &two.spot))
+            })
+        });
+        clear.then_some(turned)
+    }
+}
+
+/// What one want alone can't exceed beside what stays, and the work done.
+fn at_most(request: &Request<'_>, want: &Want) -> (u32, u64) {
+    let bed = request.bed();
+    if want.sites == SiteChoice::Anywhere {
+        let bound = open::at_most(bed, want.edge_margin.at(want.spacing), want.spacing);
+        return (bound.min(want.on_hand.unwrap_or(u32::MAX)), 0);
+    }
+    let alone = most(bed, want, &Kept::new(request.standing()));
+    (alone.bound, alone.steps)
 }
 
 /// A crop of which at least as many fit as of all wants together: as small as the smallest, and
@@ -396,7 +511,6 @@ fn smallest(request: &Request<'_>) -> Want {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::bed::Bed;
     use crate::layout::Standing;
     use crate::layout::fixture::{drip_bed, inch, known_bed, open_bed, want};
     use crate::layout::spot::Spot;

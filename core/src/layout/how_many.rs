@@ -6,13 +6,17 @@
 //! spacing that takes all of them is the way round, and the verdict.
 
 use super::{
-    Aim, Layout, Placed, Request, SiteChoice, fill, telling,
+    Aim, Layout, Placed, Request, SiteChoice, Standing, fill, fill_by, fillers, rest,
+    rest::Stood,
+    sense::Sense,
+    telling,
     wanted::{PlantAsked, StandingAsked, Wanted, in_the_record},
 };
 use crate::{
     ask::Asking,
     bed::{self, BedAsked, Meant},
     given::{Faults, Given, asked},
+    place::site::SiteAsked,
     quantity::{Length, Micrometres, System, show_spacing},
     telling::Telling,
 };
@@ -44,7 +48,7 @@ pub struct Answer {
     pub left_over: Vec<Option<u32>>,
     /// Whether no layout holds more.
     pub proved: bool,
-    /// No layout holds more plants than this in all.
+    /// No layout that serves the aim holds more plants than this in all.
     pub bound: u32,
     /// The layout in words a person can follow along the hose.
     pub arrangement: String,
@@ -102,6 +106,13 @@ pub struct Filler {
     pub crops: Vec<String>,
 }
 
+impl Filler {
+    /// The spacing as it is told.
+    pub fn told(&self, system: System) -> String {
+        show_spacing(Length::new::<meter>(self.spacing_m), system)
+    }
+}
+
 /// A closer spacing that takes all.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -133,6 +144,11 @@ pub(super) struct Found<'a> {
     pub asked: &'a Laid<'a>,
     pub way_round: Option<&'a Laid<'a>>,
     pub already: usize,
+    pub aim: Aim,
+    /// Where each crop stands best, as far as the layout told follows it.
+    pub sense: Vec<String>,
+    pub fillers: &'a [Filler],
+    pub resting: &'a [Stood],
     /// How many fit on the holes, and along the lines, where the spacing is no multiple of the holes'.
     pub beside: Option<(u32, u32)>,
 }
@@ -175,9 +191,21 @@ pub(crate) fn answer(
         .map_or_else(Vec::new, |id| in_the_record(asking.garden, id, &meant.bed));
     standing.extend(more);
 
+    // Faults of the record's place are for the questions that rest on it.
+    let south = SiteAsked::read(None, asking.garden, &mut Faults::default()).south;
+    let sense = |wanted: &[Wanted<'_>]| {
+        let crops = wanted.iter().map(|wanted| (wanted.row, wanted.spacing));
+        Sense::new(&meant.bed, south, crops)
+    };
     let lay = |wanted: Vec<Wanted<'_>>| {
         let wants: Vec<_> = wanted.iter().map(Wanted::want).collect();
-        Request::new(&meant.bed, &wants, &standing, aim).map(|request| fill(&request))
+        Request::new(&meant.bed, &wants, &standing, aim).map(|request| match wants.len() {
+            1 => fill(&request),
+            _ => {
+                let sense = sense(&wanted);
+                fill_by(&request, &|placed| sense.score(placed))
+            }
+        })
     };
     let layout = match lay(wanted.clone()) {
         Ok(layout) => layout,
@@ -202,7 +230,23 @@ pub(crate) fn answer(
 
     let asked_laid = Laid { wanted, layout };
     let way_round = way_round(&asked_laid, &at_spacing, &meant, &lay);
+    let resting = rest::resting(&meant, asking.garden, asking.today);
+    let fillers = fillers(
+        &asked_laid,
+        &meant,
+        standing.clone(),
+        &resting,
+        asking.system,
+    );
+    let told_laid = way_round.as_ref().unwrap_or(&asked_laid);
     let found = Found {
+        aim,
+        sense: match told_laid.wanted.len() {
+            1 => Vec::new(),
+            _ => sense(&told_laid.wanted).told(told_laid),
+        },
+        fillers: if way_round.is_some() { &[] } else { &fillers },
+        resting: &resting,
         meant: &meant,
         asked: &asked_laid,
         way_round: way_round.as_ref(),
@@ -226,7 +270,7 @@ pub(crate) fn answer(
                     count: *count,
                 })
                 .collect(),
-            fillers: Vec::new(),
+            fillers,
             way_round: way_round.as_ref().map(|laid| WayRound {
                 spacing_m: laid
                     .wanted
@@ -262,6 +306,41 @@ fn way_round<'a>(
     }
     let layout = lay(wanted.clone()).ok()?;
     (layout.counts.first().copied()? >= in_hand).then_some(Laid { wanted, layout })
+}
+
+/// What fits into the gaps of a layout: the gaps with the crops that suit them.
+fn fillers(
+    laid: &Laid<'_>,
+    meant: &Meant,
+    mut plants: Vec<Standing>,
+    resting: &[Stood],
+    system: System,
+) -> Vec<Filler> {
+    if laid.layout.placed.is_empty() {
+        return Vec::new();
+    }
+    plants.extend(laid.layout.placed.iter().filter_map(|placed| {
+        Some(Standing {
+            along: placed.along,
+            across: placed.across,
+            spacing: laid.wanted.get(placed.want)?.spacing,
+        })
+    }));
+    let main: Vec<_> = laid.wanted.iter().filter_map(|wanted| wanted.row).collect();
+    let families: Vec<_> = resting.iter().map(|stood| stood.0).collect();
+    let suiting = |spacing| fillers::suiting(spacing, &main, &families);
+    let suits = |spacing| !suiting(spacing).is_empty();
+    fillers::gaps(&meant.bed, &plants, system, &suits)
+        .iter()
+        .map(|gaps| Filler {
+            spacing_m: gaps.spacing.metres(),
+            count: gaps.places.len() as u32,
+            crops: suiting(gaps.spacing)
+                .iter()
+                .map(|crop| crop.id().to_owned())
+                .collect(),
+        })
+        .collect()
 }
 
 /// How many of a single crop fit on the holes and how many along the lines, where its spacing is no

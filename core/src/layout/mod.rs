@@ -11,6 +11,7 @@
 //! | `tidy`, `arrangement` | the tidiest of the fullest layouts, and its words |
 //! | `one`, `fill`, `loosest` | one crop; several; the widest spacing |
 //! | `by_hand` | a proposed layout changed plant by plant, and what follows |
+//! | `sense`, `fillers`, `rest` | of equal layouts the better one; what fits in between; rotation |
 //!
 //! At emitters a count is the true maximum, with proof for every bed of up to six lines ever tried
 //! and for nearly all of up to twelve; the answer says when it is not. On open ground it is the best
@@ -19,6 +20,7 @@
 mod arrangement;
 pub mod by_hand;
 mod fill;
+mod fillers;
 #[cfg(test)]
 mod fixture;
 pub mod how_far;
@@ -32,14 +34,18 @@ pub mod patterns;
 #[cfg(test)]
 mod properties;
 mod request;
+mod rest;
+mod sense;
 mod sites;
 mod spot;
 mod telling;
 mod tidy;
+#[cfg(test)]
+mod topic_tests;
 mod wanted;
 
 pub use arrangement::{AlongLine, Arrangement, Comb, Form, OnLine, Shift};
-pub use fill::{Filling, Layout, Placed, fill};
+pub use fill::{Filling, Judge, Layout, Placed, fill, fill_by};
 pub use loosest::{Loosest, at_spacings, loosest};
 pub use request::{
     Aim, EdgeMargin, Fault, LEAST_SPACING, MOST_PLANTS, MOST_SPACING, MOST_STANDING, MOST_WANTS,

@@ -1,6 +1,7 @@
 //! One crop laid into a bed, beside what stays.
 
 use super::arrangement::{AlongLine, Arrangement, Form, OnLine};
+use super::fill::Placed;
 use super::pack::{Packing, pack};
 use super::request::{SiteChoice, Standing, Want};
 use super::sites::{Along, Site, along_lines, at_emitters};
@@ -47,6 +48,17 @@ impl Laid {
             steps: 0,
             arrangement,
         }
+    }
+
+    /// Its plants as those of this want.
+    pub(super) fn placed(&self, want: usize) -> impl Iterator<Item = Placed> {
+        self.plants.iter().map(move |plant| Placed {
+            want,
+            along: plant.spot.along,
+            across: plant.spot.across,
+            line: plant.line,
+            hole: plant.hole,
+        })
     }
 
     /// Its plants as plants that stay.

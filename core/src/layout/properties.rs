@@ -178,6 +178,32 @@ proptest! {
     }
 
     #[test]
+    fn steps_and_taste_change_no_count(
+        bed in any_bed(), wants in prop::collection::vec(any_want(), 1..4),
+        shares in any_standing(), most in any::<bool>(), steps in 1_u64..2_000,
+    ) {
+        let standing = standing_in(&bed, &shares);
+        let aim = if most { Aim::Most } else { Aim::InOrder };
+        let request = Request::new(&bed, &wants, &standing, aim).unwrap();
+        let at_once = fill(&request);
+        let mut filling = Filling::new(&request, &|_| 0);
+        while !filling.step(steps) {}
+        prop_assert_eq!(filling.layout(), at_once.clone());
+        // The first crop as far right and as far back as it goes.
+        let judged = fill_by(&request, &|placed| {
+            let first = placed.iter().filter(|plant| plant.want == 0);
+            first.map(|plant| (plant.along + plant.across).get()).sum()
+        });
+        check(&request, &judged);
+        if wants.iter().all(|want| want.sites == SiteChoice::Emitters) {
+            prop_assert_eq!(
+                (judged.counts, judged.bound, judged.proved),
+                (at_once.counts, at_once.bound, at_once.proved)
+            );
+        }
+    }
+
+    #[test]
     fn a_wider_spacing_never_holds_more(
         bed in any_bed(), want in any_want(), wider in millimetres(1..200),
     ) {

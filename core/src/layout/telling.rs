@@ -1,20 +1,21 @@
 //! What is told of a layout.
 
 use super::{
-    Fault, MOST_PLANTS, MOST_STANDING, MOST_WANTS, SiteChoice,
-    how_many::{Found, Laid},
+    Aim, Fault, Form, MOST_PLANTS, MOST_STANDING, MOST_WANTS, SiteChoice,
+    how_many::{Filler, Found, Laid},
+    rest,
     wanted::{Wanted, range_words},
 };
 use crate::{
     ask::Asking,
     bed::Meant,
-    catalogue::Facet,
+    catalogue::{self, Facet, Kind},
     given::Faults,
     journal::{About, Draft, Sites, What, details, sites},
     quantity::{Micrometres, System, show_spacing},
     record,
     source::Source,
-    telling::{Sure, Telling, list},
+    telling::{Sure, Telling, list, small},
 };
 
 /// Notes what the solver can't take, beside the field it came from.
@@ -83,13 +84,17 @@ pub(super) fn how_many(found: &Found<'_>, asking: &Asking<'_>) -> Telling {
     let mut telling = Telling::new(headline(laid, system), sure(found));
     telling.because.push(qualifier(found, system));
     telling.because.extend(where_they_go(laid, system));
-    telling.because.extend(off_the_holes(found, system));
-    if found.already > 0 {
-        telling.because.push(match found.already {
-            1 => "The plant already in keeps its room.".to_owned(),
-            many => format!("The {many} plants already in keep their room."),
-        });
+    let mut beside: Vec<String> = off_the_holes(found, system).into_iter().collect();
+    beside.extend(found.sense.iter().cloned());
+    match found.already {
+        0 => {}
+        1 => beside.push("The plant already in keeps its room.".to_owned()),
+        many => beside.push(format!("The {many} plants already in keep their room.")),
     }
+    if !beside.is_empty() {
+        telling.because.push(beside.join(" "));
+    }
+    telling.because.extend(in_between(found.fillers, system));
     telling
         .look_for
         .push("Measure from middle to middle, and from the inside of the boards.".to_owned());
@@ -112,6 +117,9 @@ pub(super) fn how_many(found: &Found<'_>, asking: &Asking<'_>) -> Telling {
                 .for_each(|source| telling.source(source));
         }
     }
+    telling
+        .cautions
+        .extend(rest::warnings(found.resting, &laid.wanted));
     telling.cautions.push(
         "Spacings are for ordinary kinds at full size; dwarf and giant kinds differ up to twofold."
             .to_owned(),
@@ -132,9 +140,17 @@ fn headline(laid: &Laid<'_>, system: System) -> String {
             .wanted
             .iter()
             .zip(&laid.layout.counts)
+            .filter(|(_, count)| **count > 0)
             .map(|(wanted, count)| format!("{count} {}", wanted.name()))
             .collect();
-        return format!("{} fit", list(&each));
+        let none = laid.wanted.iter().zip(&laid.layout.counts);
+        let none = none.filter(|(_, count)| **count == 0);
+        let none: Vec<String> = none.map(|(wanted, _)| wanted.name()).collect();
+        return match (each.is_empty(), none.is_empty()) {
+            (true, _) => "None fits here".to_owned(),
+            (_, true) => format!("{} fit", list(&each)),
+            _ => format!("{} fit, no {}", list(&each), one_of(&none)),
+        };
     };
     let fits = laid.layout.counts.first().copied().unwrap_or(0);
     let spacing = show_spacing(one.spacing.to_length(), system);
@@ -165,15 +181,59 @@ fn qualifier(found: &Found<'_>, system: System) -> String {
             ))
         })
         .unwrap_or_default();
-    let most = if found.asked.layout.proved {
-        "no layout holds more".to_owned()
-    } else {
-        format!("no layout holds more than {}", found.asked.layout.bound)
+    let several = found.asked.wanted.len() > 1;
+    let most = match (found.asked.layout.proved, several) {
+        (true, true) if found.aim == Aim::InOrder => {
+            "with the first crop first, no layout holds more".to_owned()
+        }
+        (true, true) => "no layout holds more in all".to_owned(),
+        (true, false) => "no layout holds more".to_owned(),
+        (false, false) => format!("no layout holds more than {}", found.asked.layout.bound),
+        (false, true) => format!(
+            "no layout holds more than {} in all",
+            found.asked.layout.bound
+        ),
     };
+    if several {
+        let left = left_over(found);
+        return match (found.way_round, left.as_slice()) {
+            (Some(_), _) => format!(
+                "{takes}At {spacing} {fits} fit and {}; {most}.",
+                list(&left)
+            ),
+            (None, [])
+                if found
+                    .asked
+                    .wanted
+                    .iter()
+                    .all(|wanted| wanted.on_hand.is_some()) =>
+            {
+                "There is room for all of them.".to_owned()
+            }
+            (None, []) => format!("{}.", crate::telling::capital(&most)),
+            (None, left) => format!("{}; {most}.", crate::telling::capital(&list(left))),
+        };
+    }
     if fits == 0 {
         return format!("{takes}{}", none_fits(found, first, system));
     }
-    let left: Vec<String> = found
+    let left = left_over(found);
+    match found.way_round {
+        Some(_) => format!(
+            "{takes}At {spacing} {fits} fit and {}; {most}.",
+            list(&left)
+        ),
+        None if left.is_empty() && first.on_hand.is_some() => {
+            format!("{takes}There is room for all of them.")
+        }
+        None if left.is_empty() => format!("{takes}At {spacing}, {most}."),
+        None => format!("{takes}{}; {most}.", crate::telling::capital(&list(&left))),
+    }
+}
+
+/// What is left over of each crop, in words.
+fn left_over(found: &Found<'_>) -> Vec<String> {
+    found
         .asked
         .wanted
         .iter()
@@ -189,18 +249,38 @@ fn qualifier(found: &Found<'_>, system: System) -> String {
                 format!("{left} {} left over", wanted.name())
             })
         })
-        .collect();
-    match found.way_round {
-        Some(_) => format!(
-            "{takes}At {spacing} {fits} fit and {}; {most}.",
-            list(&left)
-        ),
-        None if left.is_empty() && first.on_hand.is_some() => {
-            format!("{takes}There is room for all of them.")
-        }
-        None if left.is_empty() => format!("{takes}At {spacing}, {most}."),
-        None => format!("{takes}{}; {most}.", crate::telling::capital(&list(&left))),
+        .collect()
+}
+
+/// "a", "a or b", "a, b or c".
+fn one_of(names: &[String]) -> String {
+    match names.split_last() {
+        Some((last, before)) if !before.is_empty() => format!("{} or {last}", before.join(", ")),
+        _ => names.concat(),
     }
+}
+
+/// What fits in between, in words; gaps for the same crops together.
+fn in_between(fillers: &[Filler], system: System) -> Option<String> {
+    let alike = fillers.chunk_by(|one, other| one.crops == other.crops);
+    let each: Vec<String> = alike
+        .filter_map(|rows| {
+            let named = rows.first()?.crops.iter();
+            let named: Vec<String> = named
+                .filter_map(|id| catalogue::crop(id).ok())
+                .map(|crop| match crop.kind() == Kind::Flower && !crop.eaten() {
+                    true => format!("{} (not for eating)", small(crop.name())),
+                    false => small(crop.name()),
+                })
+                .collect();
+            let rooms = rows
+                .iter()
+                .map(|row| format!("{} at {}", row.count, row.told(system)));
+            let rooms: Vec<String> = rooms.collect();
+            Some(format!("{}, such as {}", list(&rooms), one_of(&named)))
+        })
+        .collect();
+    (!each.is_empty()).then(|| format!("In between there is room for {}.", each.join("; ")))
 }
 
 /// Why no plant has a place.
@@ -222,16 +302,16 @@ pub(super) fn arrangement(laid: &Laid<'_>, system: System) -> String {
     let show = |length: Micrometres| show_spacing(length.to_length(), system);
     let forms = laid.wanted.iter().zip(&laid.layout.arrangements);
     let each: Vec<String> = forms
+        .filter(|(_, form)| laid.wanted.len() == 1 || form.form != Form::Empty)
         .map(|(wanted, form)| {
             let words = form.words(&show);
-            if laid.wanted.len() == 1 {
-                words
-            } else {
-                format!("{}: {words}", wanted.name())
+            match laid.wanted.len() {
+                1 => words,
+                _ => sentence(&format!("{}: {words}", wanted.name())),
             }
         })
         .collect();
-    each.join("; ")
+    each.join(" ")
 }
 
 /// Where to put them, as a sentence.

@@ -450,7 +450,7 @@ impl Kind {
     }
 
     /// Whether a plant of this kind may stand so near to one of the other.
-    fn clear_of(&self, other: &Self, one: &Spot, two: &Spot) -> bool {
+    pub(super) fn clear_of(&self, other: &Self, one: &Spot, two: &Spot) -> bool {
         let apart = self.apart + other.apart;
         one.square_to(two) * 4 >= apart * apart
     }
