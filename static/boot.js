@@ -4,6 +4,10 @@
 import init, { App } from "./pegline.js";
 import { keepOffline } from "./offline.js";
 
+// Chromium 156 kills the page when a list of suggestions is moved this way, as it is from one question
+// to the next; without it the morphing library moves nodes as it does in every other browser.
+delete Element.prototype.moveBefore;
+
 const root = document.getElementById("app");
 let app = null;
 let morphing = false;
