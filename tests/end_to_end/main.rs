@@ -7,11 +7,15 @@ mod axe;
 mod bed_record;
 mod complaints;
 mod engine;
+mod every_screen;
 mod harness;
+mod keeping;
+mod large_text;
 mod looks;
 mod offline;
 mod phone;
 mod screen;
+mod speed;
 mod typing;
 mod update;
 

@@ -126,6 +126,23 @@ impl Phone {
         );
         self.complaints.extend(self.hear().await);
         self.browser.clone().quit().await.unwrap();
+        self.begin_again().await;
+    }
+
+    /// Closes Chromium and opens it again as one that lets no page keep anything.
+    pub(crate) async fn refuse_storage(&mut self) {
+        assert_eq!(self.engine, Engine::Chromium);
+        self.complaints.extend(self.hear().await);
+        self.browser.clone().quit().await.unwrap();
+        let file = self.memory.path().join("profile/Default/Preferences");
+        let mut settings: Value = serde_json::from_slice(&fs::read(&file).unwrap()).unwrap();
+        // What the browser's own settings call "block all cookies" covers every kind of storage.
+        settings["profile"]["default_content_setting_values"]["cookies"] = json!(2);
+        fs::write(&file, settings.to_string()).unwrap();
+        self.begin_again().await;
+    }
+
+    async fn begin_again(&mut self) {
         let (driver, browser) =
             start(self.engine, self.memory.path(), self.size, self.scheme).await;
         self.driver = driver;
