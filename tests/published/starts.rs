@@ -148,7 +148,8 @@ fn overage_matters_for_cauliflower_and_hardly_for_tomato() {
 
 /// Depth: tomato deeper to its first leaves (Vavrina and others, *HortScience*, 1996); pepper to the seed
 /// leaves (*HortScience* 35(4):593, 2000); cabbage kin up to the seed leaves (Watts, *Vegetable
-/// Gardening*); lettuce and celery never over the crown (common practice).
+/// Gardening*); lettuce, celery and chard never over the crown, leek deep, squash kin not at all (common
+/// practice); onion an inch, its base covered (Texas A&M, Parsons, 2002).
 #[test]
 fn depth_is_as_published() {
     for (id, deeper) in [
@@ -157,6 +158,12 @@ fn depth_is_as_published() {
         ("cabbage", Deeper::ToSeedLeaves),
         ("lettuce-leaf", Deeper::NeverBuryCrown),
         ("celery", Deeper::NeverBuryCrown),
+        ("chard", Deeper::NeverBuryCrown),
+        ("leek", Deeper::Yes),
+        ("onion-bulb", Deeper::No),
+        ("cucumber", Deeper::No),
+        ("squash-summer", Deeper::No),
+        ("melon", Deeper::No),
     ] {
         assert_eq!(known(id).deeper(), Some(deeper), "{id}");
     }
@@ -322,4 +329,148 @@ fn windy_days_are_short() {
         panic!("behind a wind-break")
     };
     assert!(out.out.time(usual_daylight()) < step.out.time(usual_daylight()));
+}
+
+fn told(question: serde_json::Value) -> serde_json::Value {
+    let answer = pegline_core::ask::ask(&question, &pegline_core::garden::Garden::default());
+    serde_json::to_value(answer.unwrap()).unwrap()
+}
+
+/// A tray's true age is the sum of its daily means over 40 °F, told in weeks of a house at 65 °F (growers'
+/// practice; worked by hand): 49 days at 50 °F come to 49 x 10 / 25 = 19.6 days.
+#[test]
+fn warmth_counts_from_40_f_against_a_house_at_65() {
+    for (mean, days, weeks) in [
+        (65.0, 49.0, 7.0),
+        (50.0, 49.0, 2.8),
+        (45.0, 35.0, 1.0),
+        (40.0, 90.0, 0.0),
+        (34.0, 90.0, 0.0),
+    ] {
+        near(
+            "weeks",
+            like_warm(f(mean), days).get::<a_day>() / 7.0,
+            weeks,
+            1e-9,
+        );
+    }
+    let answer = told(serde_json::json!({
+        "topic": "start-age", "today": "2026-03-20", "crop": "cabbage", "sown": "2026-01-30",
+        // Means of 50 and of 60 °F on two days, of 55 on the 47 others.
+        "greenhouse": [
+            { "date": "2026-02-01", "low": "35 F", "high": "65 F" },
+            { "date": "2026-02-02", "low": "50 F", "high": "70 F" },
+        ],
+    }));
+    near(
+        "told",
+        answer["like_weeks_warm"].as_f64().unwrap(),
+        4.2,
+        1e-9,
+    );
+}
+
+/// The plug slid out: falling apart, too young; holding, white roots, few circling, plant; a mat, plant or pot
+/// on at once (Purdue Vegetable Crops Hotline names circling roots as the sign of overage; the rest is common
+/// practice).
+#[test]
+fn roots_tell_what_to_do() {
+    use pegline_core::starts::age::{Roots, by_roots};
+    let cabbage = known("cabbage");
+    assert_eq!(by_roots(cabbage, Roots::Loose), Verdict::Young);
+    assert_eq!(by_roots(cabbage, Roots::Holding), Verdict::Ready);
+    assert_eq!(by_roots(cabbage, Roots::Circling), Verdict::PlantNow);
+    assert_eq!(by_roots(cabbage, Roots::Matted), Verdict::Over);
+}
+
+/// Two in a cell: carrot, beet and parsnip are snipped, not pulled (a plug nursery's note); squash kin and
+/// beans too, while leek, onion, tomato and leafy plants are teased apart (common practice).
+#[test]
+fn doubles_are_snipped_or_teased_apart() {
+    for (crop, word) in [
+        ("carrot", "snip off"),
+        ("beet", "snip off"),
+        ("cucumber", "snip off"),
+        ("leek", "tease them out"),
+        ("onion-bulb", "tease them out"),
+        ("tomato", "tease them out"),
+        ("lettuce-leaf", "tease them out"),
+    ] {
+        let answer = told(serde_json::json!({
+            "topic": "start-age", "today": "2026-03-20", "crop": crop, "sown": "2026-02-20", "warmth": "65 F",
+            "signs": ["doubled"],
+        }));
+        let look = answer["look_for"].to_string();
+        assert!(look.contains(word), "{crop}: {look}");
+    }
+}
+
+/// The ten days of a half-hardy tray, row by row (derived from the published schedules: 1 to 4 hours in shade
+/// first, an hour or two more each day, full sun in the second week, the night out from the eighth day on).
+#[test]
+fn ten_days_outdoors_go_as_worked() {
+    let rows = [
+        (Out::Hours(2), Sun::Shade),
+        (Out::Hours(3), Sun::Shade),
+        (Out::Hours(4), Sun::Dappled),
+        (Out::Hours(5), Sun::Early(1)),
+        (Out::Hours(6), Sun::Early(2)),
+        (Out::Hours(7), Sun::MidMorning),
+        (Out::Hours(8), Sun::HalfDay),
+        (Out::Daylight, Sun::EarlyAfternoon),
+        (Out::Daylight, Sun::Full),
+        (Out::DayAndNight, Sun::Full),
+    ];
+    for (behind, (out, sun)) in (0..).zip(rows) {
+        let step = next_step(behind, 10);
+        assert_eq!(
+            (step.out, step.sun, step.night),
+            (out, sun, behind >= 7),
+            "{behind}"
+        );
+    }
+}
+
+/// Worked at the door: onions at 38 °F stay in while they know no cold, and go out once three cold nights are
+/// behind them; a warm day and night then undoes it (*Annals of Botany* 78(3):365, 1996).
+#[test]
+fn cold_nights_in_the_greenhouse_open_the_door() {
+    let first_day = |lows: &[&str]| {
+        let lows: Vec<_> = (1..)
+            .zip(lows)
+            .map(|(day, low)| serde_json::json!({ "date": format!("2026-03-0{day}"), "low": low }))
+            .collect();
+        let answer = told(serde_json::json!({
+            "topic": "hardening-plan", "today": "2026-03-06", "crop": "onion-bulb", "raised": "unheated-greenhouse",
+            "start": "2026-03-06", "greenhouse_lows": lows,
+            "nights": [{ "date": "2026-03-06", "low": "38 F", "high": "38 F" }],
+        }));
+        answer["days"][0]["hours_out"].as_f64().unwrap()
+    };
+    assert_eq!(first_day(&[]), 0.0);
+    assert!(first_day(&["45 F", "45 F", "45 F"]) > 0.0);
+    assert_eq!(first_day(&["45 F", "45 F", "45 F", "72 F"]), 0.0);
+    // Growers' practice: nights of 30 to 36 °F lived through count as well.
+    assert!(first_day(&["30 F", "33 F", "36 F"]) > 0.0);
+}
+
+/// Growers' practice, against a trade pest reference's four days below 50 °F, which every winter tray has
+/// (DIFFERENCE): four cold nights alarm nobody, and three weeks of them are a note of low weight.
+#[test]
+fn four_nights_are_no_alarm_and_weeks_are_a_note() {
+    let note = |nights: u32| {
+        let lows: Vec<_> = (1..=nights)
+            .map(|day| serde_json::json!({ "date": format!("2026-02-{day:02}"), "low": "40 F" }))
+            .collect();
+        let answer = told(serde_json::json!({
+            "topic": "hardening-plan", "today": "2026-03-01", "crop": "broccoli", "raised": "unheated-greenhouse",
+            "greenhouse_lows": lows,
+        }));
+        answer["cold_nights"]["note"].as_str().unwrap().to_owned()
+    };
+    assert!(note(4).contains("are few"), "{}", note(4));
+    assert!(note(21).contains("add up"), "{}", note(21));
+    for nights in [4, 21] {
+        assert!(!note(nights).contains("alarm"));
+    }
 }
