@@ -171,14 +171,14 @@ fn a_day_outdoors_is_one_tap_and_the_next_is_longer() {
     walk.sees("Tomorrow, 16 Apr");
     walk.event("submit", "write", &json!({}));
     walk.sees("Written: Tray 3: outdoors 3 h");
-    walk.sees("1 of 7 days outdoors are behind it. Done for today");
+    walk.sees("1 of 7 days outdoors done. Done for today");
     walk.does_not_see("Today’s hours outdoors: done");
     (walk.day, walk.minute) = (1, 0);
     walk.go("#/starts");
     walk.sees("Today’s hours outdoors: done");
     walk.event("click", &format!("outdoors:{id}"), &json!({}));
     assert_eq!(walk.app.garden().starts[0].hardening.len(), 2);
-    walk.sees("2 of 7 days outdoors are behind it");
+    walk.sees("2 of 7 days outdoors done");
     // Burnt on the third day: that one does not count.
     (walk.day, walk.minute) = (2, 0);
     walk.go(&format!("#/start/{id}"));
@@ -187,7 +187,7 @@ fn a_day_outdoors_is_one_tap_and_the_next_is_longer() {
         &format!("tray:day:{id}"),
         &json!({"day": {"hours": "8", "night": "in", "damage": "yes"}}),
     );
-    walk.sees("2 of 7 days outdoors are behind it. Done for today");
+    walk.sees("2 of 7 days outdoors done. Done for today");
 }
 
 #[test]
@@ -305,7 +305,7 @@ fn the_invented_garden_has_trays_to_decide_on() {
     ] {
         walk.sees(tray);
     }
-    walk.sees("days outdoors are behind it");
+    walk.sees("days outdoors done");
     let first = walk.page.find("Cauliflower tray").unwrap();
     assert!(first < walk.page.find("Kale tray").unwrap());
 }

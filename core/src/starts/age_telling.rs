@@ -51,6 +51,16 @@ pub(super) fn told(found: &Found<'_>, asking: &Asking<'_>) -> Telling {
 pub(super) fn headline(found: &Found<'_>) -> String {
     let like = format!("like {} in a warm house", weeks(found.age));
     let by_roots = found.judged.is_some_and(|judged| judged.by == By::Roots);
+    if let Some(seen) = overruled(found) {
+        let verdict = match found.judged.map(|judged| judged.verdict) {
+            Some(Verdict::Young) => "Too young to plant",
+            Some(Verdict::Ready) => "Ready to plant",
+            _ => "",
+        };
+        if !verdict.is_empty() {
+            return format!("{verdict}: its {seen} say so");
+        }
+    }
     match found.judged.map(|judged| judged.verdict) {
         None => format!("It is {like}; look at its roots"),
         Some(Verdict::Young) => format!("Too young to plant: {like}"),
@@ -66,6 +76,17 @@ pub(super) fn headline(found: &Found<'_>) -> String {
             format!("Past its best, {like}: plant or pot it on today, or give it up")
         }
     }
+}
+
+/// What was seen, where it says otherwise than the warmth.
+pub(super) fn overruled(found: &Found<'_>) -> Option<&'static str> {
+    let judged = found.judged?;
+    let seen = match judged.by {
+        By::Heat => return None,
+        By::Roots => "roots",
+        By::Leaves => "leaves",
+    };
+    (found.by_heat? != judged.verdict).then_some(seen)
 }
 
 /// "2.8 weeks", to the tenth below ten.
@@ -100,24 +121,14 @@ fn because(found: &Found<'_>, asking: &Asking<'_>, telling: &mut Telling) {
             weeks(ages.limit)
         ));
     }
-    let judged = found.judged;
-    if let Some(judged) = judged.filter(|judged| judged.by != By::Heat) {
-        let seen = if judged.by == By::Roots {
-            "roots"
-        } else {
-            "leaves"
-        };
-        let earlier = found.looked_on.filter(|on| *on < found.today);
-        if let Some(on) = earlier {
-            lines.push(format!(
+    if let Some(seen) = overruled(found) {
+        lines.push(match found.looked_on.filter(|on| *on < found.today) {
+            Some(on) => format!(
                 "Its {seen} on {} told more than its warmth; it has aged on since.",
                 day_told(on, asking.today)
-            ));
-        } else if found.by_heat.is_some_and(|heat| heat != judged.verdict) {
-            lines.push(format!(
-                "Its {seen} tell more than its warmth, so they decide."
-            ));
-        }
+            ),
+            None => format!("Its {seen} tell more than its warmth, so they decide."),
+        });
     }
     lines.extend(waiting(found, asking));
     if found.signs.contains(&Sign::Budding) {
@@ -128,7 +139,15 @@ fn because(found: &Found<'_>, asking: &Asking<'_>, telling: &mut Telling) {
             _ => "Buds in the cell are pinched off, so that it roots first.".to_owned(),
         });
     }
+    // Three lines of why are enough, and the crop's usual weeks are the one to spare.
+    if lines.len() > MOST_LINES && found.ages.is_some() {
+        lines.remove(1);
+    }
+    lines.truncate(MOST_LINES);
 }
+
+/// The verdict's line and three of why.
+const MOST_LINES: usize = 4;
 
 /// Until when it can wait, and what waiting costs.
 fn waiting(found: &Found<'_>, asking: &Asking<'_>) -> Option<String> {

@@ -171,7 +171,14 @@ fn planting(found: &Found<'_>, asking: &Asking<'_>) -> Option<String> {
     };
     let (early, likely) = (window.range.early?, window.range.likely?);
     if window.clashes {
-        let limit = found.age_limit.map(told).unwrap_or_default();
+        let limit = found.age_limit;
+        if limit.is_some_and(|limit| limit < found.today) {
+            return Some(
+                "It is past its age already. Out now under a cover, or sow again; a larger pot helps tomato kin and leafy kinds."
+                    .to_owned(),
+            );
+        }
+        let limit = limit.map(told).unwrap_or_default();
         return Some(format!(
             "It is too old about {limit}. Ways round: a larger pot, a cooler spot, or out now under a cover."
         ));

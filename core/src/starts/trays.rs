@@ -4,13 +4,14 @@ use chrono::NaiveDate;
 
 use super::{
     age::{Roots, Verdict},
-    age_telling::{deeper, doubled, loss, until, weeks},
+    age_telling::{deeper, doubled, loss, overruled, until, weeks},
     hardening_plan, plan_telling,
     start_age::{self, Found},
     tray,
 };
 use crate::{
     ask::Asking,
+    catalogue::Family,
     garden::{Garden, Start},
     given::{Faults, Given},
     journal::{Draft, Ulid},
@@ -189,7 +190,11 @@ fn line(found: &Found<'_>) -> String {
         .ages
         .map(|ages| format!(", good up to {}", weeks(ages.limit)))
         .unwrap_or_default();
-    format!("{verdict}: like {} in a warm house{good}", weeks(found.age))
+    let like = format!("like {} in a warm house{good}", weeks(found.age));
+    match overruled(found) {
+        Some(seen) => format!("{verdict}, say its {seen}; by its warmth {like}"),
+        None => format!("{verdict}: {like}"),
+    }
 }
 
 fn outdoors(start: &Start, asking: &Asking<'_>) -> Option<Outdoors> {
@@ -200,7 +205,7 @@ fn outdoors(start: &Start, asking: &Asking<'_>) -> Option<Outdoors> {
     let words = match answer.days.first() {
         None => telling.headline,
         Some(_) => format!(
-            "{} of {} outdoors are behind it. {}",
+            "{} of {} outdoors done. {}",
             answer.days_behind,
             count(answer.days_in_all, "day", "days"),
             telling.headline
@@ -220,16 +225,12 @@ pub fn advice(start: &Start, asking: &Asking<'_>) -> Vec<(&'static str, String)>
     };
     let found = found(start, asking);
     let plan = plan(start, asking);
-    if let Some((telling, _)) = &plan {
-        let headline = if telling.headline.starts_with("Used to")
-            || telling.headline.starts_with("Pot it on")
-        {
-            format!("{}. ", telling.headline)
-        } else {
-            String::new()
-        };
-        let when = telling.because.first().cloned().unwrap_or_default();
-        advice.push(("Plant it", format!("{headline}{when}")));
+    let over = found
+        .as_ref()
+        .and_then(|found| found.judged)
+        .is_some_and(|judged| judged.verdict == Verdict::Over);
+    if let Some((telling, answer)) = &plan {
+        advice.push(("Plant it", plant(telling, answer, over, asking)));
     }
     if let (Some(found), Some(today)) = (&found, asking.today) {
         let goes_out = plan.as_ref().and_then(|(_, plan)| plan.plant_out?.early);
@@ -243,6 +244,29 @@ pub fn advice(start: &Start, asking: &Asking<'_>) -> Vec<(&'static str, String)>
         advice.push(("Cold nights so far", plan.cold_nights.told()));
     }
     advice
+}
+
+/// When it is planted.
+fn plant(
+    telling: &Telling,
+    answer: &hardening_plan::Answer,
+    over: bool,
+    asking: &Asking<'_>,
+) -> String {
+    let early = answer.plant_out.and_then(|range| range.early);
+    let early = early.map(|day| day_told(day, asking.today));
+    if over && !answer.days.is_empty() {
+        let used_to = early
+            .map(|early| format!("; it is used to outdoors by {early} at the soonest"))
+            .unwrap_or_default();
+        return format!("Today under a cover, or not at all{used_to}.");
+    }
+    let when = telling.because.first().cloned().unwrap_or_default();
+    if telling.headline.starts_with("Used to") {
+        format!("{}. {when}", telling.headline)
+    } else {
+        when
+    }
 }
 
 /// A tray that must wait longer than this for its bed is potted on, days (common practice).
@@ -262,7 +286,11 @@ fn pot_on(
     let must_wait = goes_out.is_none_or(|day| (day - today).num_days() > LONG_WAIT_DAYS);
     let full = matches!(found.roots, Some(Roots::Circling | Roots::Matted));
     let verdict = found.judged.map(|judged| judged.verdict);
-    if clash {
+    let past_help = verdict == Some(Verdict::Over)
+        && matches!(found.crop.family(), Family::Cabbage | Family::Squash);
+    if past_help {
+        "No: its age, not only its cell, is what stunts it.".to_owned()
+    } else if clash {
         "Now: it is too old before it can go out, and larger room gives it about two weeks."
             .to_owned()
     } else if must_wait && (full || matches!(verdict, Some(Verdict::PlantNow | Verdict::Over))) {
@@ -401,7 +429,7 @@ mod tests {
         assert_eq!(done.done_today, None);
         assert!(
             done.words
-                .starts_with("2 of 7 days outdoors are behind it. Done for today"),
+                .starts_with("2 of 7 days outdoors done. Done for today"),
             "{}",
             done.words
         );

@@ -254,10 +254,10 @@ pub fn new(app: &App) -> Markup {
             (fault_summary(app.form(), app.faults()))
             form data-action="sow" novalidate {
                 (form::crop_field(app, "sown.crop"))
+                (one_field(app, "sown.on", "Sown, if not today", "", Kind::Day))
+                (one_field(app, "sown.spot", "Where it stands", "", Kind::Choice(&SPOTS)))
                 div.pair {
                     (one_field(app, "sown.count", "How many plants", "", Kind::Count))
-                    (one_field(app, "sown.on", "Sown", "", Kind::Day))
-                    (one_field(app, "sown.spot", "Where it stands", "", Kind::Choice(&SPOTS)))
                     (one_field(app, "sown.container", "In what", "2 in cells", Kind::Text))
                     (one_field(app, "sown.variety", "Variety", "", Kind::Text))
                     (one_field(app, "sown.name", "What you call it", "", Kind::Text))

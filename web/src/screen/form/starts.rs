@@ -70,19 +70,15 @@ pub(super) fn age(app: &App) -> Markup {
         (tray_choice(app))
         @if told(app) {
             (crop(app, "crop"))
-            div.pair {
-                (one(app, &Field { name: "sown", label: "Sown", kind: Kind::Day, ..Field::default() }))
-                (one(app, &Field { name: "warmth", label: "How warm it stands", hint: "Mean of day and night", ..Field::default() }))
-            }
+            (one(app, &Field { name: "sown", label: "Sown", kind: Kind::Day, ..Field::default() }))
+            (one(app, &Field { name: "warmth", label: "How warm it stands", hint: "Mean of day and night", ..Field::default() }))
         }
-        div.pair {
-            (one(app, &Field { name: "leaves", label: "True leaves", kind: Kind::Count, example: "not counted", ..Field::default() }))
-            (one(app, &Field {
-                name: "roots", label: "Roots, plug slid out",
-                kind: Kind::Choice(&[("", "not looked at"), ("loose", "plug falls apart"), ("holding", "white, it holds"), ("circling", "circling"), ("matted", "a mat")]),
-                ..Field::default()
-            }))
-        }
+        (one(app, &Field { name: "leaves", label: "True leaves", kind: Kind::Count, example: "not counted", ..Field::default() }))
+        (one(app, &Field {
+            name: "roots", label: "Roots, plug slid out",
+            kind: Kind::Choice(&[("", "not looked at"), ("loose", "plug falls apart"), ("holding", "white, it holds"), ("circling", "circling"), ("matted", "a mat")]),
+            ..Field::default()
+        }))
         details {
             summary { "What else do you see?" }
             @for (at, (sign, label)) in SIGNS.iter().enumerate() {
@@ -99,55 +95,55 @@ pub(super) fn hardening(app: &App) -> Markup {
         (tray_choice(app))
         @if told(app) {
             (crop(app, "crop"))
+            (one(app, &Field {
+                name: "raised", label: "Raised",
+                kind: Kind::Choice(&[("heated-house", "in the warm"), ("unheated-greenhouse", "in a greenhouse without heat"), ("outdoors", "outdoors")]),
+                ..Field::default()
+            }))
             div.pair {
-                (one(app, &Field {
-                    name: "raised", label: "Raised",
-                    kind: Kind::Choice(&[("heated-house", "in the warm"), ("unheated-greenhouse", "greenhouse, no heat"), ("outdoors", "outdoors")]),
-                    ..Field::default()
-                }))
                 (one(app, &Field { name: "days_done", label: "Days out so far", kind: Kind::Count, example: "none", ..Field::default() }))
-                (one(app, &Field { name: "sown", label: "Sown", kind: Kind::Day, hint: "For its age limit", ..Field::default() }))
                 @if glass {
-                    (one(app, &Field { name: "cold_nights_before", label: "Cold nights of the last 14", kind: Kind::Count, example: "none", hint: "Below 45 F (7 C) in there", ..Field::default() }))
+                    (one(app, &Field { name: "cold_nights_before", label: "Cold nights of the last 14", kind: Kind::Count, example: "none", hint: "Under 45 F (7 C) in there", ..Field::default() }))
                 }
             }
         }
+        (one(app, &Field {
+            name: "way", label: "Way",
+            kind: Kind::Choice(&[("", "a little longer every day"), ("one-move", "one move, a week in shelter")]),
+            ..Field::default()
+        }))
         div.pair {
             (one(app, &Field { name: "nights.0.low", label: "Tonight’s low", example: "as usual", ..Field::default() }))
             (one(app, &Field { name: "nights.0.high", label: "Today’s high", example: "as usual", ..Field::default() }))
-            (one(app, &Field {
-                name: "nights.0.wind", label: "Wind today",
-                kind: Kind::Choice(&[("", "not known"), ("still", "still"), ("light", "light"), ("windy", "shakes the plants")]),
-                ..Field::default()
-            }))
-            (one(app, &Field {
-                name: "way", label: "Way",
-                kind: Kind::Choice(&[("", "longer every day"), ("one-move", "one move, for a week")]),
-                ..Field::default()
-            }))
         }
+        (one(app, &Field {
+            name: "nights.0.wind", label: "Wind today",
+            kind: Kind::Choice(&[("", "not known"), ("still", "still"), ("light", "leaves stir"), ("windy", "it shakes the plants")]),
+            ..Field::default()
+        }))
         details {
             summary { "More choices" }
-            div.pair {
-                (one(app, &Field {
-                    name: "nights.0.sky", label: "Sky today",
-                    kind: Kind::Choice(&[("", "not known"), ("clear", "clear"), ("part", "some cloud"), ("cloudy", "cloudy")]),
-                    ..Field::default()
-                }))
-                (one(app, &Field {
-                    name: "nights.0.hard_rain", label: "Rain today",
-                    kind: Kind::Choice(&[("", "none, or soft"), ("yes", "hail or hard rain")]),
-                    ..Field::default()
-                }))
-                (one(app, &Field {
-                    name: "nerve", label: "Risk of a later frost",
-                    kind: Kind::Choice(&[("", "as in Settings"), ("10", "1 year in 10"), ("25", "1 year in 4"), ("50", "every other year")]),
-                    ..Field::default()
-                }))
-                (one(app, &Field { name: "start", label: "First day", kind: Kind::Day, hint: "Today if left empty", ..Field::default() }))
-                (bed_choice(app, "Any bed"))
-                (text(app, "soil_temperature", "Soil there, if measured", ""))
+            (one(app, &Field {
+                name: "nights.0.sky", label: "Sky today",
+                kind: Kind::Choice(&[("", "not known"), ("clear", "clear"), ("part", "some cloud"), ("cloudy", "cloudy")]),
+                ..Field::default()
+            }))
+            (one(app, &Field {
+                name: "nights.0.hard_rain", label: "Rain today",
+                kind: Kind::Choice(&[("", "none, or soft"), ("yes", "hail or hard rain")]),
+                ..Field::default()
+            }))
+            (one(app, &Field {
+                name: "nerve", label: "Risk of a later frost",
+                kind: Kind::Choice(&[("", "as in Settings"), ("10", "1 year in 10"), ("25", "1 year in 4"), ("50", "every other year")]),
+                ..Field::default()
+            }))
+            (one(app, &Field { name: "start", label: "First day", kind: Kind::Day, hint: "Today if left empty", ..Field::default() }))
+            @if told(app) {
+                (one(app, &Field { name: "sown", label: "Sown", kind: Kind::Day, hint: "Tells when it is too old", ..Field::default() }))
             }
+            (bed_choice(app, "Any bed"))
+            (text(app, "soil_temperature", "Soil there, if measured", ""))
             @if told(app) { (tick(app, "under_lamps", ["", "yes"], "Raised under lamps")) }
         }
         @if !record::knows_climate(app.garden()) {
