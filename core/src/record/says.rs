@@ -75,7 +75,8 @@ pub fn says(about: &About, what: &What, garden: &Garden) -> String {
             let parts = [
                 it.part.clone(),
                 it.left
-                    .map(|left| format!("{} can still be recognised", recognised(left))),
+                    .and_then(Left::new)
+                    .map(|left| format!("{} can still be recognised", left.step())),
                 it.leaves.map(|leaves| count(leaves, "leaf", "leaves")),
                 it.roots.as_deref().map(|roots| format!("roots {roots}")),
                 (!it.signs.is_empty()).then(|| it.signs.join(", ")),
@@ -258,15 +259,6 @@ fn plants(count: Option<u32>, crop: &str, variety: Option<&str>) -> String {
         .map(|variety| format!(" ({variety})"))
         .unwrap_or_default();
     format!("{count}{}{variety}", crop_name(crop))
-}
-
-/// The step nearest to a share: "half".
-fn recognised(left: f64) -> &'static str {
-    let off = |step: &(&str, &str, f64)| (step.2 - left).abs();
-    let nearest = Left::STEPS
-        .iter()
-        .min_by(|one, other| off(one).total_cmp(&off(other)));
-    nearest.map_or("", |step| step.0)
 }
 
 fn between(spacing: Option<&str>) -> String {

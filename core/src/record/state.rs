@@ -82,7 +82,11 @@ fn settling(garden: &Garden, bed: &Bed, today: NaiveDate) -> Option<String> {
             (Placement::OnTop, _, Some(crumbs)) if today < crumbs => {
                 format!("plant through it; {} until it crumbles", of_about(crumbs))
             }
-            (Placement::OnTop, _, _) => "plant through it".to_owned(),
+            (Placement::OnTop, _, Some(_)) => "plant through it; it has settled".to_owned(),
+            (Placement::OnTop, _, None) => format!(
+                "plant through it; day {}, too thick or too dry to crumble within two years",
+                far.day
+            ),
         },
     )
 }

@@ -148,6 +148,15 @@ impl Left {
         (0.0..=1.0).contains(&share).then_some(Self(share))
     }
 
+    /// The word of the step nearest to it: "half".
+    pub fn step(self) -> &'static str {
+        let off = |step: &(&str, &str, f64)| (step.2 - self.0).abs();
+        let nearest = Self::STEPS
+            .iter()
+            .min_by(|one, other| off(one).total_cmp(&off(other)));
+        nearest.map_or("", |step| step.0)
+    }
+
     /// Share of what was laid, 0 to 1.
     pub fn share(self) -> f64 {
         self.0

@@ -28,18 +28,36 @@ pub(super) fn put_in(found: &Found<'_>, mut answer: Answer, system: System) -> A
         product.told = amount(product, "", system);
     }
     for part in &mut answer.parts {
-        let wait = part
-            .limit
-            .map(|limit| format!(", for {}", limit_words(limit)));
+        let waits = part
+            .plant_from
+            .likely
+            .is_none_or(|likely| found.from < likely);
+        let wait = part.limit.filter(|_| waits);
+        let wait = wait.map(|limit| format!(", for {}", limit_words(limit)));
+        let half = found
+            .asked
+            .halves
+            .iter()
+            .find(|half| half.name == part.name);
+        let look = half.and_then(|half| half.seen.looks.last());
+        let look = look.map(|(on, left)| {
+            format!(
+                "{} could still be recognised on {}; ",
+                left.step(),
+                said(found, *on)
+            )
+        });
         part.told = format!(
-            "{}: {}{}",
+            "{}: {}{} {}{}",
             capital(&part.name),
-            by_then(found, part.plant_from),
-            wait.filter(|_| part
-                .plant_from
-                .likely
-                .is_none_or(|likely| found.from < likely))
-                .unwrap_or_default()
+            look.unwrap_or_default(),
+            if found.next.plan == Plan::DirectSow {
+                "sow"
+            } else {
+                "plant"
+            },
+            from_then(found, part.plant_from),
+            wait.unwrap_or_default()
         );
     }
     answer.ahead_told = ahead(found);

@@ -74,7 +74,7 @@ pub fn name(start: &Start) -> String {
 
 /// Where trays stand: the record's word, and what it is called.
 pub const SPOTS: [(&str, &str); 7] = [
-    ("unheated-greenhouse", "greenhouse, no heat"),
+    ("unheated-greenhouse", "unheated greenhouse"),
     ("cold-frame", "cold frame"),
     ("sill", "sill indoors"),
     ("lamps", "under lamps"),
@@ -151,7 +151,7 @@ fn now<'a>(start: &'a Start, asking: &Asking<'a>) -> ([i64; 3], TrayNow<'a>) {
     ([urgency, days, 0], tray)
 }
 
-/// "18 cabbage (Blue Moon), 2 in cells, greenhouse, no heat".
+/// "18 cabbage (Blue Moon), 2 in cells, unheated greenhouse".
 fn holds(start: &Start) -> String {
     let crop = tray::crop(start).map_or_else(|| start.crop.clone(), |crop| small(crop.name()));
     let number = start.left.or(start.count);

@@ -66,7 +66,7 @@ pub fn balance(show: &Curve<'_>) -> Markup {
             line.today x1=(px(today)) x2=(px(today)) y1=(px(TOP - 4.0)) y2=(px(HIGH - BOTTOM)) stroke-width="2" stroke-dasharray="5 4" {}
             text.word x=(px(if nearly_right(today) { today - 4.0 } else { today + 4.0 })) y="14" font-size="15" text-anchor=[nearly_right(today).then_some("end")] { "today" }
             @if !held || 0.0 < last.1 {
-                text.word x=(px(WIDE - 2.0)) y=(px((y(last.1.max(0.0)) - 8.0).max(TOP + 12.0))) font-size="15" text-anchor="end" { "given back" }
+                text.word x=(px(WIDE - 2.0)) y=(px((y(last.1.max(0.0)) + 26.0).max(TOP + 12.0))) font-size="15" text-anchor="end" { "given back" }
             }
             @if held { text.word x=(px(WIDE * 0.3)) y=(px(y(0.0) - 5.0)) font-size="15" { "held below the line" } }
             text.date x="0" y=(px(HIGH - 8.0)) font-size="15" { (day(first.0, Some(show.today))) }

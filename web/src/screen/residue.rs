@@ -53,7 +53,8 @@ pub fn more(app: &App, answer: &Answer) -> Markup {
             h2 { "Side by side" }
             ul { @for part in &found.parts { li { (part.told) } } }
         }
-        @if !found.ways.is_empty() {
+        // One way alone is the verdict, told above.
+        @if found.ways.len() > usize::from(found.way_round.is_some()) {
             h2 { "Ways round the wait" }
             ul.rows {
                 @for way in &found.ways {

@@ -82,12 +82,12 @@ fn materials(app: &App, known: bool) -> Markup {
             @for at in 0..rows {
                 @let picked = form.text(&name(at, "residue"));
                 @let row = catalogue::residue(picked).ok();
-                (pick(&name(at, "residue"), picked, match (at, known) { (0, true) => "as in the record", (0, false) => "pick one", _ => "nothing more" }, at == 0))
+                (pick(&name(at, "residue"), picked, match (at, known) { (0, true) => "as recorded", (0, false) => "pick one", _ => "nothing more" }, at == 0))
                 @if let Some(row) = row {
                     div.pair {
                         (one(app, &Field {
                             name: &name(at, "amount"), label: "How much", kind: Kind::Suggest("amounts"), example: "as usual",
-                            hint: if at == 0 { "2 buckets, an armful, 1 wheelbarrow, 3 lb, 2 in over the bed" } else { "" }, ..Field::default()
+                            ..Field::default()
                         }))
                         @if row.stage_matters() {
                             (one(app, &Field {
@@ -103,6 +103,7 @@ fn materials(app: &App, known: bool) -> Markup {
                     }
                 }
             }
+            p { small { "How much, such as 2 buckets, an armful, 1 wheelbarrow, 3 lb, 2 in over the bed." } }
             datalist id="amounts" {
                 @for amount in ["1 bucket", "2 buckets", "1 armful", "1 wheelbarrow", "2 wheelbarrows", "1 in over the bed", "2 in over the bed"] { option value=(amount) {} }
             }
@@ -132,7 +133,7 @@ fn pick(name: &str, picked: &str, none: &str, first: bool) -> Markup {
 
 /// How it lies.
 fn how(app: &App, known: bool) -> Markup {
-    let as_it = |words| if known { "as in the record" } else { words };
+    let as_it = |words| if known { "as recorded" } else { words };
     let choice = |name: &str, label: &str, choices: &[(&str, &str)]| {
         one(
             app,
@@ -148,14 +149,17 @@ fn how(app: &App, known: bool) -> Markup {
     html! {
         div.pair {
             @if known {
-                (choice("placement", "It lies", &[("", "as in the record"), ("on-top", "on top"), ("worked-in", "dug in")]))
+                (choice("placement", "It lies", &[("", "as recorded"), ("on-top", "on top"), ("worked-in", "dug in")]))
             } @else {
                 (choice("placement", "It lies", &[("on-top", "on top"), ("worked-in", "dug in")]))
             }
             (choice("moisture", "It is", &[("", as_it("not felt")), ("dry", "crackling dry"), ("part", "dry on top, damp under"), ("moist", "damp like a wrung sponge"), ("soggy", "soggy or sour")]))
-            (one(app, &Field { name: "laid", label: "When", kind: Kind::Day, hint: if known { "As in the record if left empty" } else { "Today if left empty" }, ..Field::default() }))
-            (choice("part", "Where", &[("", if known { "as in the record" } else { "the whole bed" }), (left, left), (right, right)]))
+            (choice("part", "Where", &[("", if known { "as recorded" } else { "the whole bed" }), (left, left), (right, right)]))
         }
+        (one(app, &Field {
+            name: "laid", label: "Laid or dug in on", kind: Kind::Day,
+            hint: if known { "As in the record if left empty" } else { "Today if left empty" }, ..Field::default()
+        }))
         details id="more-about-it" {
             summary { "Cover, compost, chopping" }
             div.pair {
@@ -171,11 +175,11 @@ fn how(app: &App, known: bool) -> Markup {
 fn next(app: &App) -> Markup {
     let sowing = app.form().text("plan") == "direct-sow";
     html! {
+        (one(app, &Field {
+            name: "plan", label: "Then come",
+            kind: Kind::Choice(&[("transplant", "young plants"), ("direct-sow", "seeds, sown in the bed")]), ..Field::default()
+        }))
         div.pair {
-            (one(app, &Field {
-                name: "plan", label: "Then come",
-                kind: Kind::Choice(&[("transplant", "young plants"), ("direct-sow", "seeds in the bed")]), ..Field::default()
-            }))
             (crop(app, "crop"))
             (bed_choice(app, "None of these"))
             @if sowing {
