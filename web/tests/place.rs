@@ -178,3 +178,56 @@ fn own_measures_are_kept_and_read_back_and_nonsense_is_refused() {
     walk.go("#/settings");
     walk.sees("value=\"4 cu ft\"");
 }
+
+#[test]
+fn a_reading_at_an_odd_hour_is_allowed_for() {
+    let soil = |hour: u32| {
+        let mut walk = Walk::begin();
+        walk.go("#/bed/shed-bed");
+        let when = format!("2026-08-08T{hour:02}:00");
+        walk.send(
+            "submit",
+            "reading:shed-bed",
+            &json!({"reading": {"soil": "75", "depth": "2"}, "when": when}),
+        );
+        walk.go("#/ask/soil-temperature");
+        walk.send("input", "bed", &json!({"bed": "shed-bed", "depth": "2"}));
+        let (_, rest) = walk.page.split_once("<h1>About ").unwrap();
+        rest.split(' ').next().unwrap().parse::<f64>().unwrap()
+    };
+    // Two inches down the afternoon is warmer than the day's mean, and six in the morning colder.
+    let (morning, afternoon) = (soil(6), soil(15));
+    assert!(
+        morning > afternoon + 1.0,
+        "the same 75 °F means a warmer day at six ({morning}) than at three ({afternoon})"
+    );
+}
+
+#[test]
+fn the_usual_year_of_the_south_has_no_year_number_and_twelve_months_do() {
+    let mut walk = Walk::begin();
+    walk.go("#/settings");
+    walk.send(
+        "submit",
+        "save-settings",
+        &json!({"units": "metric", "site": {"latitude": "43.5 S", "coldest": {"low": "1 C", "high": "10 C"}, "hottest": {"low": "12 C", "high": "23 C"}}}),
+    );
+    walk.sees("Your year");
+    let (_, year) = walk.page.split_once("Last frost usually about").unwrap();
+    let words = year.split("Days under").next().unwrap();
+    assert!(!words.contains("202"), "{words}");
+    assert!(words.contains("Oct") || words.contains("Sep"), "{words}");
+    let lows = [12, 12, 10, 7, 4, 2, 1, 2, 4, 6, 8, 11].map(|low| low.to_string());
+    let highs = [23, 22, 20, 17, 14, 11, 10, 12, 15, 17, 19, 21].map(|high| high.to_string());
+    walk.send(
+        "submit",
+        "save-settings",
+        &json!({"units": "metric", "site": {"latitude": "43.5 S", "coldest": {"low": "", "high": ""}, "hottest": {"low": "", "high": ""}, "monthly_low": lows, "monthly_high": highs}}),
+    );
+    walk.sees("Settings kept");
+    let kept = &walk.app.garden().place["monthly_high"];
+    assert_eq!(kept[0], "23 C");
+    walk.go("#/ask/soil-temperature");
+    walk.send("input", "depth", &json!({"depth": "10"}));
+    walk.misses("all twelve would make it surer");
+}

@@ -64,8 +64,10 @@ pub fn year(garden: &Garden, today: NaiveDate) -> Option<Year> {
         .latitude
         .and_then(|latitude| sun::short_days(latitude, today));
 
+    // What is usual has no year.
     let said = |day_of_year: Option<DayOfYear>| {
-        day_of_year.map(|it| day(it.in_year(today.year()), Some(today)))
+        let date = day_of_year?.in_year(today.year());
+        Some(day(date, Some(date)))
     };
     let mut words = Vec::new();
     if let Some(FrostDates { last, first }) = frosts {

@@ -78,7 +78,7 @@ fn follows(judged: Option<&Judged>) -> Markup {
     html! {
         div id="by-hand" role="status" aria-live="polite" {
             @match judged {
-                None => p { small { "Touch a place to put a plant there or to take it away." } },
+                None => p.unprinted { small { "Touch a place to put a plant there or to take it away." } },
                 Some(judged) => {
                     p { b { "By hand: " (judged.set) } }
                     @for conflict in &judged.conflicts { p.due { (conflict) } }

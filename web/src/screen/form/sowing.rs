@@ -50,7 +50,7 @@ pub(super) fn sow_now(app: &App) -> Markup {
             (one(app, &Field { name: "wanted", label: "How many plants", kind: Kind::Count, ..Field::default() }))
             (one(app, &Field {
                 name: "where", label: "Where it will stand",
-                kind: Kind::Choice(&[("bed", "in the bed"), ("greenhouse", "in the greenhouse"), ("sill", "on a sill"), ("mat", "on a heat mat")]),
+                kind: Kind::Choice(&[("bed", "the bed"), ("greenhouse", "greenhouse"), ("sill", "a sill"), ("mat", "a heat mat")]),
                 ..Field::default()
             }))
             (one(app, &Field { name: "seed_age_years", label: "Age of the seed, years", kind: Kind::Count, example: "fresh", ..Field::default() }))
