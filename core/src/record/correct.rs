@@ -23,7 +23,11 @@ pub fn correctable(what: &What) -> &'static [(&'static str, &'static str)] {
             ("crop", "Crop"),
             ("variety", "Variety"),
             ("count", "How many"),
+            ("name", "What you call it"),
+            ("container", "In what"),
         ],
+        What::StartPrickedOut(_) => &[("count", "How many"), ("container", "In what")],
+        What::StartLost(_) => &[("count", "How many"), ("why", "Why")],
         What::Reading(_) => &[
             ("low", "Lowest air"),
             ("high", "Highest air"),

@@ -26,9 +26,12 @@ pub struct ColdNights {
 impl ColdNights {
     /// The note with its weeks before it.
     pub(super) fn told(&self) -> String {
+        if self.weeks == 0.0 {
+            return format!("None that count yet. {}", self.note);
+        }
         let weeks = show_number(self.weeks, 1);
         let unit = if weeks == "1" { "week" } else { "weeks" };
-        format!("About {weeks} {unit} that count. {}", self.note)
+        format!("About {weeks} {unit} of nights that count. {}", self.note)
     }
 }
 

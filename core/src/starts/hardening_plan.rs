@@ -180,7 +180,8 @@ pub(crate) fn answer(
         .iter()
         .map(|night| {
             let read = night.read(day, faults);
-            day = read.and_then(|(date, _)| date.succ_opt());
+            let meant = read.map_or(day, |(date, _)| Some(date));
+            day = meant.and_then(|date| date.succ_opt());
             read
         })
         .collect();

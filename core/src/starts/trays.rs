@@ -159,11 +159,10 @@ fn holds(start: &Start) -> String {
     if let Some(variety) = &start.variety {
         words.push_str(&format!(" ({variety})"));
     }
-    for part in [start.container.as_deref(), start.spot().map(spot_words)] {
-        if let Some(part) = part {
-            words.push_str(", ");
-            words.push_str(part);
-        }
+    let parts = [start.container.as_deref(), start.spot().map(spot_words)];
+    for part in parts.into_iter().flatten() {
+        words.push_str(", ");
+        words.push_str(part);
     }
     words
 }

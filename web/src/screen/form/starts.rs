@@ -103,7 +103,7 @@ pub(super) fn hardening(app: &App) -> Markup {
             div.pair {
                 (one(app, &Field { name: "days_done", label: "Days out so far", kind: Kind::Count, example: "none", ..Field::default() }))
                 @if glass {
-                    (one(app, &Field { name: "cold_nights_before", label: "Cold nights of the last 14", kind: Kind::Count, example: "none", hint: "Under 45 F (7 C) in there", ..Field::default() }))
+                    (one(app, &Field { name: "cold_nights_before", label: "Cold nights of the last 14", kind: Kind::Count, example: "none", hint: "Under 45 F (7 C) in there" }))
                 }
             }
         }
