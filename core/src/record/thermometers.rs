@@ -187,13 +187,12 @@ pub fn twice(drafts: &[Draft], when: NaiveDateTime, garden: &Garden) -> Vec<Stri
         };
         let bed = draft.about.bed.as_deref().and_then(|id| garden.bed(id));
         let readings = bed.map_or(&garden.readings, |bed| &bed.readings);
-        let of_place = readings
-            .iter()
-            .filter(|it| bed.is_some() || it.what.spot == what.spot);
         let yesterday = when.date().pred_opt();
-        let last = of_place
-            .filter(|it| Some(it.when.date()) == yesterday && it.what.low.is_some())
-            .next_back();
+        let last = readings.iter().rev().find(|it| {
+            (bed.is_some() || it.what.spot == what.spot)
+                && Some(it.when.date()) == yesterday
+                && it.what.low.is_some()
+        });
         let Some(last) = last.filter(|it| it.when.hour() < MORNING_UNTIL_H) else {
             continue;
         };

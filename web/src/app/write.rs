@@ -16,6 +16,9 @@ use crate::{
     route::Route,
 };
 
+/// Reads a form into what it writes.
+type ReadDrafts = dyn Fn(&Value, &Garden) -> Result<Vec<Draft>, Refusal>;
+
 impl App {
     /// Writes what the answer offers, one entry after the other, all or none: what is done now, or
     /// `all` with what is noted for later, or only the one at a place in the list.
@@ -140,10 +143,7 @@ impl App {
     }
 
     /// Writes what a form of the record's own holds.
-    pub(super) fn save_drafts(
-        &mut self,
-        read: &dyn Fn(&Value, &Garden) -> Result<Vec<Draft>, Refusal>,
-    ) {
+    pub(super) fn save_drafts(&mut self, read: &ReadDrafts) {
         self.form.submit();
         let typed = completed(&self.form.nested(), "", self.system());
         match read(&typed, &self.garden) {

@@ -76,9 +76,9 @@ pub(super) fn link() -> Markup {
 /// What the cold did, a tap each.
 const HARM: [(&str, &str); 4] = [
     ("none", "Fine"),
-    ("some", "Some"),
-    ("most", "Most"),
-    ("all", "All"),
+    ("some", "Some leaves"),
+    ("most", "Most of it"),
+    ("all", "All of it"),
 ];
 
 /// The screen: one line as one says it, the round, the morning after.
@@ -130,8 +130,8 @@ fn round(app: &App) -> Markup {
             @if let Some(bed) = &it.bed { input type="hidden" name=(name("bed")) value=(bed); }
             @if let Some(spot) = it.spot { input type="hidden" name=(name("spot")) value=(spot); }
             div.pair {
-                (one(app, &Field { name: &name("low"), label: &format!("{}: lowest", it.name), ..Field::default() }))
-                (one(app, &Field { name: &name("high"), label: "and highest", ..Field::default() }))
+                (one(app, &Field { name: &name("low"), label: &format!("{}: low", it.name), ..Field::default() }))
+                (one(app, &Field { name: &name("high"), label: &format!("{}: high", it.name), ..Field::default() }))
             }
         }
     };

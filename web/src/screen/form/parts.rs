@@ -39,7 +39,7 @@ pub(in crate::screen) fn tap(
     html! {
         fieldset.field id=(id) tabindex="-1" aria-describedby=[fault.is_some().then_some(&fault_id)] {
             legend { (label) }
-            div.choice {
+            div.choice.four[choices.len() > 3] {
                 @for (value, words) in choices {
                     label {
                         input type="radio" name=(name) value=(value) checked[app.form().text(name) == *value];
