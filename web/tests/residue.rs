@@ -158,18 +158,18 @@ fn straw_dug_in_is_fed_by_weight_and_its_curve_is_drawn() {
 fn what_is_laid_is_written_and_fills_the_next_question_in() {
     let mut walk = Walk::with_bed();
     walk.ask(&json!({
-        "bed": "fence-bed", "laid": "2026-04-20", "placement": "worked-in", "moisture": "moist",
+        "bed": "fence-bed", "laid": "2026-04-29", "placement": "worked-in", "moisture": "moist",
         "materials": [{"residue": "rye-flowering", "amount": "1 bucket", "stage": ""}],
         "compost": "1 in", "cover": "burlap",
     }));
-    walk.sees("Write: Rye dug in in Fence bed");
+    walk.sees("Write: Rye dug into Fence bed");
     walk.event("submit", "write", &json!({}));
-    walk.sees("Rye dug in since 20 Apr");
-    walk.sees("day 14 of about");
+    walk.sees("Rye dug in since 29 Apr");
+    walk.sees("day 5 of about");
     walk.go("#/beds");
-    walk.sees("day 14 of about");
+    walk.sees("day 5 of about");
     walk.go("#/ask/residue-wait/fence-bed");
-    walk.sees("From the record: Rye dug in since 20 Apr");
+    walk.sees("From the record: Rye dug in since 29 Apr");
     walk.sees("class=\"days\"");
     walk.lacks("Not yet answered");
     // It is in the record already.
@@ -187,7 +187,7 @@ fn a_look_at_the_bed_moves_the_estimate_and_is_kept() {
     walk.sees("I looked: how much is left?");
     walk.sees("half: half of it crumbles, half keeps its shape");
     walk.event("submit", "look:fence-bed", &json!({"look": {"left": ""}}));
-    walk.sees("nothing was looked at");
+    walk.sees("Nothing was looked at");
     let faster = |walk: &Walk| {
         let question = json!({"topic": "residue-wait", "today": "2026-05-04", "bed": "fence-bed"});
         let answer = pegline_core::ask::ask(&question, walk.app.garden()).unwrap();

@@ -69,7 +69,12 @@ pub fn says(about: &About, what: &What, garden: &Garden) -> String {
             between(it.spacing.as_deref())
         )),
         What::ResidueLaid(it) => {
-            format!("{}{in_place}", super::state::lies(it))
+            let lies = super::state::lies(it);
+            if lies.ends_with("dug in") && !place.is_empty() {
+                format!("{lies}to {place}")
+            } else {
+                format!("{lies}{in_place}")
+            }
         }
         What::CheckIn(it) => {
             let parts = [

@@ -60,6 +60,12 @@ fn ceres_carbon_to_nitrogen_factor() {
     as_printed(factor(80.0), 0.2177, 4);
 }
 
+/// CERES demand of nitrogen: what decomposed times (critical 2 % less its own), here 400 g of straw of 0.5 %.
+#[test]
+fn ceres_net_demand() {
+    close(400.0 * (0.020 - 0.005), 6.0, 1e-9);
+}
+
 /// The textbook balance: nitrogen held = carbon decomposed x (e / C:N of microbes - 1 / C:N).
 #[test]
 fn textbook_balance() {
