@@ -306,15 +306,8 @@ impl App {
                 }
             }
             Route::Question { bed: None, topic } => {
-                let of_no_bed = matches!(
-                    topic.as_str(),
-                    "day-length"
-                        | "frost-tonight"
-                        | "harvest-before-away"
-                        | "open-greenhouse"
-                        | "salt-for-fermenting"
-                        | "start-age"
-                );
+                let of_no_bed = screen::ask::question(topic)
+                    .is_none_or(|question| question.of == screen::ask::About::NoBed);
                 if !of_no_bed && let [only] = self.beds().as_slice() {
                     form.set("bed", only.id.as_str());
                 }

@@ -4,104 +4,163 @@ use maud::{Markup, html};
 
 use crate::{app::App, part::page, route::Route};
 
-/// The questions, as (topic, words, what it takes).
-pub const QUESTIONS: [(&str, &str, &str); 17] = [
+/// One question, in the gardener's own words.
+pub struct Question {
+    /// The topic's word.
+    pub topic: &'static str,
+    /// What is asked.
+    pub words: &'static str,
+    /// What it takes, or what comes of it.
+    pub more: &'static str,
+    /// What it is asked of.
+    pub of: About,
+}
+
+/// What a question is asked of.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub enum About {
+    /// One bed: its own page asks it too.
+    OneBed,
+    /// One bed, or none in particular.
+    MaybeBed,
+    /// No bed, or all of them.
+    NoBed,
+}
+
+/// The questions, under the words that hold them together.
+pub const GROUPS: &[(&str, &[Question])] = &[
     (
-        "plants-per-bed",
-        "How many fit here?",
-        "and where they go along the hose",
+        "At the bed",
+        &[
+            Question {
+                topic: "plants-per-bed",
+                words: "How many fit here?",
+                more: "and where they go along the hose",
+                of: About::OneBed,
+            },
+            Question {
+                topic: "spacing-for-count",
+                words: "They all must go in: how close?",
+                more: "the widest space that still takes them",
+                of: About::OneBed,
+            },
+            Question {
+                topic: "residue-wait",
+                words: "Can I plant into this yet?",
+                more: "chopped plants on it or dug in: when, or which way round",
+                of: About::OneBed,
+            },
+            Question {
+                topic: "harvest-readiness",
+                words: "Is it ready?",
+                more: "at its prime or past, and when to look again",
+                of: About::MaybeBed,
+            },
+            Question {
+                topic: "bed-quantities",
+                words: "How much do I haul or buy?",
+                more: "compost, mulch, soil, cloves, sets, seed",
+                of: About::OneBed,
+            },
+            Question {
+                topic: "drip-run-time",
+                words: "How long do I run the drip?",
+                more: "by the hose, the crop and the season",
+                of: About::OneBed,
+            },
+        ],
     ),
     (
-        "spacing-for-count",
-        "They all must go in: how close?",
-        "the widest space that still takes them",
+        "Cold and warmth",
+        &[
+            Question {
+                topic: "frost-tonight",
+                words: "What do I cover tonight?",
+                more: "each bed's low, and which beds get a sheet",
+                of: About::NoBed,
+            },
+            Question {
+                topic: "open-greenhouse",
+                words: "Do I open the greenhouse?",
+                more: "or the frame: by the sun, and what it adds to the air",
+                of: About::NoBed,
+            },
+            Question {
+                topic: "soil-temperature",
+                words: "How warm is the soil?",
+                more: "by the season and your own readings",
+                of: About::MaybeBed,
+            },
+            Question {
+                topic: "day-length",
+                words: "Is the day long enough to grow?",
+                more: "and when the short days begin and end",
+                of: About::NoBed,
+            },
+        ],
     ),
     (
-        "bed-quantities",
-        "How much do I haul or buy?",
-        "compost, mulch, soil, cloves, sets, seed",
+        "Seed and starts",
+        &[
+            Question {
+                topic: "sow-now",
+                words: "Do I sow now?",
+                more: "and how many seeds give enough plants",
+                of: About::MaybeBed,
+            },
+            Question {
+                topic: "emergence",
+                words: "Is it still coming up?",
+                more: "or is it time to sow again",
+                of: About::OneBed,
+            },
+            Question {
+                topic: "start-age",
+                words: "Are these starts getting too old?",
+                more: "their true age, by warmth, leaves and roots",
+                of: About::NoBed,
+            },
+            Question {
+                topic: "hardening-plan",
+                words: "How do they get used to outdoors?",
+                more: "day by day or in one move, and when to plant",
+                of: About::MaybeBed,
+            },
+            Question {
+                topic: "garlic-window",
+                words: "Is it garlic time?",
+                more: "when, which bed, and how much of it",
+                of: About::MaybeBed,
+            },
+        ],
     ),
     (
-        "drip-run-time",
-        "How long do I run the drip?",
-        "by the hose, the crop and the season",
-    ),
-    (
-        "residue-wait",
-        "Can I plant into this yet?",
-        "chopped plants on it or dug in: when, or which way round",
-    ),
-    (
-        "frost-tonight",
-        "What do I cover tonight?",
-        "each bed's low, and which beds get a sheet",
-    ),
-    (
-        "harvest-readiness",
-        "Is it ready?",
-        "at its prime or past, and when to look again",
-    ),
-    (
-        "garlic-window",
-        "Is it garlic time?",
-        "when, which bed, and how much of it",
-    ),
-    (
-        "open-greenhouse",
-        "Do I open the greenhouse?",
-        "or the frame: by the sun, and what it adds to the air",
-    ),
-    (
-        "sow-now",
-        "Do I sow now?",
-        "and how many seeds give enough plants",
-    ),
-    (
-        "emergence",
-        "Is it still coming up?",
-        "or is it time to sow again",
-    ),
-    (
-        "start-age",
-        "Are these starts getting too old?",
-        "their true age, by warmth, leaves and roots",
-    ),
-    (
-        "hardening-plan",
-        "How do they get used to outdoors?",
-        "day by day or in one move, and when to plant",
-    ),
-    (
-        "soil-temperature",
-        "How warm is the soil?",
-        "by the season and your own readings",
-    ),
-    (
-        "harvest-before-away",
-        "What do I pick before I go?",
-        "back in a few days: what overripens, what waits",
-    ),
-    (
-        "salt-for-fermenting",
-        "How much salt for the ferment?",
-        "by weight, shredded or whole",
-    ),
-    (
-        "day-length",
-        "Is the day long enough to grow?",
-        "and when the short days begin and end",
+        "Picking",
+        &[
+            Question {
+                topic: "harvest-before-away",
+                words: "What do I pick before I go?",
+                more: "back in a few days: what overripens, what waits",
+                of: About::NoBed,
+            },
+            Question {
+                topic: "salt-for-fermenting",
+                words: "How much salt for the ferment?",
+                more: "by weight, shredded or whole",
+                of: About::NoBed,
+            },
+        ],
     ),
 ];
 
-/// The questions that a bed's own page asks.
-pub const OF_A_BED: usize = 6;
+/// All questions.
+pub fn questions() -> impl Iterator<Item = &'static Question> {
+    GROUPS.iter().flat_map(|(_, questions)| *questions)
+}
 
-/// The words of a question.
-pub fn words(topic: &str) -> Option<&'static str> {
-    QUESTIONS
-        .iter()
-        .find(|(name, ..)| *name == topic)
-        .map(|(_, words, _)| *words)
+/// The question of a topic.
+pub fn question(topic: &str) -> Option<&'static Question> {
+    questions().find(|question| question.topic == topic)
 }
 
 /// The screen.
@@ -113,16 +172,16 @@ pub fn screen(app: &App) -> Markup {
         &html! {
             h1 { "Ask at the bed" }
             (app.notices())
-            ul.rows {
-                @for (topic, words, more) in QUESTIONS {
-                    li {
-                        a href=(Route::Question { topic: topic.to_owned(), bed: None }.address()) {
-                            (words) small { (more) }
-                        }
+            @for (group, questions) in GROUPS {
+                h2 { (group) }
+                ul.rows {
+                    @for question in *questions {
+                        li { a href=(Route::Question { topic: question.topic.to_owned(), bed: None }.address()) { (question.words) small { (question.more) } } }
                     }
                 }
-                li { (super::cold::link()) }
             }
+            h2 { "Write down" }
+            ul.rows { li { (super::cold::link()) } }
             @if app.is_empty() {
                 h2 { "Nothing is set up yet" }
                 p { "Every question works without. Lay out a bed once and its shape is filled in for you." }

@@ -6,7 +6,7 @@ use pegline_core::{
 };
 
 use super::{
-    ask::{OF_A_BED, QUESTIONS},
+    ask::{About, questions},
     book, question,
 };
 use crate::{
@@ -59,8 +59,8 @@ pub fn screen(app: &App, id: &str) -> Markup {
             (super::residue::at_bed(app, bed))
             h2 { "Ask about this bed" }
             ul.rows {
-                @for (topic, words, more) in QUESTIONS.iter().take(OF_A_BED) {
-                    li { a href=(question::about_bed(topic, id)) { (words) small { (more) } } }
+                @for asked in questions().filter(|asked| asked.of == About::OneBed) {
+                    li { a href=(question::about_bed(asked.topic, id)) { (asked.words) small { (asked.more) } } }
                 }
             }
             h2 { "Its record" }

@@ -18,7 +18,7 @@ use crate::{
 
 /// The screen of a topic.
 pub fn screen(app: &App, topic: &str) -> Markup {
-    let Some(title) = ask::words(topic) else {
+    let Some(title) = ask::question(topic).map(|question| question.words) else {
         return ask::screen(app);
     };
     let answer = app.answer();
