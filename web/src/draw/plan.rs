@@ -27,12 +27,12 @@ pub struct Stake {
     pub across: f64,
 }
 
-/// What is in the bed already: where, and its name.
+/// One crop of the bed, in it already or proposed: where, and its name.
 #[derive(Clone, Debug)]
 pub struct In {
     /// The places.
     pub stakes: Vec<Stake>,
-    /// The name written along the line.
+    /// The name written along the line, or beside the stake's form where there are several.
     pub name: String,
 }
 
@@ -41,8 +41,8 @@ pub struct In {
 pub struct Plan<'a> {
     /// The bed.
     pub bed: &'a Bed,
-    /// Plants proposed.
-    pub proposed: &'a [Stake],
+    /// Crops proposed; each has a stake of its own form.
+    pub proposed: &'a [In],
     /// Plants already in.
     pub already: &'a [In],
     /// Ticks every foot or every half metre.
@@ -155,14 +155,16 @@ pub fn touched(show: &Plan<'_>, action: Option<&str>, too_near: &[(Stake, Stake)
                 (ticks(show.system, length, scale, ABOVE + high + 22.0))
                 @for already in show.already {
                     @for stake in &already.stakes {
-                        path.stake.in d=(outline(x(stake.along), y(stake.across), size)) stroke-width="2" {}
+                        path.stake.in d=(outline(x(stake.along), y(stake.across), size, 0)) stroke-width="2" {}
                     }
                     @if let Some(first) = already.stakes.first() {
                         text.along x=(px(x(first.along) + size)) y=(px(y(first.across) - 6.0)) font-size="14" { (already.name) }
                     }
                 }
-                @for stake in show.proposed {
-                    path.stake d=(outline(x(stake.along), y(stake.across), size)) stroke-width="1" {}
+                @for (form, crop) in show.proposed.iter().enumerate() {
+                    @for stake in &crop.stakes {
+                        path.stake d=(outline(x(stake.along), y(stake.across), size, form)) stroke-width="1" {}
+                    }
                 }
                 @for (one, other) in too_near {
                     @let (from, to) = (scales.place(*one), scales.place(*other));
@@ -170,6 +172,25 @@ pub fn touched(show: &Plan<'_>, action: Option<&str>, too_near: &[(Stake, Stake)
                         circle.clash cx=(px(from.0)) cy=(px(from.1)) r=(px(size * 2.0)) fill="none" stroke-width="3" {}
                     } @else {
                         line.clash x1=(px(from.0)) y1=(px(from.1)) x2=(px(to.0)) y2=(px(to.1)) stroke-width="3" {}
+                    }
+                }
+            }
+        }
+        @if show.proposed.len() > 1 { (key(show.proposed)) }
+    }
+}
+
+/// Which crop has which stake.
+fn key(crops: &[In]) -> Markup {
+    html! {
+        ul.key {
+            @for (form, crop) in crops.iter().enumerate() {
+                @if !crop.stakes.is_empty() {
+                    li {
+                        svg.plan.one viewBox="0 0 20 32" width="20" height="32" aria-hidden="true" {
+                            path.stake d=(outline(10.0, 22.0, 6.0, form)) stroke-width="1" {}
+                        }
+                        (crop.stakes.len()) " " (crop.name)
                     }
                 }
             }
@@ -215,24 +236,46 @@ fn ticks(system: System, length: f64, scale: f64, level: f64) -> Markup {
 /// Half the width of a stake: as large as reads well, smaller where plants stand close.
 fn stake_size(show: &Plan<'_>, scale: f64) -> f64 {
     let mut nearest = f64::MAX;
-    for (index, one) in show.proposed.iter().enumerate() {
-        // Sorted by place: the next few hold the nearest neighbour along the same line.
-        for other in show.proposed.iter().skip(index + 1).take(40) {
+    let stakes: Vec<Stake> = show
+        .proposed
+        .iter()
+        .flat_map(|crop| crop.stakes.iter().copied())
+        .collect();
+    for (index, one) in stakes.iter().enumerate() {
+        // Sorted by place within each crop: the next few hold the nearest neighbour along the line.
+        for other in stakes.iter().skip(index + 1).take(40) {
             nearest = nearest.min((one.along - other.along).hypot(one.across - other.across));
         }
     }
     (nearest * scale * 0.2).clamp(2.2, 7.5)
 }
 
+/// The heads of stakes, so that crops are told apart without colour: flat, gabled, notched, slanted.
+/// Each is the height of its left end, its middle and its right end over the flat one, in half widths.
+const HEADS: [[f64; 3]; 4] = [
+    [0.0, 0.0, 0.0],
+    [-0.6, 1.2, -0.6],
+    [0.8, -0.8, 0.8],
+    [1.2, 0.2, -0.8],
+];
+
 /// A stake as seen from the side, its point in the soil at (x, y).
-fn outline(x: f64, y: f64, half: f64) -> String {
+fn outline(x: f64, y: f64, half: f64, form: usize) -> String {
     let (top, shoulder) = (y - half * 2.6, y - half * 0.4);
     let point = y + half * 1.3;
+    let [left, middle, right] = HEADS
+        .get(form % HEADS.len())
+        .copied()
+        .unwrap_or_default()
+        .map(|over| top - over * half);
     format!(
-        "M{} {}H{}V{}L{} {}L{} {}Z",
+        "M{} {}L{} {}L{} {}V{}L{} {}L{} {}Z",
         px(x - half),
-        px(top),
+        px(left),
+        px(x),
+        px(middle),
         px(x + half),
+        px(right),
         px(shoulder),
         px(x),
         px(point),

@@ -5,13 +5,13 @@ use pegline_core::{
     ask::{Answer, Of},
     bed::Meant,
     layout::by_hand::{ByHand, Judged, Site, TooNear},
-    record,
+    record, telling,
 };
 
 use super::{form, question::plan_words};
 use crate::{
     app::App,
-    draw::{Plan, Stake, touched},
+    draw::{In, Plan, Stake, touched},
 };
 
 /// The bed with what is proposed, for the questions that place plants.
@@ -30,8 +30,18 @@ pub(super) fn of(app: &App, answer: &Answer) -> Markup {
     let (Some(Meant { bed, id, .. }), Some(layout)) = (meant, app.layout()) else {
         return html! {};
     };
-    let set = layout.sites().iter().filter(|site| site.set.is_some());
-    let stakes: Vec<Stake> = set.map(stake).collect();
+    let proposed: Vec<In> = layout
+        .crops()
+        .iter()
+        .enumerate()
+        .map(|(crop, name)| {
+            let set = layout.sites().iter().filter(|site| site.set == Some(crop));
+            In {
+                stakes: set.map(stake).collect(),
+                name: telling::small(name),
+            }
+        })
+        .collect();
     let already = id
         .map(|id| super::bed::already(app, &id, &bed))
         .unwrap_or_default();
@@ -40,7 +50,7 @@ pub(super) fn of(app: &App, answer: &Answer) -> Markup {
     let words = judged.as_ref().map_or(words, |judged| &judged.set);
     let show = Plan {
         bed: &bed,
-        proposed: &stakes,
+        proposed: &proposed,
         already: &already,
         system: app.system(),
         words,
