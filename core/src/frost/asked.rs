@@ -14,6 +14,7 @@ use crate::{
     given::{Faults, Given, Text, asked},
     place::site::SiteAsked,
     quantity::{Length, Temperature},
+    telling::small,
 };
 
 asked! {
@@ -308,7 +309,7 @@ fn laid() -> impl Iterator<Item = String> {
     covers()
         .iter()
         .filter(|cover| cover.is_laid() && cover.gain().is_some())
-        .map(|cover| cover.name().to_lowercase())
+        .map(|cover| small(cover.name()))
 }
 
 impl CropAsked {

@@ -10,6 +10,7 @@ use super::{
     expected::above,
     low::{Against, BedNight},
     opening::Midday,
+    reset::Reset,
     sky::{Night, Sky, Wind},
 };
 use crate::{
@@ -18,7 +19,7 @@ use crate::{
     given::Readable,
     journal::{What, details::Reading},
     quantity::{Quantity, Temperature},
-    record::Reset,
+    telling::small,
 };
 
 /// Residue laid on top counts for so many days, unless a look found most of it gone (considered).
@@ -94,11 +95,11 @@ fn trays(
 
 /// The bed of that id or name.
 pub(super) fn bed(garden: &Garden, name: &str, today: Option<NaiveDate>) -> Option<BedTonight> {
-    let wanted = name.to_lowercase();
+    let wanted = small(name);
     let bed = garden
         .beds
         .iter()
-        .find(|bed| bed.id == name || bed.name.to_lowercase() == wanted)?;
+        .find(|bed| bed.id == name || small(&bed.name) == wanted)?;
     Some(of(bed, garden, &Nights::of(garden), today))
 }
 

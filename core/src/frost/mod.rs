@@ -28,6 +28,7 @@ pub mod harm;
 pub mod last_frost;
 pub mod low;
 pub mod opening;
+pub mod reset;
 pub mod sky;
 mod telling;
 #[cfg(test)]

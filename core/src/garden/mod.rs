@@ -195,6 +195,17 @@ impl Garden {
         self.settings.units.unwrap_or_default()
     }
 
+    /// A name for the next bed, where the gardener gives none.
+    #[must_use]
+    pub fn next_bed_name(&self) -> String {
+        let taken = |name: &str| self.beds.iter().any(|bed| bed.name == name);
+        let free = (1u32..)
+            .map(|number| format!("Bed {number}"))
+            .find(|name| !taken(name));
+        // OK because there are fewer beds than numbers.
+        free.unwrap_or_default()
+    }
+
     /// The bed with this id.
     #[must_use]
     pub fn bed(&self, id: &str) -> Option<&Bed> {

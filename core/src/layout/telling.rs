@@ -13,7 +13,6 @@ use crate::{
     given::Faults,
     journal::{About, Draft, Sites, What, details, sites},
     quantity::{Micrometres, System, show_spacing},
-    record,
     source::Source,
     telling::{Sure, Telling, list, small},
 };
@@ -366,7 +365,7 @@ pub(super) fn drafts(meant: &Meant, laid: &Laid<'_>, asking: &Asking<'_>) -> Vec
             let name = meant
                 .name
                 .clone()
-                .unwrap_or_else(|| record::next_bed_name(asking.garden));
+                .unwrap_or_else(|| asking.garden.next_bed_name());
             let id = asking.garden.free_bed_id(&name);
             let bed = details::Bed {
                 name: Some(name),

@@ -36,7 +36,7 @@ pub fn bed(id: &str, described: &Value, garden: &Garden, system: System) -> Resu
         );
     }
     let draft = meant.map(|_| {
-        let name = name.unwrap_or_else(|| next_bed_name(garden));
+        let name = name.unwrap_or_else(|| garden.next_bed_name());
         let id = if id.is_empty() {
             garden.free_bed_id(&name)
         } else {
@@ -99,14 +99,4 @@ pub fn size(bed: &garden::Bed, system: System) -> String {
         };
         format!("{} by {}", show(length), show(width))
     })
-}
-
-/// A name for the next bed, where the gardener gives none.
-pub fn next_bed_name(garden: &Garden) -> String {
-    let taken = |name: &str| garden.beds.iter().any(|bed| bed.name == name);
-    let free = (1u32..)
-        .map(|number| format!("Bed {number}"))
-        .find(|name| !taken(name));
-    // OK because there are fewer beds than numbers.
-    free.unwrap_or_default()
 }

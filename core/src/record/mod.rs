@@ -17,7 +17,7 @@ mod thermometers;
 mod year;
 
 pub use ahead::{Ahead, ahead, aheads, done_ahead, is_ahead};
-pub use bed::{bed, bed_meant, next_bed_name, shape, size};
+pub use bed::{bed, bed_meant, shape, size};
 pub use correct::{correctable, correction, correction_form};
 pub use look::{HALVES, look, lying_parts};
 pub use nights::{Harm, seen, uncovered};
@@ -27,5 +27,5 @@ pub use settings::{knows_climate, settings};
 pub use spoken::{Spoken, spoken};
 pub use start::{NewTray, last_look, new_tray, tray};
 pub use state::{about_lying, lies_told, state, state_today, until_needed};
-pub use thermometers::{Reset, Thermometer, night_before, readings, thermometers, twice};
+pub use thermometers::{Thermometer, night_before, readings, thermometers, twice};
 pub use year::{UsualDay, Year, year};

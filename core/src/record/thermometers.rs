@@ -8,10 +8,11 @@ use super::reading::believed;
 use crate::{
     frost::{
         above,
+        reset::Reset,
         sky::{Sky, Wind},
     },
     garden::{Dated, Garden},
-    given::{Faults, FromGiven, Given, Refusal, Text, asked, words},
+    given::{Faults, FromGiven, Given, Refusal, Text, asked},
     journal::{
         About, Draft, What,
         details::{self, Reading},
@@ -46,18 +47,6 @@ pub(super) const PLACES: [(&str, &str, &[&str]); 3] = [
     ),
     ("cold-frame", "Cold frame", &["frame"]),
 ];
-
-words! {
-    /// When a thermometer was last set back before it was read.
-    pub enum Reset {
-        /// Yesterday after noon.
-        Afternoon = "afternoon",
-        /// Yesterday morning: the low may be yesterday's dawn.
-        Morning = "morning",
-        /// Longer ago, or not known.
-        Unknown = "unknown",
-    }
-}
 
 asked! {
     /// What the form of a round holds.

@@ -16,6 +16,7 @@ use crate::{
     given::{Faults, Given, Readable, Text},
     place::{air::Air, site::Site},
     quantity::{Quantity, Temperature, TemperatureInterval, Time},
+    telling::small,
     time::{DayOfYear, Range},
 };
 use uom::si::temperature_interval::degree_fahrenheit as degrees_f;
@@ -28,7 +29,7 @@ pub(super) fn find<'a>(
     faults: &mut Faults,
 ) -> Option<&'a Start> {
     let Text(wanted) = given.read(faults)?;
-    let lower = wanted.to_lowercase();
+    let lower = small(&wanted);
     let named = |start: &&Start| {
         start.id.to_string() == wanted
             || start.name.as_deref().map(str::to_lowercase) == Some(lower.clone())

@@ -318,7 +318,7 @@ impl App {
                     form.set("bed.name", bed.name.as_str());
                 }
             }
-            Route::NewBed => form.set("bed.name", &record::next_bed_name(&self.garden)),
+            Route::NewBed => form.set("bed.name", &self.garden.next_bed_name()),
             Route::Entry(id) => {
                 if let Some(entry) = self.entry(id) {
                     form = Form::filled(&record::correction_form(entry));

@@ -1,0 +1,15 @@
+//! When a thermometer that keeps its lowest was set back.
+
+use crate::given::words;
+
+words! {
+    /// When a thermometer was last set back before it was read.
+    pub enum Reset {
+        /// Yesterday after noon.
+        Afternoon = "afternoon",
+        /// Yesterday morning: the low may be yesterday's dawn.
+        Morning = "morning",
+        /// Longer ago, or not known.
+        Unknown = "unknown",
+    }
+}
