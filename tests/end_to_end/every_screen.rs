@@ -3,6 +3,7 @@
 
 use std::collections::BTreeMap;
 
+use chrono::NaiveDate;
 use serde_json::Value;
 
 use crate::phone::Phone;
@@ -101,6 +102,8 @@ const PLACE: [(&str, &str); 5] = [
 /// Fills the form with one example after the other, until one is answered.
 async fn answer(phone: &Phone, topic: &str, examples: Option<&Vec<Value>>) {
     let mut said = Vec::new();
+    let today = phone.script("return new Date().toLocaleDateString('sv')", &[]);
+    let today = date(today.await.as_str().unwrap()).unwrap();
     for example in examples.into_iter().flatten() {
         let mut fields: Vec<(String, String)> = PLACE
             .iter()
@@ -108,6 +111,9 @@ async fn answer(phone: &Phone, topic: &str, examples: Option<&Vec<Value>>) {
             .collect();
         flatten("", example, &mut fields);
         fields.retain(|(name, _)| name != "topic" && name != "today");
+        for (_, text) in &mut fields {
+            *text = moved(text, example, today);
+        }
         go(phone, "#/").await;
         go(phone, &format!("#/ask/{topic}")).await;
         for (name, text) in fields {
@@ -126,6 +132,19 @@ async fn answer(phone: &Phone, topic: &str, examples: Option<&Vec<Value>>) {
         "no example of {topic} is answered on its screen:\n{}",
         said.join("\n")
     );
+}
+
+/// A date of the example as far from today as it is from the example's own day; other text as it is.
+fn moved(text: &str, example: &Value, today: NaiveDate) -> String {
+    let then = example["today"].as_str().and_then(date);
+    match (date(text), then) {
+        (Some(on), Some(then)) => (today + (on - then)).to_string(),
+        _ => text.to_owned(),
+    }
+}
+
+fn date(text: &str) -> Option<NaiveDate> {
+    text.parse().ok()
 }
 
 /// Puts text into the field of this name as typing does, where the form has it.
