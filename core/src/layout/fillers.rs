@@ -52,7 +52,7 @@ pub(super) fn gaps(
     };
     let mut points: Vec<(Spot, i64)> = grid(&field)
         .into_iter()
-        .map(|spot| (spot, i64::MAX))
+        .map(|spot| (spot, WIDEST.get()))
         .collect();
     plants.iter().for_each(|plant| keep(&mut points, plant));
     let mut rows: Vec<Gaps> = Vec::new();
@@ -68,7 +68,13 @@ pub(super) fn gaps(
             continue;
         }
         let mut places = Vec::new();
-        while let Some(&(spot, _)) = points.iter().find(|point| point.1 >= spacing.get()) {
+        for at in 0..points.len() {
+            let Some(&(spot, room)) = points.get(at) else {
+                break;
+            };
+            if room < spacing.get() {
+                continue;
+            }
             places.push(spot);
             let filler = Standing {
                 along: spot.along,
@@ -82,13 +88,17 @@ pub(super) fn gaps(
     rows
 }
 
-/// Lowers what fits at each point beside one more plant.
+/// Lowers what fits at each point beside one more plant. Points stand in order along the bed; farther
+/// along than this the widest filler fits anyway.
 fn keep(points: &mut [(Spot, i64)], plant: &Standing) {
     let there = Spot {
         along: plant.along,
         across: plant.across,
     };
-    for (spot, room) in points {
+    let reach = (WIDEST.get() + plant.spacing.get()) / 2 + 1;
+    let before = |end: i64| points.partition_point(|(spot, _)| spot.along.get() < end);
+    let near = before(there.along.get() - reach)..before(there.along.get() + reach);
+    for (spot, room) in points.get_mut(near).unwrap_or_default() {
         let distance = (spot.square_to(&there) as f64).sqrt();
         // OK because no bed is longer than 31 m, and a fraction of a micrometre is nothing.
         let most = (2.0 * distance) as i64 - plant.spacing.get();
