@@ -22,7 +22,7 @@ pub(super) fn back(app: &App) -> Markup {
         .count();
     html! {
         h2 { "Back in how many days?" }
-        div.choice role="group" aria-label="Back in how many days" {
+        div.choice.numbers role="group" aria-label="Back in how many days" {
             @for number in DAYS { (answer_button(&format!("back_in={number}"), number, number == days)) }
         }
         input type="hidden" name="back_in" value=(days);

@@ -70,7 +70,7 @@ pub(super) fn opening(app: &App) -> Markup {
         div.pair {
             (one(app, &Field { name: "forecast_high", label: "Forecast high", ..Field::default() }))
             (one(app, &Field {
-                name: "place", label: "What", kind: Kind::Choice(&[("greenhouse", "the greenhouse"), ("cold-frame", "the frame")]), ..Field::default()
+                name: "place", label: "What", kind: Kind::Choice(&[("greenhouse", "greenhouse"), ("cold-frame", "frame")]), ..Field::default()
             }))
             (one(app, &Field { name: "inside", label: "Inside now", ..Field::default() }))
             (one(app, &Field { name: "outside", label: "Outdoors now", ..Field::default() }))
@@ -91,18 +91,15 @@ fn covers(app: &App) -> Markup {
         @for at in rows {
             @let names: Vec<(&str, &str)> = core::iter::once(if at == 0 { ("", "as many as it takes") } else { ("", "no others") })
                 .chain(laid.iter().map(|cover| (cover.id(), cover.name()))).collect();
-            @let kind = one(app, &Field {
+            (one(app, &Field {
                 name: &format!("covers.{at}.cover"), label: if at == 0 { "Covers you have" } else { "And others" },
                 kind: Kind::Choice(&names), ..Field::default()
-            });
+            }))
             @if chosen(at) {
-                div.pair {
-                    (kind)
-                    (one(app, &Field {
-                        name: &format!("covers.{at}.count"), label: "For how many", kind: Kind::Count, example: "1", ..Field::default()
-                    }))
-                }
-            } @else { (kind) }
+                (one(app, &Field {
+                    name: &format!("covers.{at}.count"), label: "For how many", kind: Kind::Count, example: "1", ..Field::default()
+                }))
+            }
         }
     }
 }

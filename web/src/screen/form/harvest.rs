@@ -127,7 +127,7 @@ fn which(app: &App, name: &str) -> Markup {
             }
             div.pair {
                 (crop(app, "crop"))
-                (bed_choice(app, "None in the record"))
+                (bed_choice(app, "None of these"))
             }
         }
     }

@@ -153,9 +153,10 @@ fn how(app: &App, known: bool) -> Markup {
             } @else {
                 (choice("placement", "It lies", &[("on-top", "on top"), ("worked-in", "dug in")]))
             }
-            (choice("moisture", "It is", &[("", as_it("not felt")), ("dry", "crackling dry"), ("part", "dry on top, damp under"), ("moist", "damp like a wrung sponge"), ("soggy", "soggy or sour")]))
             (choice("part", "Where", &[("", if known { "as recorded" } else { "the whole bed" }), (left, left), (right, right)]))
         }
+        // Its words are too long for half a phone.
+        (choice("moisture", "It is", &[("", as_it("not felt")), ("dry", "crackling dry"), ("part", "dry on top, damp under"), ("moist", "damp like a wrung sponge"), ("soggy", "soggy or sour")]))
         (one(app, &Field {
             name: "laid", label: "Laid or dug in on", kind: Kind::Day,
             hint: if known { "As in the record if left empty" } else { "Today if left empty" }, ..Field::default()
