@@ -10,7 +10,7 @@ use super::{
     materials::Stage,
     solve::Found,
     stops,
-    telling::{NAMED, SOFT},
+    telling::{SOFT, given},
 };
 use crate::order;
 use crate::{
@@ -83,15 +83,11 @@ pub(super) fn cautions(found: &Found<'_>) -> Vec<String> {
     if kind(ResidueKind::Wood) {
         cautions.push("Wood is taken here as the toughest straw, which errs on the long side. Keep it on top, never dug in.".to_owned());
     }
-    let nitrogen = &found.answer.nitrogen;
-    for product in nitrogen
-        .products
-        .iter()
-        .filter(|product| NAMED.contains(&product.product))
-    {
+    let fed = given(found);
+    for product in &fed {
         cautions.extend(product.caution.map(str::to_owned));
     }
-    if !nitrogen.products.is_empty() {
+    if !fed.is_empty() {
         cautions.push("Meals draw seed maggot flies: mix them in 2 in (5 cm) from the seed, and never give more at once than is said here.".to_owned());
     }
     let brassica = asked
@@ -217,7 +213,7 @@ pub(super) fn sources(found: &Found<'_>, telling: &mut Telling) {
             ResidueKind::Plant | ResidueKind::Wood => {}
         }
     }
-    if !found.answer.nitrogen.products.is_empty() {
+    if !given(found).is_empty() {
         telling.source(Source::HartzJohnstone);
         telling.source(Source::EarthKindFertilizers);
     }

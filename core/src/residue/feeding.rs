@@ -47,6 +47,14 @@ pub fn can_be_fed(need: ArealMassDensity) -> bool {
     need.get::<gram_per_square_meter>() <= TOO_MUCH_TO_FEED
 }
 
+/// Into how many equal parts a residue that can't be fed for is split, so that one of them can be: two
+/// safe givings of a meal half of whose nitrogen comes free.
+pub fn split(need: ArealMassDensity) -> f64 {
+    (need.get::<gram_per_square_meter>() / SAFE_AT_ONCE)
+        .ceil()
+        .max(2.0)
+}
+
 /// A product in the weights that a bed takes.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Dose {

@@ -1,6 +1,6 @@
 //! The models run for one question.
 
-use chrono::NaiveDate;
+use chrono::{Days, NaiveDate};
 use uom::si::{
     area::square_meter,
     areal_mass_density::{gram_per_square_meter, kilogram_per_square_meter},
@@ -163,7 +163,16 @@ fn run(question: &Question, course: &Course<'_>, from: NaiveDate) -> (Option<Way
     let ways = way_round::ways(course, plant_from, from);
     let way = way_round::best(&ways, plant_from, from);
     let nitrogen = nitrogen(question, course, &run);
-    let curve_to = [nitrogen.back_on, plant_from.likely, Some(question.today)];
+    // Far enough past the lowest day that the curve is seen to turn.
+    let turned = nitrogen
+        .low_point_on
+        .and_then(|low| low.checked_add_days(Days::new(28)));
+    let curve_to = [
+        nitrogen.back_on,
+        turned,
+        plant_from.likely,
+        Some(question.today),
+    ];
     let latitude = question.site.latitude;
     let short_days = latitude.and_then(|latitude| sun::short_days(latitude, from));
     let fits = fits_now::fits_now(&fits_now::Today {
@@ -287,7 +296,7 @@ fn nitrogen(question: &Question, course: &Course<'_>, run: &Run) -> Nitrogen {
     let products = nitrogen_products()
         .iter()
         .map(|product| amount(product, question, need));
-    let feeds = 0.0 < need.get::<gram_per_square_meter>();
+    let feeds = 0.0 < need.get::<gram_per_square_meter>() && feeding::can_be_fed(need);
     Nitrogen {
         low_point_g_per_m2: rounded(
             (load.carbon.likely * lowest).get::<gram_per_square_meter>(),
@@ -309,7 +318,8 @@ fn nitrogen(question: &Question, course: &Course<'_>, run: &Run) -> Nitrogen {
     }
 }
 
-fn amount(
+/// The weight of a product that makes up for so much.
+pub(super) fn amount(
     product: &Product,
     question: &Question,
     need: uom::si::f64::ArealMassDensity,

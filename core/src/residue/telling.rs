@@ -5,11 +5,12 @@ use uom::si::{areal_mass_density::gram_per_square_meter, f64::ArealMassDensity};
 
 use super::{
     advice,
+    answer::ProductAmount,
     asked::Worms,
     balance::Placement,
-    feeding::can_be_fed,
+    feeding::{can_be_fed, split},
     limits::{Limit, Plan},
-    solve::{Found, holds},
+    solve::{Found, amount, holds},
     stops,
     way_round::{Way, What},
     words,
@@ -17,7 +18,7 @@ use super::{
 use crate::telling::small;
 use crate::{
     ask::Asking,
-    catalogue::ResidueKind,
+    catalogue::{ResidueKind, nitrogen_products},
     quantity::{Quantity, System, number::show_number},
     telling::{Sure, Telling, capital, day, list},
     time::Range,
@@ -85,6 +86,7 @@ fn way_verdict(found: &Found<'_>, way: Way, put_in: &str) -> String {
         What::LiftToTop if found.next.plan == Plan::DirectSow => {
             format!("Rake it out on top, sow {when} in a bare strip")
         }
+        What::LiftMost => format!("Fork most of it out, feed the rest, {put_in} {when}"),
         What::LiftToTop => format!("Rake it out on top, plant through it {when}"),
     }
 }
@@ -199,27 +201,43 @@ fn the_way(found: &Found<'_>, system: System) -> Option<String> {
 
 /// "Give 1.5 lb of blood meal or 3.1 lb of soybean meal to the bed."
 pub(super) fn give(found: &Found<'_>, system: System) -> Option<String> {
-    let named: Vec<String> = NAMED
+    let named: Vec<String> = given(found)
         .iter()
-        .filter_map(|id| {
-            let product = found
-                .answer
-                .nitrogen
-                .products
-                .iter()
-                .find(|product| product.product == *id)?;
-            Some(words::amount(
-                product,
-                &format!(" of {}", lower(product.name)),
-                system,
-            ))
-        })
+        .map(|product| words::amount(product, &format!(" of {}", lower(product.name)), system))
         .collect();
     (!named.is_empty()).then(|| format!("Give {} {}.", named.join(", or "), place(found)))
 }
 
+/// The named products in the weights to give: for the whole, or for what stays in where most of it is
+/// forked out; none where nothing is fed.
+pub(super) fn given(found: &Found<'_>) -> Vec<ProductAmount> {
+    let nitrogen = &found.answer.nitrogen;
+    let need = ArealMassDensity::new::<gram_per_square_meter>(nitrogen.to_add_now_g_per_m2);
+    let forked = !can_be_fed(need);
+    if nitrogen.products.is_empty()
+        && !(forked && found.way.is_some_and(|way| way.what == What::LiftMost))
+    {
+        return Vec::new();
+    }
+    let need = if forked { need / split(need) } else { need };
+    NAMED
+        .iter()
+        .filter_map(|id| {
+            let product = nitrogen_products()
+                .iter()
+                .find(|product| product.id() == *id)?;
+            Some(amount(product, found.asked, need))
+        })
+        .collect()
+}
+
 fn place(found: &Found<'_>) -> &'static str {
-    if found.asked.area_guessed {
+    let forked = found.answer.nitrogen.products.is_empty();
+    if forked && found.asked.area_guessed {
+        "for what stays in a bed of 4 x 8 ft"
+    } else if forked {
+        "for what stays in"
+    } else if found.asked.area_guessed {
         "for a bed of 4 x 8 ft"
     } else {
         "for the whole of it"
@@ -239,8 +257,7 @@ fn nitrogen(found: &Found<'_>, system: System) -> Option<String> {
     if !holds(found) {
         return None;
     }
-    let held = ArealMassDensity::new::<gram_per_square_meter>(-nitrogen.low_point_g_per_m2);
-    let most = (held * found.asked.area).show(system);
+    let most = held_words(found, system);
     let when = nitrogen
         .low_point_on
         .map(|on| format!(", most about {}", said(found, on)))
@@ -248,9 +265,11 @@ fn nitrogen(found: &Found<'_>, system: System) -> Option<String> {
     if !can_be_fed(ArealMassDensity::new::<gram_per_square_meter>(
         nitrogen.to_add_now_g_per_m2,
     )) {
-        return Some(format!(
-            "Rotting, it holds up to {most} of nitrogen, more than can be fed for: take most of it out."
-        ));
+        // Forking most of it out is the way round, and says so.
+        let forked = found.way.is_some_and(|way| way.what == What::LiftMost);
+        return (!forked).then(|| {
+            format!("Rotting, it holds up to {most} of nitrogen, more than can be fed for: take off or fork out what you can.")
+        });
     }
     let back = match nitrogen.back_on {
         Some(back) => format!("; given back by about {}", said(found, back)),
@@ -259,6 +278,12 @@ fn nitrogen(found: &Found<'_>, system: System) -> Option<String> {
     Some(format!(
         "Rotting, it holds up to {most} of nitrogen{when}{back}."
     ))
+}
+
+/// The most nitrogen that it holds, on the whole of it.
+pub(super) fn held_words(found: &Found<'_>, system: System) -> String {
+    let low = found.answer.nitrogen.low_point_g_per_m2;
+    (ArealMassDensity::new::<gram_per_square_meter>(-low) * found.asked.area).show(system)
 }
 
 /// Which of two parts is ahead.

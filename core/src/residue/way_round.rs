@@ -4,7 +4,7 @@ use chrono::{Days, NaiveDate};
 
 use super::{
     balance::Placement,
-    clock::Moisture,
+    clock::{Moisture, Speed},
     course::Course,
     feeding::can_be_fed,
     limits::{Limit, Plan, all_past},
@@ -20,6 +20,9 @@ const AS_GOOD_DAYS: u64 = 3;
 /// Residue dug in longer ago than this can't be raked out any more: soft greens, and what is dry and
 /// tough. Common practice.
 const CAN_BE_LIFTED_DAYS: (i64, i64) = (3, 14);
+
+/// A fork finds it while so much of it can be recognised. Common practice.
+const FORK_FINDS: f64 = 0.5;
 
 words! {
     /// What can be done instead of waiting, the easiest first.
@@ -40,6 +43,8 @@ words! {
         TransplantAndFeed = "transplant-and-feed",
         /// Rake it out of the soil and leave it on top.
         LiftToTop = "lift-to-top",
+        /// Fork most of it out as a mulch, and give the nitrogen that what stays holds.
+        LiftMost = "lift-most",
     }
 }
 
@@ -141,6 +146,10 @@ fn way(what: What, course: &Course<'_>, today: NaiveDate) -> Option<Way> {
             changed.next.plan = Plan::Transplant;
             past = &[Limit::Nitrogen];
         }
+        What::LiftMost if !on_top && can_be_forked_out(course, today) => {
+            // What is forked out lies aside of where the crop goes in.
+            past = &[Limit::Nitrogen, Limit::CoarseTrash];
+        }
         What::LiftToTop if !on_top && can_be_lifted(course, today) => {
             changed.placement = Placement::OnTop;
             // Lifted out, it is parted or raked aside where the crop goes in.
@@ -149,7 +158,8 @@ fn way(what: What, course: &Course<'_>, today: NaiveDate) -> Option<Way> {
         _ => return None,
     }
     let run = changed.run();
-    if past.contains(&Limit::Nitrogen) && !can_be_fed(course.to_add(&run, today)) {
+    let can_be_fed = can_be_fed(course.to_add(&run, today));
+    if past.contains(&Limit::Nitrogen) && can_be_fed == (what == What::LiftMost) {
         return None;
     }
     let limits = changed.limits(&run);
@@ -161,6 +171,12 @@ fn way(what: What, course: &Course<'_>, today: NaiveDate) -> Option<Way> {
     // The mulch is planted through only where nothing else is waited for.
     let waits = plant_from.likely.is_none_or(|likely| today < likely);
     (!(what == What::ThroughTheTop && waits)).then_some(Way { what, plant_from })
+}
+
+/// Whether enough of it keeps its shape for a fork to find it.
+fn can_be_forked_out(course: &Course<'_>, today: NaiveDate) -> bool {
+    let run = course.run();
+    run.rotting.age_on(today, Speed::Likely) < run.visible.unseen_age_at(FORK_FINDS)
 }
 
 fn can_be_lifted(course: &Course<'_>, today: NaiveDate) -> bool {

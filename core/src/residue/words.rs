@@ -4,9 +4,10 @@ use uom::si::{areal_mass_density::gram_per_square_meter, f64::ArealMassDensity, 
 
 use super::{
     answer::{Answer, ProductAmount},
+    feeding::split,
     limits::{Limit, Plan},
     solve::Found,
-    telling::{ahead, ends, give, limit_words, said},
+    telling::{ahead, ends, give, held_words, limit_words, said},
     way_round::What,
 };
 use crate::{
@@ -80,6 +81,7 @@ pub(super) fn does(found: &Found<'_>, what: What) -> &'static str {
             "Rake it out on top, sow in a bare strip"
         }
         What::LiftToTop => "Rake it out on top",
+        What::LiftMost => "Fork most of it out, feed the rest",
     }
 }
 
@@ -93,7 +95,26 @@ pub(super) fn changes(found: &Found<'_>, what: What, system: System) -> String {
         What::FeedAndRake => format!("{} Rake a strip 4 in (10 cm) wide bare and sow in that.", give()),
         What::Water => "It rots only while damp: water it from above, or cover it; drip under it never wets it.".to_owned(),
         What::Transplant => "A plant with its own root ball stands what kills a sprouting seed.".to_owned(),
+        What::LiftMost => {
+            let need = ArealMassDensity::new::<gram_per_square_meter>(found.answer.nitrogen.to_add_now_g_per_m2);
+            format!(
+                "Dug in, all of it holds up to {} of nitrogen, more than can be fed for: fork out {} of it and lay it on top as a mulch, 2 in (5 cm) off stems and rows. {}",
+                held_words(found, system), share(split(need)), give()
+            )
+        }
         What::LiftToTop => "On top it rots slowly and away from the roots; dug in, all of that happens among them.".to_owned(),
+    }
+}
+
+/// All but one of so many equal parts.
+fn share(parts: f64) -> &'static str {
+    match parts {
+        ..=2.0 => "half",
+        ..=3.0 => "two thirds",
+        ..=4.0 => "three quarters",
+        ..=6.0 => "five sixths",
+        ..=10.0 => "nine tenths",
+        _ => "nearly all",
     }
 }
 
