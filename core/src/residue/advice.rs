@@ -71,14 +71,14 @@ pub(super) fn cautions(found: &Found<'_>) -> Vec<String> {
             .iter()
             .any(|material| material.residue.kind() == kind)
     };
-    if asked.chop.is_some() || asked.today <= asked.laid {
+    if asked.chops {
         cautions.push(match asked.chop {
             Some(Chop::Fine) => "Mowers and shredders throw things and take fingers: shoes, glasses and gloves on, nobody near, switched off and unplugged before you clear it.".to_owned(),
             _ => "Chop away from your feet and your other hand, gloves on; keep children and pets off, and lay blades down where they are seen.".to_owned(),
         });
     }
     if kind(ResidueKind::Manure) {
-        cautions.push("Raw manure: 120 days before picking what touches the soil, 90 for the rest. Wash hands and tools; small children stay off.".to_owned());
+        cautions.push("Raw manure: at least 120 days from spreading it to picking what touches the soil, 90 for the rest. Wash hands and tools; small children stay off.".to_owned());
     }
     if kind(ResidueKind::Wood) {
         cautions.push("Wood is taken here as the toughest straw, which errs on the long side. Keep it on top, never dug in.".to_owned());

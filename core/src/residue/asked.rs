@@ -210,6 +210,8 @@ pub(super) struct Question {
     pub(super) compost: Option<Length>,
     pub(super) part: Option<String>,
     pub(super) chop: Option<Chop>,
+    /// Whether there is chopping to be careful with: said now, or still to be done.
+    pub(super) chops: bool,
     pub(super) soil: SoilKnown,
     pub(super) site: Site,
     pub(super) plan: Plan,

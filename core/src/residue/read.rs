@@ -5,20 +5,21 @@ use serde_json::Value;
 use uom::si::{area::square_meter, length::inch};
 
 use super::{
-    asked::{Asked, CheckInAsked, Half, HalfAsked, MaterialAsked, Question, Seen, Smell},
+    asked::{Asked, CheckInAsked, Chop, Half, HalfAsked, MaterialAsked, Question, Seen, Smell},
     balance::Placement,
     clock::Moisture,
     from_record::{LONGEST_AGO, told_by},
     limits::{Plan, Sign, SignOf, Slugs},
     materials::{Material, Stage},
     soil::{Season, SoilKnown},
+    stops::Flag,
 };
 use crate::order;
 use crate::telling::small;
 use crate::{
     ask::Asking,
     bed::BedAsked,
-    catalogue,
+    catalogue::{self, ResidueKind},
     garden::{Bed, Garden},
     given::{Faults, FromGiven, Given, Text},
     place::{
@@ -85,8 +86,12 @@ impl Asked {
             Some(known) if self.flags.is_empty() => known.flags.as_slice(),
             _ => self.flags.as_slice(),
         };
-        let flags = flags.iter().filter_map(|flag| flag.read(faults)).collect();
+        let mut flags: Vec<Flag> = flags.iter().filter_map(|flag| flag.read(faults)).collect();
         let illness = self.illness.read(faults);
+        // A sickness named is sickness seen.
+        if illness.is_some() && !flags.contains(&Flag::Diseased) {
+            flags.push(Flag::Diseased);
+        }
 
         let text = |of: fn(&Self) -> Option<&str>| known.and_then(of);
         let placement = self
@@ -189,6 +194,17 @@ impl Asked {
         let halved = part.is_some() || halves.iter().any(|half| !half.materials.is_empty());
         let square_metres = of_bed.unwrap_or(USUAL_AREA_M2) / if halved { 2.0 } else { 1.0 };
         let (laid, today) = (laid?, today?);
+        let materials: Vec<Material> = read.into_iter().collect::<Option<_>>()?;
+        // What the record has was chopped when it was laid.
+        let chops = match self.chop.text().and(chop) {
+            Some(chop) => chop != Chop::Whole,
+            None => {
+                let greens = |it: &Material| {
+                    it.residue.kind() == ResidueKind::Plant && !it.residue.lies_dry()
+                };
+                known.is_none() && today <= laid && materials.iter().any(greens)
+            }
+        };
         if let Some(counted) = counted {
             seen.slugs = Some(Slugs {
                 on: today,
@@ -201,7 +217,7 @@ impl Asked {
             bed,
             area: area.unwrap_or(Area::new::<square_meter>(square_metres)),
             area_guessed,
-            materials: read.into_iter().collect::<Option<_>>()?,
+            materials,
             flags,
             illness,
             placement,
@@ -210,6 +226,7 @@ impl Asked {
             compost,
             part,
             chop,
+            chops,
             soil: soil?,
             site,
             plan,

@@ -62,7 +62,7 @@ pub(super) fn stops(flags: &[Flag], illness: Option<Illness>) -> Vec<&'static st
     if flags.contains(&Flag::Diseased) || illness.is_some() {
         stops.push(match illness {
             Some(Illness::Clubroot) => {
-                "Clubroot: lift the roots whole and bin or burn them; chopped up they let go spores that last 10 to 20 years. Lime to about pH 7.2 and plant nothing of the cabbage family here."
+                "Clubroot: lift the roots whole and bin or burn them; chopped up they let go spores that last 10 to 20 years. Lime to about pH 7.2, gloves and glasses on, and plant nothing of the cabbage family here."
             }
             Some(Illness::WhiteRot) => {
                 "White rot: bin the plants and the soil that clings to them; its black specks last 20 years and more. No garlic, onion or leek in this bed."
@@ -81,7 +81,9 @@ pub(super) fn stops(flags: &[Flag], illness: Option<Illness>) -> Vec<&'static st
             }
         });
     }
-    for flag in flags {
+    // In the order of the verdict, whatever order they are told in.
+    let worst_first = [Flag::Running, Flag::InSeed, Flag::Herbicide, Flag::Walnut];
+    for flag in worst_first.iter().filter(|flag| flags.contains(flag)) {
         stops.push(match flag {
             Flag::Diseased => continue,
             Flag::InSeed => {
@@ -91,10 +93,10 @@ pub(super) fn stops(flags: &[Flag], illness: Option<Illness>) -> Vec<&'static st
                 "Runners and resprouters (bindweed, couch grass, mint, horsetail, nutsedge, potato, comfrey root; stumps of cabbage and chard, live rye and clover): every piece grows again. Pull them, dry them crisp in the sun or bin them; cut stumps below the crown."
             }
             Flag::Herbicide => {
-                "Weedkiller: hay, straw or manure off a sprayed pasture harms beans, peas, tomatoes and potatoes for a season or more. Grow three beans for three weeks in a pot of soil mixed with it: curled or cupped leaves mean don't use it."
+                "Weedkiller: hay, straw or manure off a sprayed pasture harms beans, peas, tomatoes and potatoes for a season or more. Grow three beans for three weeks in a pot of soil mixed with it: curled or cupped leaves mean don't use it, compost it or pass it on; lay clean leaves or straw instead."
             }
             Flag::Walnut => {
-                "Black walnut: its juglone harms tomato, pepper, potato and the cabbage family. Leave it out of the beds."
+                "Black walnut: its juglone harms tomato, pepper, potato and the cabbage family. Leave it out of the beds: bin it, or lay it where no vegetables grow."
             }
         });
     }

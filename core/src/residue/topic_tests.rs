@@ -71,6 +71,34 @@ fn straw_dug_in_gives_the_published_grams() {
 }
 
 #[test]
+fn more_straw_than_can_be_fed_for_is_forked_out_and_what_stays_is_fed() {
+    let answer = told(json!({
+        "area": "2 m2", "materials": [{ "residue": "wheat-straw", "amount": "8 kg", "state": "dry" }],
+        "placement": "worked-in", "moisture": "moist", "soil_temperature": "15 C", "laid": "2026-04-10",
+    }));
+    assert_eq!(
+        answer["headline"],
+        "Fork most of it out, feed the rest, plant today"
+    );
+    assert_eq!(answer["way_round"]["what"], "lift-most");
+    let need = answer["nitrogen"]["to_add_now_g_per_m2"].as_f64().unwrap();
+    assert!((40.0..45.0).contains(&need), "{need}");
+    // One in five parts needs less than two safe givings bring.
+    let changes = answer["way_round"]["changes"].as_str().unwrap();
+    assert!(changes.contains("fork out five sixths of it"), "{changes}");
+    assert!(changes.contains("of blood meal"), "{changes}");
+    assert_eq!(answer["nitrogen"]["products"], json!([]));
+    assert!(answer["cautions"].to_string().contains("Meals draw"));
+    assert!(!because(&answer).contains("take off or fork out"));
+    // Half of it no longer keeps its shape: no fork finds it.
+    let late = told(json!({
+        "area": "2 m2", "materials": [{ "residue": "rye", "amount": "60 kg" }],
+        "placement": "worked-in", "moisture": "moist", "soil_temperature": "25 C", "laid": "2026-03-10",
+    }));
+    assert_ne!(late["way_round"]["what"], "lift-most");
+}
+
+#[test]
 fn the_lowest_day_of_the_curve_is_the_low_point() {
     let answer = told(json!({
         "area": "1 m2", "materials": [{ "residue": "rye", "amount": "3 kg" }],
@@ -109,6 +137,32 @@ fn sickness_decides_before_all_else() {
             .contains("today, through the top")
     );
     assert_eq!(answer["stops"].as_array().unwrap().len(), 2);
+}
+
+#[test]
+fn a_sickness_named_is_sickness_seen_and_the_worst_is_told_first() {
+    let answer = told(json!({
+        "materials": [{ "residue": "kale" }], "flags": ["walnut", "in-seed", "running"],
+    }));
+    assert_eq!(answer["headline"], "Pull the runners out first");
+    assert!(because(&answer).starts_with("[\"Runners"));
+    let answer = told(json!({ "materials": [{ "residue": "kale" }], "illness": "wilt" }));
+    assert_eq!(answer["headline"], "Take the sick plants out first");
+}
+
+#[test]
+fn tools_are_cautioned_of_while_there_is_chopping_to_do() {
+    let blades = |fields: Value| told(fields)["cautions"].to_string().contains("Chop away");
+    let kale = json!([{ "residue": "kale" }]);
+    assert!(blades(json!({ "materials": kale })));
+    assert!(!blades(json!({ "materials": kale, "laid": "2026-04-20" })));
+    assert!(blades(
+        json!({ "materials": kale, "laid": "2026-04-20", "chop": "hand" })
+    ));
+    assert!(!blades(json!({ "materials": kale, "chop": "whole" })));
+    assert!(!blades(
+        json!({ "materials": [{ "residue": "wheat-straw" }] })
+    ));
 }
 
 #[test]
@@ -209,8 +263,8 @@ fn a_thick_mulch_of_straw_wants_little_and_a_thick_layer_dug_in_too_much() {
     assert!(to_add(&on_top) < 4.0);
     let dug_in = question("worked-in");
     assert!(50.0 < to_add(&dug_in));
-    assert_eq!(dug_in["way_round"], Value::Null);
-    assert!(because(&dug_in).contains("take most of it out"));
+    assert_eq!(dug_in["way_round"]["what"], "lift-most");
+    assert!(because(&dug_in).contains("fork out nine tenths of it"));
 }
 
 #[test]
@@ -275,7 +329,7 @@ fn every_fault_is_told_at_once() {
 fn what_the_record_knows_is_filled_in() {
     let entries = [
         r#"{"v":1,"id":"01HZZZZZZZZZZZZZZZZZZZZZZ1","when":"2026-04-01T08:00","kind":"bed","about":{"bed":"fence"},"what":{"name":"Fence bed","bed":{"length":"8 ft","width":"4 ft"}}}"#,
-        r#"{"v":1,"id":"01HZZZZZZZZZZZZZZZZZZZZZZ2","when":"2026-04-10T08:00","kind":"residue-laid","about":{"bed":"fence"},"what":{"materials":[{"residue":"pea-vines","amount":"2 buckets"}],"placement":"worked-in"}}"#,
+        r#"{"v":1,"id":"01HZZZZZZZZZZZZZZZZZZZZZZ2","when":"2026-04-10T08:00","kind":"residue-laid","about":{"bed":"fence"},"what":{"materials":[{"residue":"pea-vines","amount":"2 buckets"}],"placement":"worked-in","chop":"hand"}}"#,
         r#"{"v":1,"id":"01HZZZZZZZZZZZZZZZZZZZZZZ3","when":"2026-04-28T08:00","kind":"check-in","about":{"bed":"fence"},"what":{"left":0.5}}"#,
     ];
     let mut journal = Journal::default();
@@ -290,6 +344,8 @@ fn what_the_record_knows_is_filled_in() {
     assert_ne!(answer["faster_by"], 1.0);
     assert!((answer["area_m2"].as_f64().unwrap() - 2.973).abs() < 0.001);
     assert_eq!(answer["next"], json!([]));
+    // It was chopped three weeks ago.
+    assert!(!answer["cautions"].to_string().contains("Chop away"));
 }
 
 proptest! {
