@@ -155,6 +155,37 @@ fn straw_dug_in_is_fed_by_weight_and_its_curve_is_drawn() {
 }
 
 #[test]
+fn more_straw_than_can_be_fed_for_has_a_way_round_and_no_table_of_products() {
+    let mut walk = Walk::begin();
+    walk.ask(&json!({
+        "materials": [{"residue": "wheat-straw", "amount": "4 in over the bed"}], "placement": "worked-in",
+        "laid": "2026-04-10", "moisture": "moist", "soil_temperature": "60 F",
+    }));
+    walk.sees("<h1>Fork most of it out, feed the rest, plant today</h1>");
+    walk.lacks("Nitrogen to give, by weight");
+}
+
+#[test]
+fn a_bed_that_is_planted_through_it_still_tells_what_lies_there() {
+    let mut walk = Walk::with_bed();
+    walk.ask(&json!({
+        "bed": "fence-bed", "laid": "2026-04-29", "materials": [{"residue": "wheat-straw", "amount": "1 bucket"}],
+    }));
+    walk.event("submit", "write", &json!({}));
+    walk.ask(&json!({"bed": "fence-bed"}));
+    walk.lacks("Chop away");
+    walk.go("#/ask/plants-per-bed/fence-bed");
+    walk.event(
+        "submit",
+        "answer",
+        &json!({"bed": "fence-bed", "plants": [{"crop": "cabbage"}]}),
+    );
+    walk.event("submit", "write", &json!({}));
+    walk.go("#/beds");
+    walk.sees("cabbage since 4 May. Wheat straw on top since 29 Apr");
+}
+
+#[test]
 fn what_is_laid_is_written_and_fills_the_next_question_in() {
     let mut walk = Walk::with_bed();
     walk.ask(&json!({

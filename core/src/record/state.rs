@@ -14,13 +14,19 @@ use crate::{
 };
 
 /// The same, and of a bed that settles how far it has come: "Pea vines dug in since 19 Nov: day 6 of
-/// about 21".
+/// about 21"; of a bed that is planted through it what lies there: "14 cabbage since 12 Oct. Straw on
+/// top since 1 Oct".
 pub fn state_today(garden: &Garden, bed: &Bed, today: NaiveDate) -> String {
     let mut told = grows(bed, today);
-    if bed.plantings.is_empty()
-        && let Some(settling) = settling(garden, bed, today)
+    if bed.plantings.is_empty() {
+        if let Some(settling) = settling(garden, bed, today) {
+            told += &format!(": {settling}");
+        }
+    } else if let Some(last) = residue::lying(bed, Some(today))
+        && residue::progress(&bed.id, garden, today)
+            .is_some_and(|far| far.settles.likely.is_none_or(|crumbs| today < crumbs))
     {
-        told += &format!(": {settling}");
+        told += &format!(". {}", said_lying(bed, last, today));
     }
     told + &kept(bed, today)
 }

@@ -7,7 +7,7 @@ use pegline_core::{quantity::number::show_number, telling::day};
 /// The drawing's inner width on a phone, in CSS pixels.
 const WIDE: f64 = 324.0;
 /// Room for one row with its label and its dates.
-const ROW: f64 = 74.0;
+const ROW: f64 = 80.0;
 /// As many pegs as can still be told apart.
 const PEGS: i64 = 26;
 
@@ -32,12 +32,13 @@ pub fn days(today: NaiveDate, rows: &[Row<'_>], words: &str) -> Markup {
         .flatten()
         .map(|date| (date - today).num_days() + 4);
     // Days, or weeks where days would run together, or four weeks.
-    let span = ends.max().unwrap_or(0).clamp(14, 728);
+    let span = ends.max().unwrap_or(0).clamp(14, 28 * (PEGS - 1));
     let each = [1, 7, 28]
         .into_iter()
-        .find(|each| span <= each * PEGS)
+        .find(|each| span <= each * (PEGS - 1))
         .unwrap_or(28);
-    let pegs = (span / each + 1).clamp(2, PEGS);
+    // The last one no earlier than the last day, so that the peg of a safe day is there to stand.
+    let pegs = ((span + each - 1) / each + 1).clamp(2, PEGS);
     let apart = WIDE / pegs as f64;
     let count = rows.len() as f64;
     let every = match each {
