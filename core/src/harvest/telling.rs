@@ -17,7 +17,10 @@ use super::{
 use crate::telling::small;
 use crate::{
     ask::Asking,
-    journal::{About, Draft, What, details::Harvest},
+    journal::{
+        About, Draft, What,
+        details::{CheckIn, Harvest},
+    },
     quantity::{Quantity, System, number::show_number, show_spacing},
     telling::{Sure, Telling, capital, count, day, list},
     time::Range,
@@ -343,7 +346,7 @@ impl Told<'_> {
             .planting
             .and_then(|planting| planting.variety.clone());
         telling.next.push(Draft {
-            about,
+            about: about.clone(),
             what: What::Harvest(Harvest {
                 crop: Some(self.chosen.crop.id().to_owned()),
                 variety,
@@ -351,6 +354,15 @@ impl Told<'_> {
                 ..Harvest::default()
             }),
         });
+        // Or the look alone, where it told something.
+        let looked = self.stage_written().map(|stage| Draft {
+            about,
+            what: What::CheckIn(CheckIn {
+                stage: Some(stage),
+                ..CheckIn::default()
+            }),
+        });
+        telling.next.extend(looked);
     }
 
     /// The stage as the record keeps it: "prime", or the counts of a sample, "5 prime, 3 past".

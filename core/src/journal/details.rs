@@ -218,6 +218,8 @@ details! {
         jar_plain: Option<u32>,
         /// The part of the bed looked at, in the words of [`ResidueLaid::part`].
         part: Option<String>,
+        /// How ripe the crop is, in the words of [`Harvest::stage`].
+        stage: Option<String>,
     }
 
     /// Something measured.

@@ -46,6 +46,7 @@ pub(crate) const KINDS: &[&str] = &[
     r#""kind":"check-in","about":{"bed":"fence"},"what":{"left":0.5,"part":"left half","slugs":1.0}"#,
     r#""kind":"check-in","about":{"start":"$"},"what":{"leaves":4,"roots":"holding"}"#,
     r#""kind":"check-in","about":{"planting":"$"},"what":{"up":0.8}"#,
+    r#""kind":"check-in","about":{"planting":"$"},"what":{"stage":"5 prime, 3 past"}"#,
     r#""kind":"reading","about":{"bed":"shed"},"what":{"depth":"4 in","low":"29 F","soil":"48 F"}"#,
     r#""kind":"reading","what":{"high":"70 F","low":"36 F","spot":"greenhouse"}"#,
     r#""kind":"covered","about":{"bed":"fence"},"what":{"count":2,"cover":"light-sheet"}"#,

@@ -3,6 +3,7 @@
 use crate::{
     catalogue,
     garden::Garden,
+    harvest::stage::Stage,
     journal::{About, Draft, Sites, What, details},
     residue::check_in::Left,
     starts::trays::{self, spot_words},
@@ -85,6 +86,12 @@ pub fn says(about: &About, what: &What, garden: &Garden) -> String {
                 it.leaves.map(|leaves| count(leaves, "leaf", "leaves")),
                 it.roots.as_deref().map(|roots| format!("roots {roots}")),
                 (!it.signs.is_empty()).then(|| it.signs.join(", ")),
+                it.stage.as_deref().map(|stage| {
+                    let crop = planting_crop(about, garden).map(|crop| format!("{crop} "));
+                    let known = Stage::ALL.iter().find(|known| known.word() == stage);
+                    let said = known.map_or(stage, |known| known.said());
+                    crop.unwrap_or_default() + said
+                }),
             ];
             let parts: Vec<String> = parts.into_iter().flatten().collect();
             let seen = if parts.is_empty() { "" } else { ": " };

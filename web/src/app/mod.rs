@@ -220,7 +220,7 @@ impl App {
                 self.form.set(object, &counted.to_string());
                 self.ask_again();
             }
-            "picked" => self.write_picked(object == "all"),
+            "picked" => self.write_picked(object),
             "write" => self.write_next(object),
             "ahead-done" => self.done_ahead(object),
             "save-bed" => self.save_bed(object, fields),

@@ -50,8 +50,9 @@ impl App {
         }
     }
 
-    /// Writes what was picked, as the answer offers it and the form tells more.
-    pub(super) fn write_picked(&mut self, all: bool) {
+    /// Writes what was picked, as the answer offers it and the form tells more; of a `look` only what was
+    /// seen, and of `all` that nothing is left.
+    pub(super) fn write_picked(&mut self, how: &str) {
         let Some(Ok(answer)) = &self.answer else {
             return;
         };
@@ -62,7 +63,11 @@ impl App {
         let none = group([]);
         let typed = typed.get("entry").unwrap_or(&none);
         self.form.submit();
-        match picked(offered, typed, all) {
+        let drafts = match (how, answer.telling.next.get(1)) {
+            ("look", Some(look)) => Ok(vec![look.clone()]),
+            _ => picked(offered, typed, how == "all"),
+        };
+        match drafts {
             Err(refusal) => self.faults = refusal.refused,
             Ok(drafts) => {
                 let bed = self.form.text("bed").to_owned();
