@@ -242,6 +242,27 @@ fn eight_pods_are_counted_in_eight_taps_and_written_with_the_picking() {
 }
 
 #[test]
+fn a_look_alone_is_written_and_nothing_is_picked() {
+    let mut walk = Walk::with(&BEAN);
+    walk.go("#/ask/harvest-readiness/fence");
+    walk.tap("Spongy or leathery");
+    walk.tap("Only looked");
+    walk.sees("Written: Looked at Bed fence: bush bean past");
+    let bed = walk.app.garden().bed("fence").unwrap();
+    assert!(bed.harvests.is_empty() && !bed.plantings.is_empty());
+}
+
+#[test]
+fn what_can_hurt_whoever_eats_it_stands_before_the_questions() {
+    let mut walk = Walk::with(&[]);
+    walk.go("#/ask/harvest-readiness");
+    walk.event("input", "crop", &json!({"crop": "bean-snap-bush"}));
+    let at = |words: &str| walk.page.find(words).unwrap();
+    assert!(at("id=\"before-eating\"") < at("Break a pod in two"));
+    assert_eq!(walk.page.matches("id=\"before-eating\"").count(), 1);
+}
+
+#[test]
 fn one_tap_writes_that_everything_is_picked() {
     let mut walk = Walk::with(&[("fence", "garlic", "2025-10-20T08:00")]);
     walk.go("#/ask/harvest-readiness/fence");

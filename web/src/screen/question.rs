@@ -35,6 +35,7 @@ pub fn screen(app: &App, topic: &str) -> Markup {
                     None => h1 { (title) },
                 }
             }
+            @if let Some(answer) = answer.filter(|answer| is_eaten(answer)) { (form::harvest::before_eating(answer)) }
             (fault_summary(app.form(), app.faults()))
             @if let Some(answer) = answer { (picture(app, answer)) }
             form id="question" data-action="answer" data-live="yes" novalidate {
@@ -80,10 +81,18 @@ pub(super) fn verdict(answer: &Answer) -> Markup {
     }
 }
 
+/// Whether it is about food: its cautions stand before the questions then.
+fn is_eaten(answer: &Answer) -> bool {
+    matches!(
+        answer.of,
+        Of::HarvestReadiness(_) | Of::HarvestBeforeAway(_) | Of::SaltForFermenting(_)
+    )
+}
+
 pub(super) fn told(answer: &Answer) -> Markup {
     let telling = &answer.telling;
     html! {
-        @for caution in &telling.cautions { p.warn { (caution) } }
+        @if !is_eaten(answer) { @for caution in &telling.cautions { p.warn { (caution) } } }
         dl.told id="told" {
             @if telling.because.len() > 1 {
                 dt { "Why" }

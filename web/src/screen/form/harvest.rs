@@ -316,6 +316,24 @@ pub fn stages(found: &readiness::Answer) -> Markup {
     }
 }
 
+/// What can hurt whoever eats it, before the questions: the first in full, the rest a tap away.
+pub fn before_eating(answer: &Answer) -> Markup {
+    let Some((first, rest)) = answer.telling.cautions.split_first() else {
+        return html! {};
+    };
+    html! {
+        section.warn id="before-eating" aria-label="Before you eat it" {
+            p { (first) }
+            @if !rest.is_empty() {
+                details id="more-before-eating" {
+                    summary { "Before you eat it: " (rest.len()) " more" }
+                    @for caution in rest { p { (caution) } }
+                }
+            }
+        }
+    }
+}
+
 /// What it is good for, how it keeps, its heat.
 pub fn uses(answer: &Answer) -> Markup {
     let Of::HarvestReadiness(found) = &answer.of else {
@@ -354,7 +372,8 @@ pub fn uses(answer: &Answer) -> Markup {
 
 /// Writing down what was picked.
 pub fn picked(app: &App, answer: &Answer) -> Markup {
-    let Some(draft) = answer.telling.next.first() else {
+    let next = &answer.telling.next;
+    let Some(draft) = next.first() else {
         return html! {};
     };
     let many = asked_many(app);
@@ -377,8 +396,9 @@ pub fn picked(app: &App, answer: &Answer) -> Markup {
                     name: "when", label: "When", kind: Kind::Moment, hint: "Left empty, it is written as picked now.", ..Field::default()
                 }))
             }
-            button.act type="submit" data-action="picked" { (record::offer(&answer.telling.next, app.garden())) }
+            button.act type="submit" data-action="picked" { (record::offer(std::slice::from_ref(draft), app.garden())) }
             button.act.quiet type="submit" data-action="picked:all" { "Picked everything" }
+            @if next.len() > 1 { button.act.quiet type="submit" data-action="picked:look" { "Only looked" } }
         }
     }
 }
