@@ -42,7 +42,7 @@ impl Sure {
     /// How sure, in words.
     pub fn told(self) -> &'static str {
         match self {
-            Self::High => "Sure: counted or measured.",
+            Self::High => "Sure: seen, counted or measured.",
             Self::Fair => "Fair: a published rule on what you gave.",
             Self::Low => "A guess to start from; your own look decides.",
         }
