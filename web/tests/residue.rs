@@ -271,7 +271,7 @@ fn two_halves_are_told_side_by_side_with_their_doubt() {
         walk.event("submit", "write", &json!({}));
     }
     walk.sees(
-        "Left half: young mixed weeds on top; Right half: young mixed weeds on top since 4 Apr",
+        "Left half: young mixed weeds on top; right half: young mixed weeds on top since 4 Apr",
     );
     for (part, left) in [("left half", "half"), ("right half", "most")] {
         walk.event(

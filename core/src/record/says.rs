@@ -70,7 +70,7 @@ pub fn says(about: &About, what: &What, garden: &Garden) -> String {
             between(it.spacing.as_deref())
         )),
         What::ResidueLaid(it) => {
-            let lies = super::state::lies(it);
+            let lies = capital(&super::state::lies(it));
             if lies.ends_with("dug in") && !place.is_empty() {
                 format!("{lies}to {place}")
             } else {

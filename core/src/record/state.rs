@@ -66,7 +66,7 @@ fn said_lying(bed: &Bed, last: &Dated<ResidueLaid>, today: NaiveDate) -> String 
     };
     format!(
         "{} since {}",
-        each.join("; "),
+        capital(&each.join("; ")),
         day(last.when.date(), Some(today))
     )
 }
@@ -97,7 +97,7 @@ fn settling(garden: &Garden, bed: &Bed, today: NaiveDate) -> Option<String> {
     )
 }
 
-/// "Pea vines and lettuce leaves dug in", as it lies there.
+/// "pea vines and lettuce leaves dug in", as it lies there.
 pub(super) fn lies(laid: &ResidueLaid) -> String {
     let mut each: Vec<String> = Vec::new();
     for material in &laid.materials {
@@ -116,8 +116,8 @@ pub(super) fn lies(laid: &ResidueLaid) -> String {
     };
     let what = list(&each);
     match &laid.part {
-        Some(part) => format!("{}: {what} {how}", capital(part)),
-        None => format!("{} {how}", capital(&what)),
+        Some(part) => format!("{part}: {what} {how}"),
+        None => format!("{what} {how}"),
     }
 }
 

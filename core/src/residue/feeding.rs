@@ -14,12 +14,12 @@ use super::{
 /// Debts below this are left alone: vegetables take up 10 to 20 g/m2. Design choice.
 const NOT_WORTH_FEEDING: f64 = 1.0;
 
-/// More than this is not fed: it is as much as a vegetable crop takes up. Design choice.
-const TOO_MUCH_TO_FEED: f64 = 20.0;
-
 /// Most nitrogen to give at once beside seed or young roots, all of it counted: 0.2 lb on 100 sq ft.
 /// Common practice.
 const SAFE_AT_ONCE: f64 = 9.765;
+
+/// More than this is not fed: two safe givings of a meal, of whose nitrogen 0.6 comes free (derived).
+const TOO_MUCH_TO_FEED: f64 = 2.0 * SAFE_AT_ONCE * 0.6;
 
 /// Available nitrogen to add now so that the crop lacks none, from the age reached on.
 ///
@@ -64,18 +64,21 @@ pub struct Dose {
     pub later: Mass,
 }
 
-/// The weights of a product that make so much nitrogen available.
+/// The weights of a product that make so much nitrogen available; nothing where two safe givings of
+/// it are too little.
 ///
 /// `nitrogen` is the product's share of nitrogen, `available` the share of that which plants can
 /// take within four to eight weeks; both above 0.
-pub fn dose(need: ArealMassDensity, area: Area, nitrogen: f64, available: f64) -> Dose {
+pub fn dose(need: ArealMassDensity, area: Area, nitrogen: f64, available: f64) -> Option<Dose> {
     let whole = need / available;
     let safe = ArealMassDensity::new::<gram_per_square_meter>(SAFE_AT_ONCE);
     let now = if whole <= safe { whole } else { safe };
-    Dose {
+    let later = whole - now;
+    // A hair above is a rounding, not a risk.
+    (later <= safe * (1.0 + 1e-9)).then(|| Dose {
         now: now * area / nitrogen,
-        later: (whole - now) * area / nitrogen,
-    }
+        later: later * area / nitrogen,
+    })
 }
 
 #[cfg(test)]
@@ -117,8 +120,13 @@ mod tests {
     #[test]
     fn no_more_is_given_at_once_than_is_safe_beside_seed() {
         let area = Area::new::<square_meter>(3.0);
-        let dose = dose(density(12.0), area, 0.12, 0.6);
-        assert!((dose.now.get::<gram>() - 9.765 * 3.0 / 0.12).abs() < 1e-6);
-        assert!(((dose.now + dose.later).get::<gram>() - 20.0 * 3.0 / 0.12).abs() < 1e-6);
+        let twice = dose(density(9.0), area, 0.12, 0.6).unwrap();
+        assert!((twice.now.get::<gram>() - 9.765 * 3.0 / 0.12).abs() < 1e-6);
+        assert!(((twice.now + twice.later).get::<gram>() - 15.0 * 3.0 / 0.12).abs() < 1e-6);
+        assert_eq!(dose(density(12.0), area, 0.12, 0.6), None);
+        for need in 1..60 {
+            let need = density(f64::from(need) / 5.0);
+            assert_eq!(can_be_fed(need), dose(need, area, 0.12, 0.6).is_some());
+        }
     }
 }

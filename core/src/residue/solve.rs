@@ -295,7 +295,7 @@ fn nitrogen(question: &Question, course: &Course<'_>, run: &Run) -> Nitrogen {
     let need = course.to_add(run, question.today);
     let products = nitrogen_products()
         .iter()
-        .map(|product| amount(product, question, need));
+        .filter_map(|product| amount(product, question, need));
     let feeds = 0.0 < need.get::<gram_per_square_meter>() && feeding::can_be_fed(need);
     Nitrogen {
         low_point_g_per_m2: rounded(
@@ -318,27 +318,27 @@ fn nitrogen(question: &Question, course: &Course<'_>, run: &Run) -> Nitrogen {
     }
 }
 
-/// The weight of a product that makes up for so much.
+/// The weight of a product that makes up for so much; nothing where no safe weight does.
 pub(super) fn amount(
     product: &Product,
     question: &Question,
     need: uom::si::f64::ArealMassDensity,
-) -> ProductAmount {
+) -> Option<ProductAmount> {
     let dose = feeding::dose(
         need,
         question.area,
         product.nitrogen_share(),
         product.available_share(),
-    );
+    )?;
     let grams = |mass: Mass| rounded(mass.get::<gram>(), 10.0);
-    ProductAmount {
+    Some(ProductAmount {
         product: product.id(),
         name: product.name(),
         g: grams(dose.now),
         later_g: grams(dose.later),
         told: String::new(),
         caution: product.caution(),
-    }
+    })
 }
 
 fn curve(course: &Course<'_>, run: &Run, to: Option<NaiveDate>) -> Vec<Point> {

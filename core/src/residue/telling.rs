@@ -226,7 +226,7 @@ pub(super) fn given(found: &Found<'_>) -> Vec<ProductAmount> {
             let product = nitrogen_products()
                 .iter()
                 .find(|product| product.id() == *id)?;
-            Some(amount(product, found.asked, need))
+            amount(product, found.asked, need)
         })
         .collect()
 }
