@@ -4,6 +4,7 @@ mod ask;
 mod bench;
 mod command;
 mod dist;
+mod purity;
 mod schema;
 mod serve;
 mod setup;

@@ -5,7 +5,7 @@ use std::time::{Duration, Instant};
 use clap::ValueEnum;
 
 use crate::command::{self, Outcome};
-use crate::{dist, setup, size};
+use crate::{dist, purity, setup, size};
 
 /// What to check.
 #[derive(clap::Args)]
@@ -88,6 +88,7 @@ const BROWSERS: [&str; 2] = ["--features", "pegline-tests/browsers"];
 const DENY: [&str; 3] = ["--", "-D", "warnings"];
 
 fn lint() -> Outcome {
+    purity::run()?;
     let sentence = "Clippy has something to say";
     command::run(
         command::cargo()

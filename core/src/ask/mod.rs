@@ -79,7 +79,7 @@ macro_rules! topics {
         #[derive(Clone, Debug, serde::Serialize)]
         #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
         #[serde(untagged)]
-        #[expect(clippy::large_enum_variant, reason = "one answer is held at a time")]
+        #[allow(clippy::large_enum_variant, reason = "one answer is held at a time")]
         pub enum Of { $($(#[$doc])* $name($($room)::+::Answer)),* }
 
         /// Hands the question's own fields to its topic.

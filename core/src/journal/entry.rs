@@ -318,7 +318,7 @@ impl Draft {
             }
         }
         // Every id is 26 characters long, and every date without seconds 16.
-        let entry = self.clone().with(Ulid::nil(), NaiveDateTime::default());
+        let entry = self.clone().with(Ulid::default(), NaiveDateTime::default());
         let length = entry.text().encode_utf16().count();
         if length > LONGEST {
             let why = format!("is too long: {LONGEST} characters can be kept, this makes {length}");

@@ -2,25 +2,46 @@
 //!
 //! Source of the form: the ULID specification, "Canonical String Representation".
 
-pub use ulid::Ulid;
+use std::{fmt, str::FromStr};
+
+/// The name of an entry; in the order in which names were made on one device.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Ulid(pub u128);
+
+/// How much of a name is chance, in bits.
+const CHANCE_BITS: u32 = 80;
 
 /// The largest clock reading a name can hold, in milliseconds since 1970 (year 10889).
-const LAST_MS: u64 = (1 << Ulid::TIME_BITS) - 1;
+const LAST_MS: u64 = (1 << 48) - 1;
+
+/// As the 26 letters and digits of the specification.
+impl fmt::Display for Ulid {
+    fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
+        to.write_str(&rusty_ulid::Ulid::from(self.0).to_string())
+    }
+}
+
+/// That a text names nothing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct NoName;
+
+impl FromStr for Ulid {
+    type Err = NoName;
+
+    fn from_str(text: &str) -> Result<Self, NoName> {
+        read_id(text).ok_or(NoName)
+    }
+}
 
 /// The name in this text, or nothing when it is none.
 ///
 /// Small letters are taken too. Text above `7ZZZ…` holds more than 128 bits and names nothing.
 #[must_use]
 pub fn read_id(text: &str) -> Option<Ulid> {
-    let fits = text
-        .as_bytes()
-        .first()
-        .is_some_and(|first| (b'0'..=b'7').contains(first));
-    if fits {
-        Ulid::from_string(text).ok()
-    } else {
-        None
-    }
+    let read: rusty_ulid::Ulid = text.parse().ok()?;
+    // One spelling a name: the look-alikes that Crockford's digits allow would be a second one.
+    let id = Ulid(read.into());
+    id.to_string().eq_ignore_ascii_case(text).then_some(id)
 }
 
 /// A new name, always above the last one made on this device.
@@ -31,11 +52,10 @@ pub fn read_id(text: &str) -> Option<Ulid> {
 ///   one with a clock far ahead must not drag the others along.
 #[must_use]
 pub fn next_id(now_ms: u64, random: u128, last_own: Option<Ulid>) -> Ulid {
-    let fresh = Ulid::from_parts(now_ms.min(LAST_MS), random);
-    match last_own {
-        Some(last) if fresh <= last => Ulid(last.0.saturating_add(1)),
-        _ => fresh,
-    }
+    let clock = u128::from(now_ms.min(LAST_MS)) << CHANCE_BITS;
+    let chance = random & ((1 << CHANCE_BITS) - 1);
+    let above = last_own.map_or(0, |last| last.0.saturating_add(1));
+    Ulid((clock | chance).max(above))
 }
 
 #[cfg(test)]
@@ -65,6 +85,7 @@ mod tests {
             "01BX5ZZKBKACTAV9WEVGEMMVR",
             "01BX5ZZKBKACTAV9WEVGEMMVRU",
             "0é",
+            "I1BX5ZZKBKACTAV9WEVGEMMVRZ",
         ] {
             assert_eq!(read_id(text), None, "{text}");
         }
@@ -80,7 +101,7 @@ mod tests {
     fn a_clock_gone_ahead_gives_the_clock_and_the_chance() {
         let last = next_id(1_000, 5, None);
         let next = next_id(2_000, 7, Some(last));
-        assert_eq!((next.timestamp_ms(), next.random()), (2_000, 7));
+        assert_eq!(next, Ulid((2_000 << CHANCE_BITS) | 7));
     }
 
     proptest! {
