@@ -2,64 +2,15 @@
 #![cfg(not(target_arch = "wasm32"))]
 #![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing)]
 
-use chrono::{NaiveDate, NaiveDateTime};
-use pegline_web::{Now, app::App, store::Store};
-use serde_json::{Value, json};
+mod walk;
 
-struct Walk {
-    app: App,
-    local: NaiveDateTime,
-    page: String,
-}
+use serde_json::json;
+use walk::Walk;
 
 impl Walk {
     /// On the evening of a cold day.
     fn begin() -> Self {
-        let day = NaiveDate::from_ymd_opt(2026, 11, 25).unwrap();
-        let local = day.and_hms_opt(16, 0, 0).unwrap();
-        let mut walk = Self {
-            app: App::new(Store::memory(), now(local)),
-            local,
-            page: String::new(),
-        };
-        walk.go("#/");
-        walk
-    }
-
-    fn event(&mut self, name: &str, action: &str, fields: &Value) -> &str {
-        self.local += chrono::TimeDelta::minutes(1);
-        self.page = self
-            .app
-            .event(name, action, fields, now(self.local))
-            .into_string();
-        &self.page
-    }
-
-    fn go(&mut self, to: &str) -> &str {
-        self.event("route", to, &Value::Null)
-    }
-
-    #[track_caller]
-    fn sees(&self, words: &str) {
-        assert!(
-            self.page.contains(words),
-            "{words} is not on the page:\n{}",
-            self.page
-        );
-    }
-
-    #[track_caller]
-    fn sees_no(&self, words: &str) {
-        assert!(!self.page.contains(words), "{words} is on the page");
-    }
-}
-
-fn now(local: NaiveDateTime) -> Now {
-    let millis = u64::try_from(local.and_utc().timestamp_millis()).unwrap();
-    Now {
-        local,
-        millis,
-        random: [7; 10],
+        Self::at("2026-11-25T16:00:00")
     }
 }
 
@@ -83,7 +34,7 @@ fn without_a_garden_crops_are_typed_and_each_opens_a_row_for_the_next() {
     let mut walk = Walk::begin();
     walk.go("#/ask/frost-tonight");
     walk.sees("name=\"crops.0.crop\"");
-    walk.sees_no("name=\"crops.1.crop\"");
+    walk.lacks("name=\"crops.1.crop\"");
     walk.event("submit", "answer", &json!({"forecast_low": "36"}));
     walk.sees("Not yet answered");
     walk.sees("What grows there is needed for an answer");
@@ -111,7 +62,7 @@ fn dusk_alone_is_refused_until_ten_evenings_are_known() {
 fn beds_come_from_the_record_and_a_lone_cover_goes_where_it_saves_most() {
     let mut walk = two_beds();
     walk.go("#/ask/frost-tonight");
-    walk.sees_no("name=\"crops.0.crop\"");
+    walk.lacks("name=\"crops.0.crop\"");
     let evening = json!({"sky": "clear", "wind": "still", "forecast_low": "38", "covers": [{"cover": "fabric-light", "count": "1"}]});
     walk.event("input", "covers.0.count", &evening);
     walk.sees("Cover tonight: Wall bed");
@@ -182,7 +133,7 @@ fn mornings(walk: &mut Walk, lows: &[(&str, &str)], reset: &str) {
 fn a_bed_learns_from_rounds_and_says_how_it_runs() {
     let mut walk = two_beds();
     walk.go("#/bed/wall-bed");
-    walk.sees_no("reference spot");
+    walk.lacks("reference spot");
     mornings(
         &mut walk,
         &[
@@ -245,7 +196,7 @@ fn covers_come_off_and_what_the_cold_did_is_written() {
     walk.go("#/thermometers");
     walk.sees("Write: covers taken off Fence bed and Wall bed");
     walk.event("submit", "covers-off", &json!({}));
-    walk.sees_no("Write: covers taken off");
+    walk.lacks("Write: covers taken off");
     walk.event("submit", "seen", &json!({"seen": {"bed": "wall-bed"}}));
     walk.sees("This is needed for an answer");
     walk.event(

@@ -7,37 +7,24 @@
     clippy::indexing_slicing
 )]
 
-use chrono::{NaiveDate, NaiveDateTime};
-use pegline_web::{Now, app::App, store::Store};
-use serde_json::{Value, json};
+mod walk;
 
-struct Walk {
-    app: App,
-    now: NaiveDateTime,
-    page: String,
-}
+use serde_json::{Value, json};
+use walk::Walk;
 
 impl Walk {
     /// On the eighth of August, in a garden with two beds and a winter that freezes lightly.
     fn begin() -> Self {
-        let now = NaiveDate::from_ymd_opt(2026, 8, 8)
-            .unwrap()
-            .and_hms_opt(8, 0, 0)
-            .unwrap();
-        let mut walk = Self {
-            app: App::new(Store::memory(), at(now)),
-            now,
-            page: String::new(),
-        };
+        let mut walk = Self::at("2026-08-08T08:00:00");
         walk.go("#/settings");
-        walk.send(
+        walk.event(
             "submit",
             "save-settings",
             &json!({"units": "us", "site": {"latitude": "41.5 N", "coldest": {"low": "13", "high": "30"}, "hottest": {"low": "67", "high": "86"}}}),
         );
         for (name, drains) in [("Fence bed", "no"), ("Shed bed", "yes")] {
             walk.go("#/beds/new");
-            walk.send(
+            walk.event(
                 "submit",
                 "save-bed:",
                 &json!({"bed": {"name": name, "length": "8", "width": "4", "drains": drains, "spring_sun": "yes"}}),
@@ -46,45 +33,9 @@ impl Walk {
         walk
     }
 
-    fn send(&mut self, name: &str, action: &str, fields: &Value) {
-        self.now += chrono::TimeDelta::minutes(1);
-        let page = self.app.event(name, action, fields, at(self.now));
-        self.page = page.into_string();
-    }
-
-    fn go(&mut self, to: &str) {
-        self.send("route", to, &Value::Null);
-    }
-
     fn on(&mut self, year: i32, month: u32, day: u32) {
-        let day = NaiveDate::from_ymd_opt(year, month, day).unwrap();
-        self.now = day.and_time(self.now.time());
-    }
-
-    #[track_caller]
-    fn sees(&self, words: &str) {
-        assert!(
-            self.page.contains(words),
-            "{words} is not on the page:\n{}",
-            self.page
-        );
-    }
-
-    #[track_caller]
-    fn misses(&self, words: &str) {
-        assert!(
-            !self.page.contains(words),
-            "{words} is on the page:\n{}",
-            self.page
-        );
-    }
-}
-
-fn at(local: NaiveDateTime) -> Now {
-    Now {
-        local,
-        millis: u64::try_from(local.and_utc().timestamp_millis()).unwrap(),
-        random: [7; 10],
+        let day = chrono::NaiveDate::from_ymd_opt(year, month, day).unwrap();
+        self.local = day.and_time(self.local.time());
     }
 }
 
@@ -95,14 +46,14 @@ fn the_best_bed_is_kept_for_garlic_with_one_tap() {
     walk.sees("Not yet: plant from");
     walk.sees("Shed bed comes first: it drains and it has sun in spring");
     walk.sees("Write: Shed bed kept for garlic from");
-    walk.send("submit", "write", &json!({}));
+    walk.event("submit", "write", &json!({}));
     walk.sees("Written: Shed bed kept for garlic from");
     walk.sees("Kept for garlic from");
     walk.sees("until then: radish (about 30 days)");
     walk.go("#/beds");
     walk.sees("Nothing in it yet. Kept for garlic from");
     walk.go("#/ask/garlic-window");
-    walk.misses("Write: ");
+    walk.lacks("Write: ");
     walk.sees("Shed bed is kept for garlic from");
 }
 
@@ -113,10 +64,10 @@ fn later_steps_are_noted_one_by_one_or_all_and_end_as_done() {
     walk.go("#/ask/garlic-window/shed-bed");
     walk.sees("Plant now");
     walk.sees("Note for later");
-    walk.send("submit", "write:1", &json!({}));
+    walk.event("submit", "write:1", &json!({}));
     walk.sees("Mulch 3 to 4 in deep");
-    walk.misses("data-action=\"write:6\"");
-    walk.send("submit", "write:all", &json!({}));
+    walk.lacks("data-action=\"write:6\"");
+    walk.event("submit", "write:all", &json!({}));
     walk.sees("<h2>Ahead</h2>");
     walk.sees("Garlic: Cut the scapes once they curl.");
     walk.sees("garlic since 1 Nov");
@@ -127,9 +78,9 @@ fn later_steps_are_noted_one_by_one_or_all_and_end_as_done() {
     walk.sees("overdue since");
     let (_, rest) = walk.page.split_once("data-action=\"ahead-done:").unwrap();
     let id = rest.split('"').next().unwrap().to_owned();
-    walk.send("click", &format!("ahead-done:{id}"), &Value::Null);
+    walk.event("click", &format!("ahead-done:{id}"), &Value::Null);
     walk.sees("Written down as done");
-    walk.misses("overdue since");
+    walk.lacks("overdue since");
     assert_eq!(walk.page.matches("ahead-done:").count(), 5);
     walk.go("#/ask/garlic-window/shed-bed");
     walk.sees("In since 1 Nov: lift it about");
@@ -142,13 +93,13 @@ fn a_bed_that_stays_wet_is_told_so_and_can_be_changed() {
     walk.sees("In another bed: this one stays wet");
     walk.go("#/bed/fence-bed/change");
     walk.sees("<option value=\"no\" selected>it stays wet</option>");
-    walk.send(
+    walk.event(
         "submit",
         "save-bed:fence-bed",
         &json!({"bed": {"name": "Fence bed", "length": "8", "width": "4", "drains": "", "spring_sun": "yes"}}),
     );
     walk.go("#/ask/garlic-window/fence-bed");
-    walk.misses("stays wet");
+    walk.lacks("stays wet");
 }
 
 #[test]
@@ -156,20 +107,20 @@ fn own_measures_are_kept_and_read_back_and_nonsense_is_refused() {
     let mut walk = Walk::begin();
     walk.go("#/settings");
     let site = json!({"latitude": "41.5 N", "coldest": {"low": "13 F", "high": "30 F"}, "hottest": {"low": "67 F", "high": "86 F"}});
-    walk.send(
+    walk.event(
         "submit",
         "save-settings",
         &json!({"units": "us", "wheelbarrow": "a lot", "site": site}),
     );
     walk.sees("aria-invalid=\"true\"");
-    walk.send(
+    walk.event(
         "submit",
         "save-settings",
         &json!({"units": "us", "wheelbarrow": "4 cu ft", "nerve": "10", "site": site}),
     );
     walk.sees("Settings kept");
     walk.go("#/ask/bed-quantities");
-    walk.send(
+    walk.event(
         "submit",
         "answer",
         &json!({"item": "compost", "bed": "shed-bed"}),
@@ -185,13 +136,13 @@ fn a_reading_at_an_odd_hour_is_allowed_for() {
         let mut walk = Walk::begin();
         walk.go("#/bed/shed-bed");
         let when = format!("2026-08-08T{hour:02}:00");
-        walk.send(
+        walk.event(
             "submit",
             "reading:shed-bed",
             &json!({"reading": {"soil": "75", "depth": "2"}, "when": when}),
         );
         walk.go("#/ask/soil-temperature");
-        walk.send("input", "bed", &json!({"bed": "shed-bed", "depth": "2"}));
+        walk.event("input", "bed", &json!({"bed": "shed-bed", "depth": "2"}));
         let (_, rest) = walk.page.split_once("<h1>About ").unwrap();
         rest.split(' ').next().unwrap().parse::<f64>().unwrap()
     };
@@ -207,7 +158,7 @@ fn a_reading_at_an_odd_hour_is_allowed_for() {
 fn the_usual_year_of_the_south_has_no_year_number_and_twelve_months_do() {
     let mut walk = Walk::begin();
     walk.go("#/settings");
-    walk.send(
+    walk.event(
         "submit",
         "save-settings",
         &json!({"units": "metric", "site": {"latitude": "43.5 S", "coldest": {"low": "1 C", "high": "10 C"}, "hottest": {"low": "12 C", "high": "23 C"}}}),
@@ -219,7 +170,7 @@ fn the_usual_year_of_the_south_has_no_year_number_and_twelve_months_do() {
     assert!(words.contains("Oct") || words.contains("Sep"), "{words}");
     let lows = [12, 12, 10, 7, 4, 2, 1, 2, 4, 6, 8, 11].map(|low| low.to_string());
     let highs = [23, 22, 20, 17, 14, 11, 10, 12, 15, 17, 19, 21].map(|high| high.to_string());
-    walk.send(
+    walk.event(
         "submit",
         "save-settings",
         &json!({"units": "metric", "site": {"latitude": "43.5 S", "coldest": {"low": "", "high": ""}, "hottest": {"low": "", "high": ""}, "monthly_low": lows, "monthly_high": highs}}),
@@ -228,6 +179,6 @@ fn the_usual_year_of_the_south_has_no_year_number_and_twelve_months_do() {
     let kept = &walk.app.garden().place["monthly_high"];
     assert_eq!(kept[0], "23 C");
     walk.go("#/ask/soil-temperature");
-    walk.send("input", "depth", &json!({"depth": "10"}));
-    walk.misses("all twelve would make it surer");
+    walk.event("input", "depth", &json!({"depth": "10"}));
+    walk.lacks("all twelve would make it surer");
 }

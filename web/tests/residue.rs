@@ -7,28 +7,14 @@
     clippy::indexing_slicing
 )]
 
-use chrono::NaiveDate;
-use pegline_web::{Now, app::App, store::Store};
-use serde_json::{Value, json};
+mod walk;
 
-struct Walk {
-    app: App,
-    day: NaiveDate,
-    minute: u32,
-    page: String,
-}
+use serde_json::{Value, json};
+use walk::Walk;
 
 impl Walk {
     fn begin() -> Self {
-        let day = NaiveDate::from_ymd_opt(2026, 5, 4).unwrap();
-        let mut walk = Self {
-            app: App::new(Store::memory(), now(day, 0)),
-            day,
-            minute: 0,
-            page: String::new(),
-        };
-        walk.go("#/");
-        walk
+        Self::at("2026-05-04T08:00:00")
     }
 
     /// With one bed laid out.
@@ -43,47 +29,9 @@ impl Walk {
         walk
     }
 
-    fn event(&mut self, name: &str, action: &str, fields: &Value) -> &str {
-        self.minute += 1;
-        let now = now(self.day, self.minute);
-        self.page = self.app.event(name, action, fields, now).into_string();
-        &self.page
-    }
-
-    fn go(&mut self, to: &str) -> &str {
-        self.event("route", to, &Value::Null)
-    }
-
     fn ask(&mut self, fields: &Value) {
         self.go("#/ask/residue-wait");
         self.event("submit", "answer", fields);
-    }
-
-    #[track_caller]
-    fn sees(&self, words: &str) {
-        assert!(
-            self.page.contains(words),
-            "{words} is not on the page:\n{}",
-            self.page
-        );
-    }
-
-    #[track_caller]
-    fn lacks(&self, words: &str) {
-        assert!(
-            !self.page.contains(words),
-            "{words} is on the page:\n{}",
-            self.page
-        );
-    }
-}
-
-fn now(day: NaiveDate, minute: u32) -> Now {
-    let local = day.and_hms_opt(8, minute, 0).unwrap();
-    Now {
-        local,
-        millis: u64::try_from(local.and_utc().timestamp_millis()).unwrap(),
-        random: [7; 10],
     }
 }
 

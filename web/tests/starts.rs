@@ -7,75 +7,27 @@
     clippy::indexing_slicing
 )]
 
-use chrono::{NaiveDate, TimeDelta};
-use pegline_web::{Now, app::App, store::Store};
-use serde_json::{Value, json};
+mod walk;
 
-struct Walk {
-    app: App,
-    day: u32,
-    minute: u32,
-    page: String,
-}
+use chrono::{Days, NaiveDateTime};
+use serde_json::{Value, json};
+use walk::Walk;
+
+const BEGAN: &str = "2026-04-15T08:00:00";
 
 impl Walk {
     fn begin() -> Self {
-        let mut walk = Self {
-            app: App::new(Store::memory(), now(0, 0)),
-            day: 0,
-            minute: 0,
-            page: String::new(),
-        };
-        walk.go("#/");
-        walk
+        Self::at(BEGAN)
     }
 
-    fn event(&mut self, name: &str, action: &str, fields: &Value) -> &str {
-        self.minute += 1;
-        let now = now(self.day, self.minute);
-        self.page = self.app.event(name, action, fields, now).into_string();
-        &self.page
-    }
-
-    fn go(&mut self, to: &str) -> &str {
-        self.event("route", to, &Value::Null)
-    }
-
-    #[track_caller]
-    fn sees(&self, words: &str) {
-        assert!(
-            self.page.contains(words),
-            "{words} is not on the page:\n{}",
-            self.page
-        );
-    }
-
-    #[track_caller]
-    fn does_not_see(&self, words: &str) {
-        assert!(
-            !self.page.contains(words),
-            "{words} is on the page:\n{}",
-            self.page
-        );
+    /// At eight in the morning, so many days after the walk began.
+    fn on_day(&mut self, day: u64) {
+        let began: NaiveDateTime = BEGAN.parse().unwrap();
+        self.local = began + Days::new(day);
     }
 
     fn start(&self, at: usize) -> String {
         self.app.garden().starts[at].id.to_string()
-    }
-}
-
-/// So many days after 15 April 2026.
-fn now(day: u32, minute: u32) -> Now {
-    let local = NaiveDate::from_ymd_opt(2026, 4, 15)
-        .unwrap()
-        .and_hms_opt(8, minute, 0)
-        .unwrap()
-        + TimeDelta::days(i64::from(day));
-    let millis = u64::try_from(local.and_utc().timestamp_millis()).unwrap();
-    Now {
-        local,
-        millis,
-        random: [7; 10],
     }
 }
 
@@ -172,15 +124,15 @@ fn a_day_outdoors_is_one_tap_and_the_next_is_longer() {
     walk.event("submit", "write", &json!({}));
     walk.sees("Written: Tray 3: outdoors 3 h");
     walk.sees("1 of 7 days outdoors done. Done for today");
-    walk.does_not_see("Today’s hours outdoors: done");
-    (walk.day, walk.minute) = (1, 0);
+    walk.lacks("Today’s hours outdoors: done");
+    walk.on_day(1);
     walk.go("#/starts");
     walk.sees("Today’s hours outdoors: done");
     walk.event("click", &format!("outdoors:{id}"), &json!({}));
     assert_eq!(walk.app.garden().starts[0].hardening.len(), 2);
     walk.sees("2 of 7 days outdoors done");
     // Burnt on the third day: that one does not count.
-    (walk.day, walk.minute) = (2, 0);
+    walk.on_day(2);
     walk.go(&format!("#/start/{id}"));
     walk.event(
         "submit",
