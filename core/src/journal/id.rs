@@ -65,16 +65,19 @@ mod tests {
 
     #[test]
     fn the_example_of_the_specification_is_read() {
-        // ULID specification, "Monotonicity", first two examples (from memory).
+        // ULID specification (github.com/ulid/spec, README), "Monotonicity", both examples.
         let id = read_id("01BX5ZZKBKACTAV9WEVGEMMVRZ").unwrap();
         assert_eq!(id.to_string(), "01BX5ZZKBKACTAV9WEVGEMMVRZ");
         assert_eq!(id.0 + 1, read_id("01BX5ZZKBKACTAV9WEVGEMMVS0").unwrap().0);
+        // The same page, list of properties: "Case insensitive".
+        assert_eq!(read_id("01bx5zzkbkactav9wevgemmvrz"), Some(id));
     }
 
     #[test]
     fn the_largest_name_of_the_specification_is_read_and_the_next_text_refused() {
-        // ULID specification, "Overflow Errors when Parsing Base32 Strings" (from memory).
+        // ULID specification (github.com/ulid/spec, README), "Overflow Errors when Parsing Base32 Strings".
         assert_eq!(read_id("7ZZZZZZZZZZZZZZZZZZZZZZZZZ"), Some(Ulid(u128::MAX)));
+        assert_eq!(u128::MAX >> CHANCE_BITS, 281_474_976_710_655);
         assert_eq!(read_id("80000000000000000000000000"), None);
     }
 
