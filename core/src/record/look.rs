@@ -53,7 +53,7 @@ pub fn lying_parts(bed: &Bed) -> Vec<&str> {
 /// Every field that can't be read or believed, named `look.…` as on the form.
 pub fn look(form: &Value, bed: &str) -> Result<Draft, Refusal> {
     let mut faults = Faults::default();
-    let form = Form::from_given(Some(form), "look", &mut faults);
+    let form = Form::from_given(form.get("look"), "look", &mut faults);
     let of_a_jar =
         |given: &Given<u32>, faults: &mut Faults| given.within(0, IN_A_JAR, "0 to 20", faults);
     let seen = details::CheckIn {
@@ -107,7 +107,7 @@ mod tests {
     #[test]
     fn a_step_is_kept_as_its_share() {
         let draft = look(
-            &json!({"left": "half", "smell": "earth", "part": "left half"}),
+            &json!({"look": {"left": "half", "smell": "earth", "part": "left half"}}),
             "fence",
         )
         .unwrap();
@@ -123,8 +123,8 @@ mod tests {
 
     #[test]
     fn what_no_jar_holds_is_refused_and_so_is_an_empty_look() {
-        let fields = |form| {
-            let refusal = look(&form, "fence").unwrap_err();
+        let fields = |typed: Value| {
+            let refusal = look(&json!({ "look": typed }), "fence").unwrap_err();
             refusal
                 .refused
                 .into_iter()

@@ -37,7 +37,7 @@ const DEEPEST_M: f64 = 2.0;
 /// Every field that can't be read or believed, named `reading.…` as on the form.
 pub fn reading(form: &Value, bed: &str) -> Result<Draft, Refusal> {
     let mut faults = Faults::default();
-    let form = Form::from_given(Some(form), "reading", &mut faults);
+    let form = Form::from_given(form.get("reading"), "reading", &mut faults);
     for given in [&form.soil, &form.low, &form.high] {
         believed(given, &mut faults);
     }
@@ -88,7 +88,7 @@ mod tests {
 
     #[test]
     fn a_soil_reading_without_a_depth_was_four_inches_down() {
-        let draft = reading(&json!({"soil": "52 F"}), "fence-bed").unwrap();
+        let draft = reading(&json!({"reading": {"soil": "52 F"}}), "fence-bed").unwrap();
         let What::Reading(what) = draft.what else {
             panic!("no reading")
         };
@@ -100,7 +100,11 @@ mod tests {
 
     #[test]
     fn what_no_garden_is_and_no_probe_reaches_is_refused_together() {
-        let refusal = reading(&json!({"soil": "90 C", "depth": "3 m"}), "fence-bed").unwrap_err();
+        let refusal = reading(
+            &json!({"reading": {"soil": "90 C", "depth": "3 m"}}),
+            "fence-bed",
+        )
+        .unwrap_err();
         let fields: Vec<&str> = refusal
             .refused
             .iter()

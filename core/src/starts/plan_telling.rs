@@ -1,6 +1,5 @@
 //! What is told of the way to the bed.
 
-use chrono::{Datelike, NaiveDate, Weekday};
 use uom::si::{thermodynamic_temperature::degree_fahrenheit, time::hour};
 
 use super::{
@@ -16,7 +15,7 @@ use crate::{
     journal::{About, Draft, What, details},
     quantity::{Quantity, System, Temperature, show_number},
     source::Source,
-    telling::{Sure, Telling, count, day as day_told},
+    telling::{Sure, Telling, capital, count, day as day_told},
 };
 
 /// The verdict, and all that is said beside it.
@@ -84,7 +83,7 @@ fn headline(found: &Found<'_>, asking: &Asking<'_>) -> String {
 pub(super) fn day_words(day: &Day, way: Way) -> String {
     let Some(step) = day.step else {
         return match day.why {
-            Some(why) => format!("stay in. {}", capitalised(self::why(why))),
+            Some(why) => format!("stay in. {}", capital(self::why(why))),
             None => "stay in".to_owned(),
         };
     };
@@ -100,23 +99,6 @@ pub(super) fn day_words(day: &Day, way: Way) -> String {
         (_, Night::In) => ", in at night".to_owned(),
     };
     format!("{out}, {}{night}", light(day, way))
-}
-
-/// "Wed".
-pub(super) fn weekday(date: NaiveDate) -> &'static str {
-    match date.weekday() {
-        Weekday::Mon => "Mon",
-        Weekday::Tue => "Tue",
-        Weekday::Wed => "Wed",
-        Weekday::Thu => "Thu",
-        Weekday::Fri => "Fri",
-        Weekday::Sat => "Sat",
-        Weekday::Sun => "Sun",
-    }
-}
-
-fn capitalised(text: &str) -> String {
-    crate::telling::capital(text)
 }
 
 /// How much light, in words.

@@ -5,7 +5,7 @@ use chrono::NaiveDate;
 use super::{
     age::{Roots, Verdict},
     age_telling::{deeper, doubled, loss, overruled, until, weeks},
-    hardening_plan, plan_telling,
+    hardening_plan,
     start_age::{self, Found},
     tray,
 };
@@ -16,7 +16,7 @@ use crate::{
     given::{Faults, Given},
     journal::{Draft, Ulid},
     order,
-    telling::{Telling, capital, count, day as day_told, small},
+    telling::{Telling, capital, count, day as day_told, small, weekday},
 };
 
 /// A tray as it is today.
@@ -343,7 +343,7 @@ pub fn day_title(date: NaiveDate, today: NaiveDate) -> String {
     match (date - today).num_days() {
         0 => format!("Today, {told}"),
         1 => format!("Tomorrow, {told}"),
-        _ => format!("{} {told}", plan_telling::weekday(date)),
+        _ => format!("{} {told}", weekday(date)),
     }
 }
 

@@ -2,7 +2,7 @@
 
 mod words;
 
-pub use words::{capital, count, day, list, small, span};
+pub use words::{capital, count, day, list, small, span, weekday};
 
 use crate::{given::words, journal::Draft, source::Source};
 

@@ -1,6 +1,6 @@
 //! Lists, counts and dates as a person says them.
 
-use chrono::{Datelike, NaiveDate};
+use chrono::{Datelike, NaiveDate, Weekday};
 
 /// "a", "a and b", "a, b and c".
 pub fn list<S: AsRef<str>>(items: &[S]) -> String {
@@ -60,6 +60,19 @@ pub fn day(date: NaiveDate, today: Option<NaiveDate>) -> String {
         // Within ten months either way nobody mistakes the year.
         Some(today) if (date - today).num_days().abs() < 300 => format!("{} {month}", date.day()),
         _ => format!("{} {month} {}", date.day(), date.year()),
+    }
+}
+
+/// "Wed".
+pub fn weekday(date: NaiveDate) -> &'static str {
+    match date.weekday() {
+        Weekday::Mon => "Mon",
+        Weekday::Tue => "Tue",
+        Weekday::Wed => "Wed",
+        Weekday::Thu => "Thu",
+        Weekday::Fri => "Fri",
+        Weekday::Sat => "Sat",
+        Weekday::Sun => "Sun",
     }
 }
 

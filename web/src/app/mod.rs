@@ -226,7 +226,7 @@ impl App {
             "save-bed" => self.save_bed(object, fields),
             "save-settings" => self.save_settings(),
             "note" => self.save_note(object),
-            "reading" => self.save_reading(object),
+            "reading" => self.save_drafts(&|form, _| Ok(vec![record::reading(form, object)?])),
             "sow" => self.save_tray_sown(),
             "tray" => self.save_tray(object),
             "rooted" => self.save_roots(object),
@@ -235,7 +235,7 @@ impl App {
             "seen" => self.save_drafts(&|form, _| record::seen(form)),
             "covers-off" => self.save_drafts(&|_, garden| Ok(record::uncovered(garden))),
             "spoken" => self.save_spoken(),
-            "look" => self.save_look(object),
+            "look" => self.save_drafts(&|form, _| Ok(vec![record::look(form, object)?])),
             "cleared" => {
                 let about = About {
                     planting: Some(object.to_owned()),

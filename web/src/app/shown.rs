@@ -1,6 +1,5 @@
 //! What screens may know of the page's state.
 
-use chrono::{Datelike, Weekday};
 use maud::{Markup, html};
 use pegline_core::{
     ask::Answer,
@@ -100,15 +99,7 @@ impl App {
     /// Today, as the line on top has it.
     pub fn day_words(&self) -> String {
         let today = self.now.today();
-        let weekday = match today.weekday() {
-            Weekday::Mon => "Mon",
-            Weekday::Tue => "Tue",
-            Weekday::Wed => "Wed",
-            Weekday::Thu => "Thu",
-            Weekday::Fri => "Fri",
-            Weekday::Sat => "Sat",
-            Weekday::Sun => "Sun",
-        };
+        let weekday = telling::weekday(today);
         format!("{weekday} {}", telling::day(today, Some(today)))
     }
 

@@ -17,7 +17,7 @@ use crate::{
 };
 
 /// Reads a form into what it writes.
-type ReadDrafts = dyn Fn(&Value, &Garden) -> Result<Vec<Draft>, Refusal>;
+type ReadDrafts<'a> = dyn Fn(&Value, &Garden) -> Result<Vec<Draft>, Refusal> + 'a;
 
 impl App {
     /// Writes what the answer offers, one entry after the other, all or none: what is done now, or
@@ -123,21 +123,6 @@ impl App {
         }
     }
 
-    pub(super) fn save_reading(&mut self, bed: &str) {
-        self.form.submit();
-        let typed = completed(&self.form.nested(), "", self.system());
-        let typed = typed.get("reading").cloned().unwrap_or_else(|| group([]));
-        match record::reading(&typed, bed) {
-            Err(refusal) => self.faults = refusal.refused,
-            Ok(draft) => {
-                self.faults.clear();
-                if self.write(vec![draft], None) {
-                    self.form = Form::default();
-                }
-            }
-        }
-    }
-
     /// Notes that what was noted for a day was done now.
     pub(super) fn done_ahead(&mut self, id: &str) {
         let id = id.parse().ok();
@@ -148,7 +133,7 @@ impl App {
     }
 
     /// Writes what a form of the record's own holds.
-    pub(super) fn save_drafts(&mut self, read: &ReadDrafts) {
+    pub(super) fn save_drafts(&mut self, read: &ReadDrafts<'_>) {
         self.form.submit();
         let typed = completed(&self.form.nested(), "", self.system());
         match read(&typed, &self.garden) {
@@ -179,21 +164,6 @@ impl App {
                 self.faults.clear();
                 self.form.set("when", &when::show_when(spoken.when));
                 if self.write(vec![spoken.draft], None) {
-                    self.form = Form::default();
-                }
-            }
-        }
-    }
-
-    pub(super) fn save_look(&mut self, bed: &str) {
-        self.form.submit();
-        let typed = completed(&self.form.nested(), "", self.system());
-        let typed = typed.get("look").cloned().unwrap_or_else(|| group([]));
-        match record::look(&typed, bed) {
-            Err(refusal) => self.faults = refusal.refused,
-            Ok(draft) => {
-                self.faults.clear();
-                if self.write(vec![draft], None) {
                     self.form = Form::default();
                 }
             }
