@@ -1,0 +1,185 @@
+//! Of layouts with equal counts the better one: crops in tidy patterns, in a few orders, each turned
+//! end to end and side to side.
+
+use super::{Judge, Placed, Run, Together, at_most};
+use crate::bed::{Bed, TOLERANCE};
+use crate::layout::joint::Found;
+use crate::layout::one::{Laid, Plant, lay};
+use crate::layout::request::{Request, Want};
+use crate::layout::sites::Site;
+use crate::layout::spot::Kept;
+use crate::order;
+use crate::quantity::Micrometres;
+
+impl Run {
+    /// Takes over what was found for crops together: of the ways with these counts the one that
+    /// the judge likes best, and of equal ones the tidiest.
+    pub(super) fn finish(&mut self, request: &Request<'_>, judge: &Judge<'_>, together: &Together) {
+        let found = together.joint.found();
+        self.steps += together.joint.steps;
+        self.together = together.joint.together;
+        let moved = (0..self.laid.len()).any(|place| !together.members.contains(&place));
+        let mut best: Option<(i64, Ways)> = None;
+        for way in self.ways(request, together, &found) {
+            let score = judge(&self.placed(together, &way));
+            if best.as_ref().is_none_or(|(most, _)| score > *most) {
+                best = Some((score, way));
+            }
+        }
+        let Some((_, best)) = best else { return };
+        for ((&place, spots), found) in together.members.iter().zip(&best).zip(&found) {
+            let Some(want) = self.want(request, place) else {
+                continue;
+            };
+            let mut sites = spots
+                .iter()
+                .filter_map(|&spot| together.sites.get(spot).copied());
+            let mut laid = Laid::at(&mut sites);
+            laid.bound = match self.laid.get(place) {
+                Some(before) => before.bound,
+                // With plants between kept where they are, the search's bound says too little.
+                None if moved => at_most(request, want).0,
+                None => found.bound,
+            };
+            match self.laid.get_mut(place) {
+                Some(before) => *before = laid,
+                None => self.laid.push(laid),
+            }
+        }
+    }
+
+    /// These crops at these sites, and those laid out already that are not searched again.
+    fn placed(&self, together: &Together, way: &Ways) -> Vec<Placed> {
+        let want = |place: usize| self.order.get(place).copied().unwrap_or(0);
+        let mut placed = Vec::new();
+        for (&place, spots) in together.members.iter().zip(way) {
+            let sites = spots.iter().filter_map(|&spot| together.sites.get(spot));
+            placed.extend(sites.map(|site| Placed {
+                want: want(place),
+                along: site.spot.along,
+                across: site.spot.across,
+                line: Some(site.line),
+                hole: Some(site.hole),
+            }));
+        }
+        for (place, laid) in self.laid.iter().enumerate() {
+            if !together.members.contains(&place) {
+                placed.extend(laid.placed(want(place)));
+            }
+        }
+        placed
+    }
+
+    /// Ways to plant these counts, the tidier first: each crop in a tidy pattern beside those before
+    /// it, in a few orders, and what the search found; each also turned end to end and side to side.
+    fn ways(&self, request: &Request<'_>, together: &Together, found: &[Found]) -> Vec<Ways> {
+        let spacing = |at: &usize| {
+            let kind = together.crops.get(*at).map(|crop| crop.kind.apart);
+            kind.unwrap_or(0)
+        };
+        let given: Vec<usize> = (0..together.members.len()).collect();
+        let mut orders = vec![given.clone()];
+        let mut widest = given.clone();
+        order::sort(&mut widest, &|at| [-spacing(at), 0, 0]);
+        let mut closest = given.clone();
+        order::sort(&mut closest, &|at| [spacing(at), 0, 0]);
+        let reversed = given.into_iter().rev().collect();
+        for order in [widest, closest, reversed] {
+            if !orders.contains(&order) {
+                orders.push(order);
+            }
+        }
+        let counts: Vec<u32> = found.iter().map(|found| found.spots.len() as u32).collect();
+        let mut ways: Vec<Ways> = orders
+            .iter()
+            .filter_map(|order| self.tidy(request, together, &counts, order))
+            .collect();
+        // What was searched without a rule is for where no rule has room for all.
+        if ways.is_empty() {
+            ways.push(found.iter().map(|found| found.spots.clone()).collect());
+        }
+        let straight = ways.len();
+        for (ends, sides) in [(true, false), (false, true), (true, true)] {
+            for at in 0..straight {
+                let turned = ways
+                    .get(at)
+                    .and_then(|way| together.turned(way, request.bed(), ends, sides));
+                ways.extend(turned);
+            }
+        }
+        ways
+    }
+
+    /// These counts, each crop in a tidy pattern beside those before it in this order; nothing where
+    /// there is no room for them.
+    fn tidy(
+        &self,
+        request: &Request<'_>,
+        together: &Together,
+        counts: &[u32],
+        order: &[usize],
+    ) -> Option<Ways> {
+        let kept = self.kept_beside(request, &together.members);
+        let mut standing = kept.plants().to_vec();
+        let mut way: Ways = vec![Vec::new(); together.members.len()];
+        for &at in order {
+            let (place, &count) = (*together.members.get(at)?, counts.get(at)?);
+            let want = Want {
+                on_hand: Some(count),
+                ..*self.want(request, place)?
+            };
+            let laid = lay(request.bed(), &want, &Kept::new(&standing));
+            if (laid.plants.len() as u32) < count {
+                return None;
+            }
+            standing.extend(laid.standing(want.spacing));
+            let site = |plant: &Plant| {
+                let same =
+                    |site: &Site| Some(site.line) == plant.line && Some(site.hole) == plant.hole;
+                together.sites.iter().position(same)
+            };
+            *way.get_mut(at)? = laid.plants.iter().filter_map(site).collect();
+        }
+        Some(way)
+    }
+}
+
+/// For each crop of a search its sites, by their places in the list.
+type Ways = Vec<Vec<usize>>;
+
+impl Together {
+    /// The same layout turned end to end or side to side; nothing where it does not fit so.
+    fn turned(&self, way: &Ways, bed: &Bed, ends: bool, sides: bool) -> Option<Ways> {
+        let turn = |place: Micrometres, side: Micrometres, turn: bool| {
+            if turn { side - place } else { place }
+        };
+        let near =
+            |one: Micrometres, other: Micrometres| (one - other).get().abs() <= TOLERANCE.get();
+        let mut turned = Vec::with_capacity(way.len());
+        for (spots, crop) in way.iter().zip(&self.crops) {
+            let mut own = Vec::with_capacity(spots.len());
+            for &spot in spots {
+                let there = self.sites.get(spot)?.spot;
+                let along = turn(there.along, bed.length(), ends);
+                let across = turn(there.across, bed.width(), sides);
+                let to = self.sites.iter().position(|site| {
+                    near(site.spot.along, along) && near(site.spot.across, across)
+                })?;
+                own.push(Some(to).filter(|&to| crop.kind.spots.get(to) == Some(&true))?);
+            }
+            turned.push(own);
+        }
+        // Sites match within the tolerance only, so the distances are looked at once more.
+        let plants = || {
+            let crops = turned.iter().zip(&self.crops);
+            crops.flat_map(|(own, crop)| own.iter().map(move |&spot| (spot, &crop.kind)))
+        };
+        let clear = plants().enumerate().all(|(at, (spot, kind))| {
+            plants().skip(at + 1).all(|(other, kind_of_other)| {
+                let pair = self.sites.get(spot).zip(self.sites.get(other));
+                pair.is_some_and(|(one, two)| kind.clear_of(kind_of_other, &one.spot, &two.spot))
+            })
+        });
+        clear.then_some(turned)
+    }
+}
