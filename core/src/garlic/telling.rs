@@ -16,13 +16,12 @@ use super::{
     window::{Now, Window, Winter},
 };
 use crate::{
-    journal::{About, Draft, What, details},
+    journal::{About, Draft, What, details, when::show_ahead},
     place::{
         air::{celsius, of_celsius},
         soil_temperature::{of_readings, of_the_place, sources as soil_sources},
     },
     quantity::{Quantity, Temperature},
-    record::ahead,
     source::Source,
     telling::{Sure, Telling, count, day, list},
     time::Range,
@@ -403,7 +402,10 @@ fn next(found: &Found<'_>) -> Vec<Draft> {
                 fridge.join(" to "),
                 day(plant, None)
             );
-            drafts.push(note(about.clone().unwrap_or_default(), ahead(from, &text)));
+            drafts.push(note(
+                about.clone().unwrap_or_default(),
+                show_ahead(from, &text),
+            ));
         }
     }
     if let Some((bed, _)) = found.place {
@@ -419,7 +421,7 @@ fn next(found: &Found<'_>) -> Vec<Draft> {
             .any(|draft| matches!(draft.what, What::Planted(_)));
         let steps = found.answer.steps.iter().skip(usize::from(planted));
         let steps = steps.filter(|step| step.on > found.today);
-        let texts = steps.map(|step| ahead(step.on, &format!("Garlic: {}", step.what)));
+        let texts = steps.map(|step| show_ahead(step.on, &format!("Garlic: {}", step.what)));
         let texts = texts.filter(|text| !noted(text));
         drafts.extend(texts.map(|text| note(About::bed(&bed.id), text)));
     }

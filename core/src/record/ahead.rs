@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 
 use crate::{
     garden::{Garden, Happened},
-    journal::{Draft, Ulid, What, details, when},
+    journal::{Draft, Ulid, What, details, when::read_ahead},
     order,
     telling::day,
 };
@@ -23,20 +23,9 @@ pub struct Ahead {
     pub what: String,
 }
 
-/// The text of a note for a day to come.
-pub fn ahead(on: NaiveDate, what: &str) -> String {
-    format!("{}: {what}", when::show_date(on))
-}
-
-/// A note's day and the rest of it, where it was made for a day.
-fn parts(text: &str) -> Option<(NaiveDate, &str)> {
-    let (date, what) = text.split_once(": ")?;
-    Some((when::read_date(date)?, what))
-}
-
 /// A note as it is told: with its day as people say it, where it was made for one.
 pub(super) fn told(text: &str) -> String {
-    match parts(text) {
+    match read_ahead(text) {
         Some((on, what)) => format!("For {}: {what}", day(on, None)),
         None => text.to_owned(),
     }
@@ -44,7 +33,7 @@ pub(super) fn told(text: &str) -> String {
 
 /// Whether a draft is a note for a day to come, which one may take or leave.
 pub fn is_ahead(draft: &Draft) -> bool {
-    matches!(&draft.what, What::Note(note) if parts(&note.text).is_some())
+    matches!(&draft.what, What::Note(note) if read_ahead(&note.text).is_some())
 }
 
 /// What is noted for a bed and neither done nor undone, in order of its days; those before today are
@@ -54,7 +43,7 @@ pub fn aheads(garden: &Garden, bed: &str) -> Vec<Ahead> {
         let What::Note(note) = &it.entry.what else {
             return None;
         };
-        let (on, what) = parts(&note.text)?;
+        let (on, what) = read_ahead(&note.text)?;
         Some(Ahead {
             id: it.entry.id,
             on,
@@ -73,7 +62,7 @@ pub fn done_ahead(garden: &Garden, id: Ulid, moment: chrono::NaiveDateTime) -> O
     let What::Note(note) = &entry.what else {
         return None;
     };
-    let (_, what) = parts(&note.text)?;
+    let (_, what) = read_ahead(&note.text)?;
     let done = Draft {
         about: entry.about.clone(),
         what: What::Note(details::Note {

@@ -16,7 +16,7 @@ mod state;
 mod thermometers;
 mod year;
 
-pub use ahead::{Ahead, ahead, aheads, done_ahead, is_ahead};
+pub use ahead::{Ahead, aheads, done_ahead, is_ahead};
 pub use bed::{bed, bed_meant, shape, size};
 pub use correct::{correctable, correction, correction_form};
 pub use look::{HALVES, look, lying_parts};
