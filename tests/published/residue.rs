@@ -225,7 +225,8 @@ fn nitrogen_to_add_and_blood_meal_for_it() {
     close(straw.get::<gram_per_square_meter>() / 48.824, 0.110, 0.0005);
     // Blood meal of 12 % nitrogen, 0.60 of it available (Hartz and Johnstone 2006).
     let square_metre = Area::new::<square_meter>(1.0);
-    let meal = feeding::dose(straw, square_metre, 0.12, 0.60).unwrap();
+    let share = uom::si::f64::Ratio::new::<uom::si::ratio::percent>;
+    let meal = feeding::dose(straw, square_metre, share(12.0), share(60.0)).unwrap();
     close(meal.now.get::<gram>(), 74.8, 0.005 * 74.8);
     assert_eq!(meal.later.get::<gram>(), 0.0);
     close(

@@ -3,8 +3,9 @@
 //! The figures stand in `core/data/residues.toml`, `heaps.toml` and `nitrogen_products.toml`.
 
 use uom::si::{
-    f64::MassDensity,
+    f64::{MassDensity, Ratio},
     mass_density::{kilogram_per_cubic_meter, pound_per_cubic_yard},
+    ratio::percent,
 };
 
 use super::find::{Named, find};
@@ -188,13 +189,13 @@ impl Product {
     }
 
     /// Share of nitrogen, 0 to 1.
-    pub fn nitrogen_share(&self) -> f64 {
-        f64::from(self.nitrogen_tenths) / 1000.0
+    pub fn nitrogen_share(&self) -> Ratio {
+        Ratio::new::<percent>(f64::from(self.nitrogen_tenths) / 10.0)
     }
 
     /// Share of that which plants can take within four to eight weeks, 0 to 1.
-    pub fn available_share(&self) -> f64 {
-        f64::from(self.available_percent) / 100.0
+    pub fn available_share(&self) -> Ratio {
+        Ratio::new::<percent>(f64::from(self.available_percent))
     }
 
     /// What to mind when using it.

@@ -2,7 +2,7 @@
 
 use uom::si::{
     areal_mass_density::gram_per_square_meter,
-    f64::{Area, ArealMassDensity, Mass},
+    f64::{Area, ArealMassDensity, Mass, Ratio},
 };
 
 use super::{
@@ -49,10 +49,9 @@ pub fn can_be_fed(need: ArealMassDensity) -> bool {
 
 /// Into how many equal parts a residue that can't be fed for is split, so that one of them can be: two
 /// safe givings of a meal half of whose nitrogen comes free.
-pub fn split(need: ArealMassDensity) -> f64 {
-    (need.get::<gram_per_square_meter>() / SAFE_AT_ONCE)
-        .ceil()
-        .max(2.0)
+pub fn split(need: ArealMassDensity) -> u32 {
+    // OK because no bed needs billions of givings.
+    ((need.get::<gram_per_square_meter>() / SAFE_AT_ONCE).ceil() as u32).max(2)
 }
 
 /// A product in the weights that a bed takes.
@@ -69,7 +68,7 @@ pub struct Dose {
 ///
 /// `nitrogen` is the product's share of nitrogen, `available` the share of that which plants can
 /// take within four to eight weeks; both above 0.
-pub fn dose(need: ArealMassDensity, area: Area, nitrogen: f64, available: f64) -> Option<Dose> {
+pub fn dose(need: ArealMassDensity, area: Area, nitrogen: Ratio, available: Ratio) -> Option<Dose> {
     let whole = need / available;
     let safe = ArealMassDensity::new::<gram_per_square_meter>(SAFE_AT_ONCE);
     let now = if whole <= safe { whole } else { safe };
@@ -84,7 +83,11 @@ pub fn dose(need: ArealMassDensity, area: Area, nitrogen: f64, available: f64) -
 #[cfg(test)]
 mod tests {
     use super::*;
-    use uom::si::{area::square_meter, mass::gram};
+    use uom::si::{area::square_meter, mass::gram, ratio};
+
+    fn percent(share: f64) -> Ratio {
+        Ratio::new::<ratio::percent>(share)
+    }
 
     fn density(g_per_m2: f64) -> ArealMassDensity {
         ArealMassDensity::new::<gram_per_square_meter>(g_per_m2)
@@ -120,13 +123,19 @@ mod tests {
     #[test]
     fn no_more_is_given_at_once_than_is_safe_beside_seed() {
         let area = Area::new::<square_meter>(3.0);
-        let twice = dose(density(9.0), area, 0.12, 0.6).unwrap();
+        let twice = dose(density(9.0), area, percent(12.0), percent(60.0)).unwrap();
         assert!((twice.now.get::<gram>() - 9.765 * 3.0 / 0.12).abs() < 1e-6);
         assert!(((twice.now + twice.later).get::<gram>() - 15.0 * 3.0 / 0.12).abs() < 1e-6);
-        assert_eq!(dose(density(12.0), area, 0.12, 0.6), None);
+        assert_eq!(
+            dose(density(12.0), area, percent(12.0), percent(60.0)),
+            None
+        );
         for need in 1..60 {
             let need = density(f64::from(need) / 5.0);
-            assert_eq!(can_be_fed(need), dose(need, area, 0.12, 0.6).is_some());
+            assert_eq!(
+                can_be_fed(need),
+                dose(need, area, percent(12.0), percent(60.0)).is_some()
+            );
         }
     }
 }

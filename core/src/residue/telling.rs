@@ -219,7 +219,11 @@ pub(super) fn given(found: &Found<'_>) -> Vec<ProductAmount> {
     {
         return Vec::new();
     }
-    let need = if forked { need / split(need) } else { need };
+    let need = if forked {
+        need / f64::from(split(need))
+    } else {
+        need
+    };
     NAMED
         .iter()
         .filter_map(|id| {

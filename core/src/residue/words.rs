@@ -107,13 +107,13 @@ pub(super) fn changes(found: &Found<'_>, what: What, system: System) -> String {
 }
 
 /// All but one of so many equal parts.
-fn share(parts: f64) -> &'static str {
+fn share(parts: u32) -> &'static str {
     match parts {
-        ..=2.0 => "half",
-        ..=3.0 => "two thirds",
-        ..=4.0 => "three quarters",
-        ..=6.0 => "five sixths",
-        ..=10.0 => "nine tenths",
+        0..=2 => "half",
+        3 => "two thirds",
+        4 => "three quarters",
+        5..=6 => "five sixths",
+        7..=10 => "nine tenths",
         _ => "nearly all",
     }
 }

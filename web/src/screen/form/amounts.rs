@@ -46,7 +46,7 @@ pub(super) fn drip(app: &App) -> Markup {
         (soil_choice(app, "soil", "Soil"))
         (bed_size(app))
         @if !record::knows_climate(app.garden()) {
-            (text(app, "demand", "What it needs in a week, if you know", "Vegetables take 1 to 1.5 in in warm weather"))
+            (text(app, "demand", "What it needs in a week, if you know", "Left empty, it is reckoned from the place"))
             (place_if_unknown(app))
         }
     }
