@@ -12,6 +12,9 @@ const root = document.getElementById("app");
 let app = null;
 let morphing = false;
 let applyNewer = null;
+/** What is to follow the next markup, while an answer is being worked out. */
+let next = { focus: false, top: false };
+let waits = false;
 
 /** "plants.0.crop" = "cabbage" -> { plants: [{ crop: "cabbage" }] } */
 function nested(form) {
@@ -49,20 +52,43 @@ function show(markup, mayFocus) {
   if (mayFocus) root.querySelector("[data-focus]")?.focus();
 }
 
-function send(name, action, fields = {}) {
-  // A control that morphing removes may still raise events; they are not the gardener's.
-  if (!app || morphing) return;
-  let effects;
+/** Shows what the app gave; nothing where the page is to stay as it is. */
+function take(markup) {
+  if (markup !== undefined) {
+    show(markup, next.focus);
+    if (next.top) scrollTo(0, 0);
+    next = { focus: false, top: false };
+  }
+  // An answer that takes longer comes turn by turn, and the page can be used in between.
+  if (!app.works() || waits) return;
+  waits = true;
+  setTimeout(() => {
+    waits = false;
+    safely(() => take(app.turn()));
+  });
+}
+
+function safely(work) {
+  if (!app) return;
   try {
-    show(app.event(name, action, fields), name === "submit");
-    if (name === "route") scrollTo(0, 0);
-    effects = app.effects();
+    work();
   } catch (error) {
     app = null;
     root.hidden = true;
     document.getElementById("trap").hidden = false;
     throw error;
   }
+}
+
+function send(name, action, fields = {}) {
+  // A control that morphing removes may still raise events; they are not the gardener's.
+  if (morphing) return;
+  let effects = [];
+  safely(() => {
+    next = { focus: name === "submit", top: next.top || name === "route" };
+    take(app.event(name, action, fields));
+    effects = app.effects();
+  });
   for (const effect of effects) carryOut(effect);
 }
 

@@ -34,4 +34,5 @@ pub mod sow_now;
 pub mod starts;
 pub mod telling;
 pub mod time;
+pub mod turns;
 pub mod water;

@@ -46,11 +46,26 @@ impl Page {
         Self(app::App::new(store::Store::open(), Now::read()))
     }
 
-    /// Takes an event in and gives the markup of the page.
-    pub fn event(&mut self, name: &str, action: &str, fields: JsValue) -> String {
-        self.0
-            .event(name, action, &from_js(&fields), Now::read())
-            .into_string()
+    /// Takes an event in and gives the markup of the page, or nothing as long as it should stay as
+    /// it is: what was asked takes another turn.
+    pub fn event(&mut self, name: &str, action: &str, fields: JsValue) -> Option<String> {
+        self.0.take(name, action, &from_js(&fields), Now::read());
+        self.markup()
+    }
+
+    /// Whether something is being worked out still.
+    pub fn works(&self) -> bool {
+        self.0.works()
+    }
+
+    /// Works on for one turn, and gives the markup of the page where it is another now.
+    pub fn turn(&mut self) -> Option<String> {
+        self.0.turn();
+        self.markup()
+    }
+
+    fn markup(&self) -> Option<String> {
+        (!self.0.is_soon_done()).then(|| self.0.show().into_string())
     }
 
     /// What the page's script is to do now.

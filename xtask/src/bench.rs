@@ -37,7 +37,7 @@ pub(crate) fn run(options: &Options) -> Outcome {
             match part {
                 Part::Solver => solver(&[])?,
                 Part::Browser => {
-                    test::journeys("answers_are_quick", &["--ignored", "--nocapture"])?
+                    test::journeys("speed::", &["--ignored", "--nocapture", "--test-threads=1"])?
                 }
             }
         }

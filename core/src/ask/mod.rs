@@ -6,6 +6,8 @@
 #[cfg(feature = "schema")]
 mod schema;
 
+use std::rc::Rc;
+
 use chrono::NaiveDate;
 use serde_json::{Map, Value};
 
@@ -14,6 +16,7 @@ use crate::{
     given::{Faults, FromGiven, Given, Readable, Refusal, asked},
     quantity::System,
     telling::Telling,
+    turns::{Pace, Turns, at_once},
 };
 
 #[cfg(feature = "schema")]
@@ -67,9 +70,19 @@ pub struct Answer {
     pub of: Of,
 }
 
-/// One line a topic: its name, its word, its module.
+/// A topic's own answer; one that may take long is worked out in turns.
+macro_rules! answered {
+    (in_turns $($room:ident)::+, $asked:expr, $asking:expr, $faults:expr, $pace:expr) => {
+        $($room)::+::answer($asked, $asking, $faults, $pace).await
+    };
+    ($($room:ident)::+, $asked:expr, $asking:expr, $faults:expr, $pace:expr) => {
+        $($room)::+::answer($asked, $asking, $faults)
+    };
+}
+
+/// One line a topic: its name, its word, its module, and whether it may take long.
 macro_rules! topics {
-    ($($(#[$doc:meta])* $name:ident = $word:literal in $($room:ident)::+;)*) => {
+    ($($(#[$doc:meta])* $name:ident = $word:literal in $($room:ident)::+ $(, $turns:ident)?;)*) => {
         crate::given::words! {
             /// What can be asked.
             pub enum Topic { $($(#[$doc])* $name = $word),* }
@@ -83,16 +96,17 @@ macro_rules! topics {
         pub enum Of { $($(#[$doc])* $name($($room)::+::Answer)),* }
 
         /// Hands the question's own fields to its topic.
-        fn hand_over(
+        async fn hand_over(
             topic: Topic,
             fields: &Value,
             asking: &Asking<'_>,
             faults: &mut Faults,
+            pace: &Pace,
         ) -> Option<(Telling, Of)> {
             match topic {
                 $(Topic::$name => {
                     let asked = FromGiven::from_given(Some(fields), "", faults);
-                    $($room)::+::answer(&asked, asking, faults)
+                    answered!($($turns)? $($room)::+, &asked, asking, faults, pace)
                         .map(|(telling, answer)| (telling, Of::$name(answer)))
                 })*
             }
@@ -114,9 +128,9 @@ macro_rules! topics {
 
 topics! {
     /// How many plants fit in a bed, and where.
-    PlantsPerBed = "plants-per-bed" in crate::layout::how_many;
+    PlantsPerBed = "plants-per-bed" in crate::layout::how_many, in_turns;
     /// The widest spacing at which a number of plants fits.
-    SpacingForCount = "spacing-for-count" in crate::layout::how_far;
+    SpacingForCount = "spacing-for-count" in crate::layout::how_far, in_turns;
     /// How much compost, mulch, soil, seed garlic, sets or seed a bed takes.
     BedQuantities = "bed-quantities" in crate::amounts;
     /// How long to run the drip of a bed.
@@ -160,6 +174,15 @@ topics! {
 /// # Errors
 /// The refusal, with all faults at once.
 pub fn ask(question: &Value, garden: &Garden) -> Result<Answer, Refusal> {
+    at_once(async |pace: &Pace| reply(question, garden, pace).await)
+}
+
+/// [`ask`], in turns: nearly every question is answered in the first.
+pub fn ask_in_turns(question: Value, garden: Rc<Garden>) -> Turns<Result<Answer, Refusal>> {
+    Turns::new(async move |pace: &Pace| reply(&question, &garden, pace).await)
+}
+
+async fn reply(question: &Value, garden: &Garden, pace: &Pace) -> Result<Answer, Refusal> {
     let Value::Object(fields) = question else {
         return Err(Refusal::of(
             "",
@@ -180,10 +203,11 @@ pub fn ask(question: &Value, garden: &Garden) -> Result<Answer, Refusal> {
         today: common.today.read(&mut faults),
         system: common.units.read(&mut faults).unwrap_or(garden.units()),
     };
-    let answer = topic.and_then(|topic| {
-        let told = hand_over(topic, &Value::Object(own), &asking, &mut faults);
-        told.map(|(telling, of)| Answer { topic, telling, of })
-    });
+    let mut answer = None;
+    if let Some(topic) = topic {
+        let told = hand_over(topic, &Value::Object(own), &asking, &mut faults, pace).await;
+        answer = told.map(|(telling, of)| Answer { topic, telling, of });
+    }
     faults.or_refuse(answer)
 }
 

@@ -56,6 +56,16 @@ pub(super) fn find<T: Named>(
 ) -> Result<&'static T, Vec<&'static T>> {
     let short: String = name.chars().take(LONGEST).collect();
     let wanted = fold(&short);
+    let is_wanted = |name: &str| fold(name) == wanted;
+    let named = |row: &&T| {
+        is_wanted(row.id())
+            || is_wanted(row.name())
+            || row.also().iter().any(|name| is_wanted(name))
+    };
+    // How near the others are is not asked as long as one is meant.
+    if let Some(row) = rows.iter().find(named) {
+        return Ok(row);
+    }
     let mut nearest: Vec<(usize, &'static T)> = Vec::new();
     for row in rows {
         let first = distance(&wanted, &fold(row.name())).min(distance(&wanted, &fold(row.id())));
@@ -64,9 +74,6 @@ pub(super) fn find<T: Named>(
             .iter()
             .map(|name| distance(&wanted, &fold(name)))
             .min();
-        if first == 0 || other == Some(0) {
-            return Ok(row);
-        }
         // "Lettuce" means leaf lettuce sooner than miner's lettuce, which is claytonia.
         let other = other.map_or(first, |other| other + 1);
         let distance = first.min(other);
@@ -80,17 +87,14 @@ pub(super) fn find<T: Named>(
     Err(nearest.into_iter().map(|(_, row)| row).collect())
 }
 
-/// 0 for the same folded name; 1 where every word wanted begins a word of the name; else 1 more than
-/// the letters to change, add, drop or swap.
+/// 0 where every word wanted begins a word of the name; else the letters to change, add, drop or
+/// swap.
 fn distance(wanted: &str, name: &str) -> usize {
-    if wanted == name {
-        return 0;
-    }
     let begins_one = |word: &str| name.split(' ').any(|of_name| of_name.starts_with(word));
     if !wanted.is_empty() && wanted.split(' ').all(begins_one) {
-        return 1;
+        return 0;
     }
-    1 + strsim::osa_distance(wanted, name)
+    strsim::osa_distance(wanted, name)
 }
 
 #[cfg(test)]

@@ -10,8 +10,11 @@ use serde_json::Value;
 use uom::si::length::meter;
 
 use super::{
-    Aim, MOST_WANTS, Request, SiteChoice, Standing, Want, crop_and_spacing, edge_margin, fill,
-    how_many::Plant, wanted::in_the_record,
+    Aim, MOST_WANTS, Request, SiteChoice, Standing, Want, crop_and_spacing, edge_margin,
+    how_many::Plant,
+    one::{Look, most},
+    spot::Kept,
+    wanted::in_the_record,
 };
 use crate::{
     bed::{Bed, Meant, TOLERANCE},
@@ -24,6 +27,7 @@ use crate::{
     order,
     quantity::{Length, Micrometres, Quantity, System, show_spacing},
     telling::{list, small},
+    turns::{Pace, at_once},
 };
 
 /// A place where a plant may be put with one tap.
@@ -355,7 +359,10 @@ impl ByHand {
             .collect();
         let fit = |crop: &Crop| {
             let request = Request::new(&self.bed, &[crop.want], &standing, Aim::InOrder).ok()?;
-            fill(&request).counts.first().copied()
+            let kept = Kept::new(request.standing());
+            Some(at_once(async |pace: &Pace| {
+                most(&self.bed, &crop.want, &kept, Look::Rough, pace).await
+            }))
         };
         let mut lines = Vec::new();
         for (at, (crop, set)) in self.crops.iter().zip(self.counts()).enumerate() {
@@ -368,9 +375,12 @@ impl ByHand {
                 lines.push(format!("{over} {} left over.", crop.name));
             }
             let spacing = show_spacing(crop.want.spacing.to_length(), system);
-            lines.extend(fit(crop).map(|fit| match fit {
-                0 => format!("No more {} would fit at {spacing}.", crop.name),
-                more => format!("{more} more {} would fit at {spacing}.", crop.name),
+            lines.extend(fit(crop).map(|fit| match (fit.count, fit.bound) {
+                (0, _) => format!("No more {} would fit at {spacing}.", crop.name),
+                (more, bound) if bound > more && crop.want.sites == SiteChoice::Emitters => {
+                    format!("At least {more} more {} would fit at {spacing}.", crop.name)
+                }
+                (more, _) => format!("{more} more {} would fit at {spacing}.", crop.name),
             }));
         }
         lines

@@ -4,7 +4,7 @@ mod ways;
 
 use super::arrangement::{Arrangement, Form};
 use super::joint::{Crop, Joint, Kind};
-use super::one::{Laid, lay, may_use, most};
+use super::one::{Laid, Look, lay, may_use, most};
 use super::open;
 use super::request::{Aim, EdgeMargin, Request, SiteChoice, Want};
 use super::sites::{Site, at_emitters};
@@ -12,6 +12,7 @@ use super::spot::Kept;
 use crate::bed::TOLERANCE;
 use crate::order;
 use crate::quantity::Micrometres;
+use crate::turns::{Pace, at_once};
 
 /// One plant's place.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -48,21 +49,13 @@ pub struct Layout {
 /// How well a layout stands, where several have the same counts: the better, the greater.
 pub type Judge<'a> = dyn Fn(&[Placed]) -> i64 + 'a;
 
-/// Lays out what is wanted: [`Filling`] in one go.
+/// Lays out what is wanted, in one go.
 #[must_use]
 pub fn fill(request: &Request<'_>) -> Layout {
-    fill_by(request, &|_| 0)
+    at_once(async |pace: &Pace| fill_by(request, &|_| 0, pace).await)
 }
 
 /// Lays out what is wanted, and of equal counts takes what the judge likes best.
-#[must_use]
-pub fn fill_by(request: &Request<'_>, judge: &Judge<'_>) -> Layout {
-    let mut filling = Filling::new(request, judge);
-    while !filling.step(u64::MAX) {}
-    filling.layout()
-}
-
-/// The search for a layout, step by step, so that a page can show something in between.
 ///
 /// One crop at emitters is laid out with the true maximum, proved; so is one along the lines
 /// wherever its places could all be searched. On open ground the best pattern is taken, and proved
@@ -74,21 +67,48 @@ pub fn fill_by(request: &Request<'_>, judge: &Judge<'_>) -> Layout {
 ///
 /// With fewer plants than places the tidiest pattern that holds them is filled from the left end, so
 /// that what stays free is one piece for the next crop.
-pub struct Filling<'a> {
-    request: &'a Request<'a>,
-    judge: &'a Judge<'a>,
-    /// The orders tried, and what is found with each; one alone for [`Aim::InOrder`].
-    runs: Vec<Run>,
+pub async fn fill_by(request: &Request<'_>, judge: &Judge<'_>, pace: &Pace) -> Layout {
+    let mut best: Option<Run> = None;
+    let mut steps = 0;
+    for order in orders(request) {
+        let run = Run::laid_out(request, order, judge, pace).await;
+        steps += run.steps;
+        if best
+            .as_ref()
+            .is_none_or(|best| run.plants() > best.plants())
+        {
+            best = Some(run);
+        }
+    }
+    let mut layout = best.unwrap_or_default().layout(request, pace).await;
+    layout.steps += steps;
+    layout
+}
+
+/// The orders to try; one alone for [`Aim::InOrder`].
+fn orders(request: &Request<'_>) -> Vec<Vec<usize>> {
+    let wants = request.wants();
+    let given: Vec<usize> = (0..wants.len()).collect();
+    let mut orders = vec![given.clone()];
+    if request.aim() == Aim::Most && !at_emitters_all(wants) {
+        // Of the crop that stands closest most plants fit.
+        let mut closest = given;
+        order::sort(&mut closest, &|&at| {
+            [wants.get(at).map_or(0, |want| want.spacing.get()), 0, 0]
+        });
+        orders.push(closest);
+    }
+    orders
 }
 
 /// The crops laid out in one order.
+#[derive(Default)]
 struct Run {
     order: Vec<usize>,
     /// What is laid out so far, by the crop's place in the order.
     laid: Vec<Laid>,
-    joint: Option<Together>,
     /// No layout has more than this in all, where that is known for all at once.
-    together: u32,
+    together: Option<u32>,
     steps: u64,
 }
 
@@ -101,104 +121,6 @@ struct Together {
     members: Vec<usize>,
 }
 
-impl<'a> Filling<'a> {
-    /// A search that has not begun.
-    #[must_use]
-    pub fn new(request: &'a Request<'a>, judge: &'a Judge<'a>) -> Self {
-        let wants = request.wants();
-        let given: Vec<usize> = (0..wants.len()).collect();
-        let mut orders = vec![given.clone()];
-        if request.aim() == Aim::Most && !at_emitters_all(wants) {
-            // Of the crop that stands closest most plants fit.
-            let mut closest = given;
-            order::sort(&mut closest, &|&at| {
-                [wants.get(at).map_or(0, |want| want.spacing.get()), 0, 0]
-            });
-            orders.push(closest);
-        }
-        let runs = orders
-            .into_iter()
-            .map(|order| Run {
-                order,
-                laid: Vec::new(),
-                joint: None,
-                together: u32::MAX,
-                steps: 0,
-            })
-            .collect();
-        Self {
-            request,
-            judge,
-            runs,
-        }
-    }
-
-    /// Searches on for about so many steps; whether the search is at its end.
-    ///
-    /// Some parts of the work are done in one go, the longest of them in some hundredths of a
-    /// second. However the steps are cut, the layout is the same.
-    pub fn step(&mut self, steps: u64) -> bool {
-        let Some(run) = self
-            .runs
-            .iter_mut()
-            .find(|run| run.laid.len() < run.order.len())
-        else {
-            return true;
-        };
-        run.step(self.request, self.judge, steps);
-        self.runs
-            .iter()
-            .all(|run| run.laid.len() == run.order.len())
-    }
-
-    /// What is found; before the end of the search, the crops done so far.
-    #[must_use]
-    pub fn layout(&self) -> Layout {
-        let wants = self.request.wants().len();
-        let plants = |run: &Run| -> usize { run.laid.iter().map(|laid| laid.plants.len()).sum() };
-        let mut layout = Layout {
-            placed: Vec::new(),
-            counts: vec![0; wants],
-            proved: false,
-            bound: 0,
-            steps: self.runs.iter().map(|run| run.steps).sum(),
-            arrangements: vec![Arrangement::of(Form::Empty); wants],
-        };
-        let best = self.runs.iter().reduce(|best, run| {
-            if plants(run) > plants(best) {
-                run
-            } else {
-                best
-            }
-        });
-        let Some(run) = best else { return layout };
-        layout.proved = run.laid.len() == wants;
-        for (&at, laid) in run.order.iter().zip(&run.laid) {
-            let count = laid.plants.len() as u32;
-            layout.proved &= count == laid.bound;
-            layout.bound = layout.bound.saturating_add(laid.bound);
-            if let (Some(own), Some(form)) =
-                (layout.counts.get_mut(at), layout.arrangements.get_mut(at))
-            {
-                *own = count;
-                form.clone_from(&laid.arrangement);
-            }
-            layout.placed.extend(laid.placed(at));
-        }
-        if wants > 1 {
-            let (bound, steps) = at_most(self.request, &smallest(self.request));
-            layout.steps += steps;
-            layout.bound = layout.bound.min(bound).min(run.together);
-            let total: u32 = layout.counts.iter().sum();
-            layout.proved |= self.request.aim() == Aim::Most && total == layout.bound;
-        }
-        order::sort(&mut layout.placed, &|plant| {
-            [plant.across.get(), plant.along.get(), plant.want as i64]
-        });
-        layout
-    }
-}
-
 fn at_emitters_all(wants: &[Want]) -> bool {
     wants.iter().all(|want| want.sites == SiteChoice::Emitters)
 }
@@ -209,15 +131,24 @@ impl Run {
         request.wants().get(*self.order.get(place)?)
     }
 
-    fn step(&mut self, request: &Request<'_>, judge: &Judge<'_>, steps: u64) {
-        if let Some(together) = &mut self.joint {
-            if together.joint.step(steps)
-                && let Some(together) = self.joint.take()
-            {
-                self.finish(request, judge, &together);
-            }
-            return;
+    async fn laid_out(
+        request: &Request<'_>,
+        order: Vec<usize>,
+        judge: &Judge<'_>,
+        pace: &Pace,
+    ) -> Self {
+        let mut run = Self {
+            order,
+            ..Self::default()
+        };
+        while run.laid.len() < run.order.len() {
+            run.lay_next(request, judge, pace).await;
         }
+        run
+    }
+
+    /// Lays out the next crop beside those before it, or those together that can be.
+    async fn lay_next(&mut self, request: &Request<'_>, judge: &Judge<'_>, pace: &Pace) {
         let place = self.laid.len();
         let Some(want) = self.want(request, place) else {
             return;
@@ -232,19 +163,60 @@ impl Run {
             members.extend((place..self.order.len()).take_while(at_emitters));
         }
         if members.len() > 1 {
-            self.joint = Some(self.together(request, members));
-            return;
+            let mut together = self.together(request, members);
+            together.joint.search(pace).await;
+            return self.finish(request, judge, &together, pace).await;
         }
         let others: Vec<usize> = (0..place).collect();
-        let mut laid = lay(request.bed(), want, &self.kept(request, &others));
+        let mut laid = lay(request.bed(), want, &self.kept(request, &others), pace).await;
         self.steps += laid.steps;
         if place > 0 {
             // Its bound must hold beside any layout of those before it.
-            let (bound, steps) = at_most(request, want);
+            let (bound, steps) = at_most(request, want, pace).await;
             self.steps += steps;
             laid.bound = bound;
         }
         self.laid.push(laid);
+    }
+
+    fn plants(&self) -> usize {
+        self.laid.iter().map(|laid| laid.plants.len()).sum()
+    }
+
+    /// All crops, in the order of the request.
+    async fn layout(&self, request: &Request<'_>, pace: &Pace) -> Layout {
+        let wants = request.wants().len();
+        let mut layout = Layout {
+            placed: Vec::new(),
+            counts: vec![0; wants],
+            proved: true,
+            bound: 0,
+            steps: 0,
+            arrangements: vec![Arrangement::of(Form::Empty); wants],
+        };
+        for (&at, laid) in self.order.iter().zip(&self.laid) {
+            let count = laid.plants.len() as u32;
+            layout.proved &= count == laid.bound;
+            layout.bound = layout.bound.saturating_add(laid.bound);
+            if let (Some(own), Some(form)) =
+                (layout.counts.get_mut(at), layout.arrangements.get_mut(at))
+            {
+                *own = count;
+                form.clone_from(&laid.arrangement);
+            }
+            layout.placed.extend(laid.placed(at));
+        }
+        if wants > 1 {
+            let (bound, steps) = at_most(request, &smallest(request), pace).await;
+            layout.steps += steps;
+            layout.bound = layout.bound.min(bound).min(self.together.unwrap_or(bound));
+            let total: u32 = layout.counts.iter().sum();
+            layout.proved |= request.aim() == Aim::Most && total == layout.bound;
+        }
+        order::sort(&mut layout.placed, &|plant| {
+            [plant.across.get(), plant.along.get(), plant.want as i64]
+        });
+        layout
     }
 
     /// What stays, and the plants of these crops.
@@ -303,13 +275,14 @@ impl Run {
 }
 
 /// What one want alone can't exceed beside what stays, and the work done.
-fn at_most(request: &Request<'_>, want: &Want) -> (u32, u64) {
+async fn at_most(request: &Request<'_>, want: &Want, pace: &Pace) -> (u32, u64) {
     let bed = request.bed();
     if want.sites == SiteChoice::Anywhere {
         let bound = open::at_most(bed, want.edge_margin.at(want.spacing), want.spacing);
         return (bound.min(want.on_hand.unwrap_or(u32::MAX)), 0);
     }
-    let alone = most(bed, want, &Kept::new(request.standing()));
+    let kept = Kept::new(request.standing());
+    let alone = most(bed, want, &kept, Look::Whole, pace).await;
     (alone.bound, alone.steps)
 }
 

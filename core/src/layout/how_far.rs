@@ -6,7 +6,8 @@
 use super::{
     MOST_PLANTS, Request, SiteChoice, Want,
     how_many::{Laid, Plant, plants},
-    loosest, telling,
+    loosest::loosest_for,
+    telling,
     wanted::{self, Wanted},
 };
 use crate::{
@@ -16,6 +17,7 @@ use crate::{
     given::{Faults, Given, Text, asked},
     quantity::{Micrometres, show_spacing},
     telling::{Sure, Telling, small},
+    turns::Pace,
 };
 
 asked! {
@@ -51,10 +53,11 @@ pub struct Answer {
 }
 
 /// Answers the question.
-pub(crate) fn answer(
+pub(crate) async fn answer(
     asked: &Asked,
     asking: &Asking<'_>,
     faults: &mut Faults,
+    pace: &Pace,
 ) -> Option<(Telling, Answer)> {
     let system = asking.system;
     let meant = bed::needed(asked.bed.as_ref(), asking.garden, system, faults);
@@ -82,21 +85,22 @@ pub(crate) fn answer(
         Some(drip) => SiteChoice::usual(bed, drip.emitter_spacing()),
         None => SiteChoice::Anywhere,
     };
-    let find = |sites: SiteChoice| {
+    let find = async |sites: SiteChoice| {
         let want = Want {
             spacing: super::LEAST_SPACING,
             on_hand: Some(count),
             sites,
             edge_margin,
         };
-        let request = Request::new(bed, &[want], &standing, super::Aim::InOrder);
-        request.map(|request| loosest(&request, count).map(|found| (found, sites)))
+        let request = Request::new(bed, &[want], &standing, super::Aim::InOrder)?;
+        let found = loosest_for(&request, count, pace).await;
+        Ok::<_, Vec<super::Fault>>(found.map(|found| (found, sites)))
     };
     let tried = match sites {
-        Some(sites) => find(sites),
-        None => match find(usual) {
+        Some(sites) => find(sites).await,
+        None => match find(usual).await {
             Ok(Some(found)) => Ok(Some(found)),
-            _ => find(SiteChoice::Anywhere),
+            _ => find(SiteChoice::Anywhere).await,
         },
     };
     let found = match tried {

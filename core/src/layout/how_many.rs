@@ -6,9 +6,12 @@
 //! spacing that takes all of them is the way round, and the verdict.
 
 use super::{
-    Aim, Layout, Placed, Request, SiteChoice, Standing, fill, fill_by, fillers, rest,
+    Aim, Layout, Placed, Request, SiteChoice, Standing, Want, fill_by, fillers,
+    loosest::counts,
+    rest,
     rest::Stood,
     sense::Sense,
+    spot::Kept,
     telling,
     wanted::{PlantAsked, StandingAsked, Wanted, in_the_record},
 };
@@ -19,6 +22,7 @@ use crate::{
     place::site::SiteAsked,
     quantity::{Length, Micrometres, System, show_spacing},
     telling::Telling,
+    turns::Pace,
 };
 use uom::si::length::meter;
 
@@ -129,8 +133,40 @@ pub struct WayRound {
     pub arrangement: String,
 }
 
-/// Lays crops out in the bed that was asked about.
-type Lay<'a> = dyn Fn(Vec<Wanted<'_>>) -> Result<Layout, Vec<super::Fault>> + 'a;
+/// The bed that was asked about, ready to lay crops out in.
+struct Ground<'a> {
+    meant: &'a Meant,
+    /// What stays in it.
+    standing: &'a [Standing],
+    aim: Aim,
+    /// Whether the pole is the south one, where that is known.
+    south: Option<bool>,
+    pace: &'a Pace,
+}
+
+impl Ground<'_> {
+    fn sense(&self, wanted: &[Wanted<'_>]) -> Sense<'_> {
+        let crops = wanted.iter().map(|wanted| (wanted.row, wanted.spacing));
+        Sense::new(&self.meant.bed, self.south, crops)
+    }
+
+    async fn lay(&self, wanted: &[Wanted<'_>]) -> Result<Layout, Vec<super::Fault>> {
+        let wants: Vec<_> = wanted.iter().map(Wanted::want).collect();
+        let request = Request::new(&self.meant.bed, &wants, self.standing, self.aim)?;
+        let sense = self.sense(wanted);
+        let judge = |placed: &[Placed]| match wanted.len() {
+            1 => 0,
+            _ => sense.score(placed),
+        };
+        Ok(fill_by(&request, &judge, self.pace).await)
+    }
+
+    /// How many fit of each of these, which differ by their spacing and come in its order.
+    async fn counts(&self, wants: &[Want]) -> Vec<u32> {
+        let kept = Kept::new(self.standing);
+        counts(&self.meant.bed, wants, &kept, self.pace).await
+    }
+}
 
 /// A layout with the crops it was made for.
 pub(super) struct Laid<'a> {
@@ -154,10 +190,11 @@ pub(super) struct Found<'a> {
 }
 
 /// Answers the question.
-pub(crate) fn answer(
+pub(crate) async fn answer(
     asked: &Asked,
     asking: &Asking<'_>,
     faults: &mut Faults,
+    pace: &Pace,
 ) -> Option<(Telling, Answer)> {
     let meant = bed::needed(asked.bed.as_ref(), asking.garden, asking.system, faults);
     let aim = asked.aim.read(faults).unwrap_or_default();
@@ -191,23 +228,15 @@ pub(crate) fn answer(
         .map_or_else(Vec::new, |id| in_the_record(asking.garden, id, &meant.bed));
     standing.extend(more);
 
-    // Faults of the record's place are for the questions that rest on it.
-    let south = SiteAsked::read(None, asking.garden, &mut Faults::default()).south;
-    let sense = |wanted: &[Wanted<'_>]| {
-        let crops = wanted.iter().map(|wanted| (wanted.row, wanted.spacing));
-        Sense::new(&meant.bed, south, crops)
+    let ground = Ground {
+        meant: &meant,
+        standing: &standing,
+        aim,
+        // Faults of the record's place are for the questions that rest on it.
+        south: SiteAsked::read(None, asking.garden, &mut Faults::default()).south,
+        pace,
     };
-    let lay = |wanted: Vec<Wanted<'_>>| {
-        let wants: Vec<_> = wanted.iter().map(Wanted::want).collect();
-        Request::new(&meant.bed, &wants, &standing, aim).map(|request| match wants.len() {
-            1 => fill(&request),
-            _ => {
-                let sense = sense(&wanted);
-                fill_by(&request, &|placed| sense.score(placed))
-            }
-        })
-    };
-    let layout = match lay(wanted.clone()) {
+    let layout = match ground.lay(&wanted).await {
         Ok(layout) => layout,
         Err(wrong) => {
             telling::refuse(&wrong, asking.system, faults);
@@ -216,20 +245,15 @@ pub(crate) fn answer(
     };
     let first = wanted.first()?;
     let steps = first.steps(asking.system);
-    let at_spacing: Vec<(Micrometres, u32)> = steps
+    let wants: Vec<Want> = steps
         .iter()
-        .filter_map(|&spacing| {
-            let alone = Wanted {
-                on_hand: None,
-                ..first.at(spacing, &meant.bed)
-            };
-            let layout = lay(vec![alone]).ok()?;
-            Some((spacing, layout.counts.first().copied().unwrap_or(0)))
-        })
+        .map(|&spacing| first.at(spacing, &meant.bed).want())
         .collect();
+    let counts = ground.counts(&wants).await;
+    let at_spacing: Vec<(Micrometres, u32)> = steps.into_iter().zip(counts).collect();
 
     let asked_laid = Laid { wanted, layout };
-    let way_round = way_round(&asked_laid, &at_spacing, &meant, &lay);
+    let way_round = way_round(&asked_laid, &at_spacing, &ground).await;
     let resting = rest::resting(&meant, asking.garden, asking.today);
     let fillers = fillers(
         &asked_laid,
@@ -243,7 +267,7 @@ pub(crate) fn answer(
         aim,
         sense: match told_laid.wanted.len() {
             1 => Vec::new(),
-            _ => sense(&told_laid.wanted).told(told_laid),
+            _ => ground.sense(&told_laid.wanted).told(told_laid),
         },
         fillers: if way_round.is_some() { &[] } else { &fillers },
         resting: &resting,
@@ -251,7 +275,7 @@ pub(crate) fn answer(
         asked: &asked_laid,
         way_round: way_round.as_ref(),
         already: standing.len(),
-        beside: beside(way_round.as_ref().unwrap_or(&asked_laid), &meant, &lay),
+        beside: beside(told_laid, &ground).await,
     };
     let told = telling::how_many(&found, asking);
     Some((
@@ -286,11 +310,10 @@ pub(crate) fn answer(
 }
 
 /// The widest closer spacing of the published range at which all of the first crop fit.
-fn way_round<'a>(
+async fn way_round<'a>(
     asked: &Laid<'a>,
     at_spacing: &[(Micrometres, u32)],
-    meant: &Meant,
-    lay: &Lay<'_>,
+    ground: &Ground<'_>,
 ) -> Option<Laid<'a>> {
     let first = asked.wanted.first()?;
     let in_hand = first.on_hand?;
@@ -302,9 +325,9 @@ fn way_round<'a>(
         .find(|(spacing, count)| *spacing < first.spacing && *count >= in_hand)?;
     let mut wanted = asked.wanted.clone();
     if let Some(first) = wanted.first_mut() {
-        *first = first.at(*spacing, &meant.bed);
+        *first = first.at(*spacing, &ground.meant.bed);
     }
-    let layout = lay(wanted.clone()).ok()?;
+    let layout = ground.lay(&wanted).await.ok()?;
     (layout.counts.first().copied()? >= in_hand).then_some(Laid { wanted, layout })
 }
 
@@ -345,23 +368,28 @@ fn fillers(
 
 /// How many of a single crop fit on the holes and how many along the lines, where its spacing is no
 /// multiple of the holes' so that keeping to them may cost plants.
-fn beside(laid: &Laid<'_>, meant: &Meant, lay: &Lay<'_>) -> Option<(u32, u32)> {
+async fn beside(laid: &Laid<'_>, ground: &Ground<'_>) -> Option<(u32, u32)> {
     let [one] = laid.wanted.as_slice() else {
         return None;
     };
-    let pitch = meant.bed.drip()?.emitter_spacing().get();
+    let pitch = ground.meant.bed.drip()?.emitter_spacing().get();
     if one.sites != SiteChoice::Emitters || one.spacing.get() % pitch == 0 {
         return None;
     }
-    let most = |sites| {
-        let alone = Wanted {
-            on_hand: None,
+    let most = async |sites| {
+        let want = Want {
             sites,
-            ..*one
+            ..one.want()
         };
-        lay(vec![alone]).ok()?.counts.first().copied()
+        ground.counts(&[want]).await.first().copied()
     };
-    Some((most(SiteChoice::Emitters)?, most(SiteChoice::AlongLine)?))
+    let laid_out = laid.layout.counts.first().copied()?;
+    // With fewer plants than places the layout does not say how many places there are.
+    let at_emitters = match one.on_hand {
+        Some(in_hand) if in_hand <= laid_out => most(SiteChoice::Emitters).await?,
+        _ => laid_out,
+    };
+    Some((at_emitters, most(SiteChoice::AlongLine).await?))
 }
 
 fn left_over(laid: &Laid<'_>) -> Vec<Option<u32>> {

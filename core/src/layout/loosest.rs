@@ -1,13 +1,15 @@
 //! The other way round: so many plants, how far from each other can they stand?
 
-use super::fill::{Layout, fill};
-use super::one::most;
+use super::fill::{Layout, fill_by};
+use super::one::{Look, Most, most};
 use super::open;
 use super::request::{LEAST_SPACING, MOST_PLANTS, MOST_SPACING, Request, SiteChoice, Want};
 use super::sites::{Site, at_emitters};
 use super::spot::{Kept, Spot};
+use crate::bed::Bed;
 use crate::order;
 use crate::quantity::Micrometres;
+use crate::turns::{Pace, at_once};
 
 /// How closely a spacing on free ground is found: a tenth of a millimetre.
 const FINEST: Micrometres = Micrometres::new(100);
@@ -33,40 +35,49 @@ pub struct Loosest {
 /// distance without tolerance. It never exceeds [`MOST_SPACING`].
 #[must_use]
 pub fn loosest(request: &Request<'_>, count: u32) -> Option<Loosest> {
-    let first = request.wants().first().filter(|_| count <= MOST_PLANTS)?;
-    let kept = Kept::new(request.standing());
-    let want = |spacing| Want {
-        spacing,
-        on_hand: Some(count),
-        ..*first
-    };
-    let bed = request.bed();
-    let fits = |spacing: Micrometres| most(bed, &want(spacing), &kept).count >= count;
-    let may_fit = |spacing: Micrometres| match first.sites {
-        SiteChoice::Anywhere => open::at_most(bed, first.edge_margin.at(spacing), spacing) >= count,
-        SiteChoice::Emitters | SiteChoice::AlongLine => {
-            most(bed, &want(spacing), &kept).bound >= count
-        }
+    at_once(async |pace: &Pace| loosest_for(request, count, pace).await)
+}
+
+/// [`loosest`], in turns.
+pub(super) async fn loosest_for(request: &Request<'_>, count: u32, pace: &Pace) -> Option<Loosest> {
+    let first = *request.wants().first().filter(|_| count <= MOST_PLANTS)?;
+    let seek = Seek {
+        bed: request.bed(),
+        want: Want {
+            on_hand: Some(count),
+            ..first
+        },
+        kept: Kept::new(request.standing()),
+        count,
+        pace,
     };
     let (spacing, bound) = match first.sites {
         SiteChoice::Emitters => {
-            let distances = distances(request, first);
-            let spacing = last(&distances, &fits)?;
+            let distances = distances(request, &first);
+            let spacing = seek.last(&distances, Test::Fits).await?;
             let next = distances.get(distances.partition_point(|&at| at <= spacing));
             // Mostly the next distance is refuted outright, and the bound needs no search.
-            match next.is_some_and(|&next| may_fit(next)) {
-                true => (spacing, last(&distances, &may_fit)?),
+            let may_more = match next {
+                Some(&next) => seek.passes(next, Test::MayFit).await,
+                None => false,
+            };
+            match may_more {
+                true => (spacing, seek.last(&distances, Test::MayFit).await?),
                 false => (spacing, spacing),
             }
         }
         SiteChoice::AlongLine | SiteChoice::Anywhere => {
-            let bound = widest(MOST_SPACING, &may_fit)?;
-            (widest(bound, &fits)?, bound)
+            let bound = seek.widest(MOST_SPACING, Test::MayFit).await?;
+            (seek.widest(bound, Test::Fits).await?, bound)
         }
     };
     let bound = bound.max(spacing);
-    let request = Request::new(bed, &[want(spacing)], request.standing(), request.aim()).ok()?;
-    let layout = fill(&request);
+    let wants = [Want {
+        spacing,
+        ..seek.want
+    }];
+    let found = Request::new(request.bed(), &wants, request.standing(), request.aim()).ok()?;
+    let layout = fill_by(&found, &|_| 0, pace).await;
     let slack = if first.sites == SiteChoice::Emitters {
         Micrometres::ZERO
     } else {
@@ -80,24 +91,130 @@ pub fn loosest(request: &Request<'_>, count: u32) -> Option<Loosest> {
     })
 }
 
+/// What a spacing is tested for.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Test {
+    /// A layout was found.
+    Fits,
+    /// There may be one.
+    MayFit,
+}
+
+/// What is sought: a spacing that takes all, where no wider one does.
+struct Seek<'a> {
+    bed: &'a Bed,
+    want: Want,
+    kept: Kept,
+    count: u32,
+    pace: &'a Pace,
+}
+
+impl Seek<'_> {
+    async fn passes(&self, spacing: Micrometres, test: Test) -> bool {
+        let want = Want {
+            spacing,
+            ..self.want
+        };
+        if test == Test::MayFit && want.sites == SiteChoice::Anywhere {
+            let margin = want.edge_margin.at(spacing);
+            return open::at_most(self.bed, margin, spacing) >= self.count;
+        }
+        let most = most(self.bed, &want, &self.kept, Look::Whole, self.pace).await;
+        match test {
+            Test::Fits => most.count >= self.count,
+            Test::MayFit => most.bound >= self.count,
+        }
+    }
+
+    /// The last of rising spacings that passes a test which no wider one passes once it fails.
+    async fn last(&self, spacings: &[Micrometres], test: Test) -> Option<Micrometres> {
+        let (mut passing, mut failing) = (0, spacings.len());
+        while passing < failing {
+            let middle = passing.midpoint(failing);
+            match self.passes(*spacings.get(middle)?, test).await {
+                true => passing = middle + 1,
+                false => failing = middle,
+            }
+        }
+        spacings.get(passing.checked_sub(1)?).copied()
+    }
+
+    /// The widest spacing up to `most` that passes such a test, to the finest step.
+    ///
+    /// Looked for from the wide end, where there is the least to work out.
+    async fn widest(&self, most: Micrometres, test: Test) -> Option<Micrometres> {
+        let mut passing = most;
+        let mut failing = most + FINEST;
+        while !self.passes(passing, test).await {
+            if passing <= LEAST_SPACING {
+                return None;
+            }
+            failing = passing;
+            passing = Micrometres::new(passing.get() * 7 / 8).max(LEAST_SPACING);
+        }
+        while failing - passing > FINEST {
+            let middle = Micrometres::new((passing + failing).get().div_euclid(2));
+            if self.passes(middle, test).await {
+                passing = middle;
+            } else {
+                failing = middle;
+            }
+        }
+        Some(passing)
+    }
+}
+
 /// How many plants of the request's first want fit at each spacing, however many there are.
 #[must_use]
 pub fn at_spacings(request: &Request<'_>, spacings: &[Micrometres]) -> Vec<(Micrometres, u32)> {
-    let Some(first) = request.wants().first() else {
-        return Vec::new();
-    };
-    let kept = Kept::new(request.standing());
-    spacings
+    let first = request.wants().first();
+    let wants: Vec<Want> = spacings
         .iter()
-        .map(|&spacing| {
-            let want = Want {
-                spacing,
-                on_hand: None,
-                ..*first
+        .filter_map(|&spacing| Some(Want { spacing, ..*first? }))
+        .collect();
+    let kept = Kept::new(request.standing());
+    let counts = at_once(async |pace: &Pace| counts(request.bed(), &wants, &kept, pace).await);
+    spacings.iter().copied().zip(counts).collect()
+}
+
+/// How many fit of each of these wants, however many there are. They differ by their spacing and
+/// come in its order.
+///
+/// On the same sites a wider spacing never holds more, so what lies between two spacings that hold
+/// equally many needs no search.
+pub(super) async fn counts(bed: &Bed, wants: &[Want], kept: &Kept, pace: &Pace) -> Vec<u32> {
+    let mut known: Vec<Option<Most>> = vec![None; wants.len()];
+    let mut stretches = vec![(0, wants.len().saturating_sub(1))];
+    while let Some((first, last)) = stretches.pop() {
+        let mut ends = [None; 2];
+        for (at, end) in [first, last].into_iter().zip(&mut ends) {
+            let Some((want, slot)) = wants.get(at).zip(known.get_mut(at)) else {
+                continue;
             };
-            (spacing, most(request.bed(), &want, &kept).count)
-        })
-        .collect()
+            let want = Want {
+                on_hand: None,
+                ..*want
+            };
+            let most = match *slot {
+                Some(most) => most,
+                None => most(bed, &want, kept, Look::Whole, pace).await,
+            };
+            *slot = Some(most);
+            *end = Some((want.sites, most.count, most.count == most.bound));
+        }
+        if last.saturating_sub(first) < 2 {
+            continue;
+        }
+        if ends[0] == ends[1] && ends[0].is_some_and(|(.., proved)| proved) {
+            let alike = known.get(first).copied().flatten();
+            known.get_mut(first..last).unwrap_or_default().fill(alike);
+        } else {
+            let middle = first.midpoint(last);
+            stretches.extend([(first, middle), (middle, last)]);
+        }
+    }
+    let count = |most: &Option<Most>| most.map_or(0, |most| most.count);
+    known.iter().map(count).collect()
 }
 
 /// Every spacing at which the choice among emitters changes, in order.
@@ -146,36 +263,6 @@ fn distances(request: &Request<'_>, want: &Want) -> Vec<Micrometres> {
     distances.retain(|&at| LEAST_SPACING <= at && at <= MOST_SPACING);
     order::distinct(&mut distances);
     distances
-}
-
-/// The last of rising spacings that passes a test which no wider one passes once it fails.
-fn last(spacings: &[Micrometres], passes: &dyn Fn(Micrometres) -> bool) -> Option<Micrometres> {
-    let first_failing = spacings.partition_point(|&spacing| passes(spacing));
-    spacings.get(first_failing.checked_sub(1)?).copied()
-}
-
-/// The widest spacing up to `most` that passes such a test, to the finest step.
-///
-/// Looked for from the wide end, where there is the least to work out.
-fn widest(most: Micrometres, passes: &dyn Fn(Micrometres) -> bool) -> Option<Micrometres> {
-    let mut passing = most;
-    let mut failing = most + FINEST;
-    while !passes(passing) {
-        if passing <= LEAST_SPACING {
-            return None;
-        }
-        failing = passing;
-        passing = Micrometres::new(passing.get() * 7 / 8).max(LEAST_SPACING);
-    }
-    while failing - passing > FINEST {
-        let middle = Micrometres::new((passing + failing).get().div_euclid(2));
-        if passes(middle) {
-            passing = middle;
-        } else {
-            failing = middle;
-        }
-    }
-    Some(passing)
 }
 
 #[cfg(test)]

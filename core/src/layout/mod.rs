@@ -46,7 +46,7 @@ mod topic_tests;
 mod wanted;
 
 pub use arrangement::{AlongLine, Arrangement, Comb, Form, OnLine, Shift};
-pub use fill::{Filling, Judge, Layout, Placed, fill, fill_by};
+pub use fill::{Judge, Layout, Placed, fill, fill_by};
 pub use loosest::{Loosest, at_spacings, loosest};
 pub use request::{
     Aim, EdgeMargin, Fault, LEAST_SPACING, MOST_PLANTS, MOST_SPACING, MOST_STANDING, MOST_WANTS,

@@ -2,7 +2,7 @@
 
 use super::arrangement::{AlongLine, Arrangement, Form, OnLine};
 use super::fill::Placed;
-use super::pack::{Packing, pack};
+use super::pack::{Packing, pack, roughly};
 use super::request::{SiteChoice, Standing, Want};
 use super::sites::{Along, Site, along_lines, at_emitters};
 use super::spot::{Field, Kept, Spot};
@@ -10,8 +10,10 @@ use super::{open, tidy};
 use crate::bed::{Bed, TOLERANCE};
 use crate::order;
 use crate::quantity::Micrometres;
+use crate::turns::Pace;
 
 /// How many of one want fit, without saying where.
+#[derive(Clone, Copy)]
 pub(super) struct Most {
     /// As many as were found.
     pub(super) count: u32,
@@ -101,28 +103,28 @@ impl Plant {
     }
 }
 
+/// How hard to look for a count.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Look {
+    /// Until it is proved, or nothing helps.
+    Whole,
+    /// Within a frame.
+    Rough,
+}
+
 /// How many of one want fit beside what stays.
-pub(super) fn most(bed: &Bed, want: &Want, kept: &Kept) -> Most {
+pub(super) async fn most(bed: &Bed, want: &Want, kept: &Kept, look: Look, pace: &Pace) -> Most {
     let margin = want.edge_margin.at(want.spacing);
+    let packed = |packing: Packing| Most {
+        count: packing.chosen.len() as u32,
+        bound: packing.bound,
+        steps: packing.steps,
+    };
     let all = match want.sites {
-        SiteChoice::Emitters => {
-            let packing = AtEmitters::new(bed, want, kept).pack();
-            let count = packing.chosen.len() as u32;
-            Most {
-                count,
-                bound: packing.bound,
-                steps: packing.steps,
-            }
-        }
+        SiteChoice::Emitters => packed(AtEmitters::new(bed, want, kept).pack(look, pace).await),
         SiteChoice::AlongLine => {
             let along = along_lines(bed, margin, want.spacing, kept);
-            let packing = pack_along(&along, want.spacing);
-            let count = packing.chosen.len() as u32;
-            Most {
-                count,
-                bound: packing.bound,
-                steps: packing.steps,
-            }
+            packed(pack_along(&along, want.spacing, look, pace).await)
         }
         SiteChoice::Anywhere => {
             let found = open::lay(bed, margin, want.spacing, kept);
@@ -155,11 +157,11 @@ struct Full {
 }
 
 /// Lays out one want beside what stays.
-pub(super) fn lay(bed: &Bed, want: &Want, kept: &Kept) -> Laid {
+pub(super) async fn lay(bed: &Bed, want: &Want, kept: &Kept, pace: &Pace) -> Laid {
     let margin = want.edge_margin.at(want.spacing);
     let mut full = match want.sites {
-        SiteChoice::Emitters => lay_at_emitters(bed, want, kept),
-        SiteChoice::AlongLine => lay_along_lines(bed, want, margin, kept),
+        SiteChoice::Emitters => lay_at_emitters(bed, want, kept, pace).await,
+        SiteChoice::AlongLine => lay_along_lines(bed, want, margin, kept, pace).await,
         SiteChoice::Anywhere => lay_on_open_ground(bed, want, margin, kept),
     };
     let few = want.on_hand.unwrap_or(u32::MAX);
@@ -249,9 +251,8 @@ impl AtEmitters {
         })
     }
 
-    fn pack(&self) -> Packing {
-        let spots: Vec<Spot> = self.sites.iter().map(|site| site.spot).collect();
-        pack(&spots, self.apart)
+    async fn pack(&self, look: Look, pace: &Pace) -> Packing {
+        pack_sites(&self.sites, self.apart, look, pace).await
     }
 
     fn sites_at(&self, places: &[usize]) -> Vec<Site> {
@@ -272,9 +273,9 @@ pub(super) fn may_use(bed: &Bed, want: &Want, kept: &Kept, all: &[Site]) -> Vec<
         .collect()
 }
 
-fn lay_at_emitters(bed: &Bed, want: &Want, kept: &Kept) -> Full {
+async fn lay_at_emitters(bed: &Bed, want: &Want, kept: &Kept, pace: &Pace) -> Full {
     let emitters = AtEmitters::new(bed, want, kept);
-    let packing = emitters.pack();
+    let packing = emitters.pack(Look::Whole, pace).await;
     let found = packing.chosen.len() as u32;
     let need = found.min(want.on_hand.unwrap_or(u32::MAX));
     let pitch = bed
@@ -308,10 +309,17 @@ fn lay_at_emitters(bed: &Bed, want: &Want, kept: &Kept) -> Full {
     }
 }
 
+async fn pack_sites(sites: &[Site], apart: Micrometres, look: Look, pace: &Pace) -> Packing {
+    let spots: Vec<Spot> = sites.iter().map(|site| site.spot).collect();
+    match look {
+        Look::Whole => pack(&spots, apart, pace).await,
+        Look::Rough => roughly(&spots, apart, pace).await,
+    }
+}
+
 /// The fullest choice among places along the lines, with the bound of both.
-fn pack_along(along: &Along, spacing: Micrometres) -> Packing {
-    let spots: Vec<Spot> = along.sites.iter().map(|site| site.spot).collect();
-    let packing = pack(&spots, spacing);
+async fn pack_along(along: &Along, spacing: Micrometres, look: Look, pace: &Pace) -> Packing {
+    let packing = pack_sites(&along.sites, spacing, look, pace).await;
     let searched = if along.whole { packing.bound } else { u32::MAX };
     Packing {
         bound: along.at_most.min(searched),
@@ -319,9 +327,15 @@ fn pack_along(along: &Along, spacing: Micrometres) -> Packing {
     }
 }
 
-fn lay_along_lines(bed: &Bed, want: &Want, margin: Micrometres, kept: &Kept) -> Full {
+async fn lay_along_lines(
+    bed: &Bed,
+    want: &Want,
+    margin: Micrometres,
+    kept: &Kept,
+    pace: &Pace,
+) -> Full {
     let along = along_lines(bed, margin, want.spacing, kept);
-    let packing = pack_along(&along, want.spacing);
+    let packing = pack_along(&along, want.spacing, Look::Whole, pace).await;
     let mut chosen: Vec<Site> = packing
         .chosen
         .iter()

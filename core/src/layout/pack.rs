@@ -13,6 +13,7 @@
 use super::spot::Spot;
 use crate::order;
 use crate::quantity::Micrometres;
+use crate::turns::Pace;
 
 /// States carried at most; beyond it the count is a good one with an honest bound, not a proof.
 const MOST_STATES: usize = 4_000;
@@ -20,6 +21,8 @@ const MOST_STATES: usize = 4_000;
 const FEW_STATES: usize = 48;
 /// The work allowed to one search, in states made and compared.
 const MOST_STEPS: u64 = 40_000_000;
+/// The work allowed where an answer must come within a frame.
+const FEW_STEPS: u64 = 20_000;
 /// The work of a closer look at two states, in plain comparisons.
 const LOOK: u64 = 8;
 
@@ -36,24 +39,33 @@ pub(super) struct Packing {
 /// The most of `spots` that keep `apart` from each other.
 ///
 /// Of equal choices the first found is kept, in order along the bed and then across it.
-pub(super) fn pack(spots: &[Spot], apart: Micrometres) -> Packing {
-    within(spots, apart.get(), MOST_STEPS)
+pub(super) async fn pack(spots: &[Spot], apart: Micrometres, pace: &Pace) -> Packing {
+    within(spots, apart.get(), MOST_STEPS, pace).await
 }
 
-fn within(spots: &[Spot], apart: i64, most_steps: u64) -> Packing {
-    let front = if lines_of(spots, along_first).len() <= lines_of(spots, across_first).len() {
-        Front::new(spots, apart, along_first)
-    } else {
-        Front::new(spots, apart, across_first)
+/// The same with little work: a good choice, and an honest bound.
+pub(super) async fn roughly(spots: &[Spot], apart: Micrometres, pace: &Pace) -> Packing {
+    within(spots, apart.get(), FEW_STEPS, pace).await
+}
+
+async fn within(spots: &[Spot], apart: i64, most_steps: u64, pace: &Pace) -> Packing {
+    let across = lines_of(spots, along_first);
+    let front = match fewer_lines(spots, across_first, across.len()) {
+        Some(along) => Front::new(spots, apart, across_first, along),
+        None => Front::new(spots, apart, along_first, across),
     };
-    let mut packing = sweep(&front, most_steps);
+    let mut packing = sweep(&front, most_steps, pace).await;
     if packing.bound as usize > packing.chosen.len() {
         // Too wide a bed for one sweep: what its halves hold alone, no whole can exceed.
         let (near, far) = halves(spots);
         if !near.is_empty() && !far.is_empty() {
-            let parts = [near, far].map(|half| within(&half, apart, most_steps / 2));
-            packing.bound = packing.bound.min(parts.iter().map(|part| part.bound).sum());
-            packing.steps += parts.iter().map(|part| part.steps).sum::<u64>();
+            let mut bound = 0;
+            for half in [near, far] {
+                let part = Box::pin(within(&half, apart, most_steps / 2, pace)).await;
+                bound += part.bound;
+                packing.steps += part.steps;
+            }
+            packing.bound = packing.bound.min(bound);
         }
     }
     packing
@@ -80,9 +92,27 @@ fn across_first(spot: &Spot) -> (i64, i64) {
 
 /// The places of the lines on which the spots lie, in order.
 fn lines_of(spots: &[Spot], turn: Turn) -> Vec<i64> {
-    let mut lines: Vec<i64> = spots.iter().map(|spot| turn(spot).1).collect();
-    order::distinct(&mut lines);
-    lines
+    fewer_lines(spots, turn, usize::MAX).unwrap_or_default()
+}
+
+/// The places of the lines, where there are fewer than `most` of them.
+fn fewer_lines(spots: &[Spot], turn: Turn, most: usize) -> Option<Vec<i64>> {
+    let mut lines: Vec<i64> = Vec::new();
+    let mut last = None;
+    for line in spots.iter().map(|spot| turn(spot).1) {
+        // Spots mostly come line by line.
+        if last == Some(line) {
+            continue;
+        }
+        last = Some(line);
+        if let Err(at) = lines.binary_search(&line) {
+            lines.insert(at, line);
+            if lines.len() >= most {
+                return None;
+            }
+        }
+    }
+    Some(lines)
 }
 
 /// One spot of the sweep.
@@ -111,8 +141,7 @@ struct Front {
 }
 
 impl Front {
-    fn new(spots: &[Spot], apart: i64, turn: Turn) -> Self {
-        let lines = lines_of(spots, turn);
+    fn new(spots: &[Spot], apart: i64, turn: Turn, lines: Vec<i64>) -> Self {
         let mut order: Vec<(i64, i64, usize)> = spots
             .iter()
             .enumerate()
@@ -134,6 +163,9 @@ impl Front {
         let mut stops = Vec::with_capacity(order.len());
         let mut frees = Vec::with_capacity(order.len() * lines.len());
         let mut passed = vec![0_u16; lines.len()];
+        // For each two lines, the first spot of the one that the last spot of the other leaves free:
+        // the next spot leaves that one free or a later one.
+        let mut free_from = vec![0_usize; lines.len() * lines.len()];
         let rests = cells_after(&order, apart);
         for (&(major, minor, place), rest) in order.iter().zip(rests) {
             let line = lines.partition_point(|&at| at < minor);
@@ -147,11 +179,14 @@ impl Front {
                 after,
                 rest,
             });
-            for (at, spots) in lines.iter().zip(&on_lines) {
-                let sideways = (at - minor).pow(2);
-                let free = |x: i64| x > major && (x - major).pow(2) + sideways >= apart * apart;
+            let from = free_from.iter_mut().skip(line * lines.len());
+            for ((at, spots), from) in lines.iter().zip(&on_lines).zip(from) {
+                let room = apart * apart - (at - minor).pow(2);
+                let blocked = |x: &i64| room > 0 && (*x <= major || (x - major).pow(2) < room);
+                let ahead = spots.get(*from..).unwrap_or_default();
+                *from += ahead.iter().take_while(|x| blocked(x)).count();
                 // OK because no bed has more spots than u16 holds on one line.
-                frees.push(spots.partition_point(|&x| sideways < apart * apart && !free(x)) as u16);
+                frees.push(*from as u16);
             }
         }
         Self {
@@ -254,7 +289,7 @@ impl States {
     }
 }
 
-fn sweep(front: &Front, most_steps: u64) -> Packing {
+async fn sweep(front: &Front, most_steps: u64, pace: &Pace) -> Packing {
     let lines = front.lines.len().max(1);
     let mut trail: Vec<(usize, u32)> = Vec::new();
     let mut live = States {
@@ -270,49 +305,16 @@ fn sweep(front: &Front, most_steps: u64) -> Packing {
     let mut pruned_to = 1_usize;
 
     for (stop, blocks) in front.stops.iter().zip(front.frees.chunks_exact(lines)) {
-        next.clear();
-        for (frees, head) in live.iter(lines) {
-            steps += 1;
-            let first_free = frees.get(stop.line).copied().unwrap_or(0);
-            let free = first_free < stop.after;
-            if free {
-                trail.push((stop.place, head.last));
-                let taken = Head {
-                    planted: head.planted + 1,
-                    last: trail.len() as u32,
-                };
-                next.frees.extend(
-                    frees
-                        .iter()
-                        .zip(blocks)
-                        .map(|(&own, &block)| own.max(block)),
-                );
-                next.heads.push(taken);
-                let newly = frees
-                    .iter()
-                    .zip(blocks)
-                    .filter(|&(own, block)| block > own)
-                    .count();
-                // Planting here costs at most a plant on each line newly blocked, its own aside:
-                // with one or none, it never loses.
-                if newly <= 1 {
-                    continue;
-                }
-            }
-            let start = next.frees.len();
-            next.frees.extend_from_slice(frees);
-            if let Some(own) = next.frees.get_mut(start + stop.line) {
-                *own = first_free.max(stop.after);
-            }
-            next.heads.push(head);
-        }
+        let made = pass(stop, blocks, &live, &mut next, &mut trail);
+        steps += made;
+        pace.did(made).await;
         if next.heads.len() > 2 * pruned_to + 16 {
             let room = if steps < most_steps {
                 MOST_STATES
             } else {
                 FEW_STATES
             };
-            let (compared, dropped) = prune(&next, front, room, &mut live);
+            let (compared, dropped) = prune(&next, front, room, &mut live, pace).await;
             steps += compared;
             lost = lost.max(dropped.map_or(0, |planted| planted + stop.rest));
             pruned_to = live.heads.len();
@@ -344,10 +346,62 @@ fn sweep(front: &Front, most_steps: u64) -> Packing {
     }
 }
 
+/// Takes every state past one stop, planted and left empty; returns how many there were.
+fn pass(
+    stop: &Stop,
+    blocks: &[u16],
+    live: &States,
+    next: &mut States,
+    trail: &mut Vec<(usize, u32)>,
+) -> u64 {
+    next.clear();
+    for (frees, head) in live.iter(blocks.len()) {
+        let first_free = frees.get(stop.line).copied().unwrap_or(0);
+        let free = first_free < stop.after;
+        if free {
+            trail.push((stop.place, head.last));
+            let taken = Head {
+                planted: head.planted + 1,
+                last: trail.len() as u32,
+            };
+            next.frees.extend(
+                frees
+                    .iter()
+                    .zip(blocks)
+                    .map(|(&own, &block)| own.max(block)),
+            );
+            next.heads.push(taken);
+            let newly = frees
+                .iter()
+                .zip(blocks)
+                .filter(|&(own, block)| block > own)
+                .count();
+            // Planting here costs at most a plant on each line newly blocked, its own aside:
+            // with one or none, it never loses.
+            if newly <= 1 {
+                continue;
+            }
+        }
+        let start = next.frees.len();
+        next.frees.extend_from_slice(frees);
+        if let Some(own) = next.frees.get_mut(start + stop.line) {
+            *own = first_free.max(stop.after);
+        }
+        next.heads.push(head);
+    }
+    live.heads.len() as u64
+}
+
 /// Copies into `kept` at most `room` states, leaving out those that another makes needless.
 ///
 /// Returns the comparisons made, and the most planted by a state left out for want of room.
-fn prune(from: &States, front: &Front, room: usize, kept: &mut States) -> (u64, Option<u32>) {
+async fn prune(
+    from: &States,
+    front: &Front,
+    room: usize,
+    kept: &mut States,
+    pace: &Pace,
+) -> (u64, Option<u32>) {
     let lines = front.lines.len().max(1);
     let mut states: Vec<(&[u16], Head)> = from.iter(lines).collect();
     // Of equal states the first made stays.
@@ -362,23 +416,9 @@ fn prune(from: &States, front: &Front, room: usize, kept: &mut States) -> (u64, 
     let mut compared = 0;
     let mut dropped = None;
     for (frees, head) in states {
-        let needless = kept.iter(lines).any(|(better, leader)| {
-            compared += 1;
-            let lead = leader.planted - head.planted;
-            let lines_blocked: u16 = better
-                .iter()
-                .zip(frees)
-                .map(|(theirs, ours)| u16::from(theirs > ours))
-                .sum();
-            let blocked = u32::from(lines_blocked);
-            if blocked <= lead {
-                return true;
-            }
-            // Lines rarely go together by more than four, and looking is dear.
-            let looked = lead > 0 && blocked <= 4 * lead;
-            compared += u64::from(looked) * LOOK;
-            looked && front.covered(better, frees, lead)
-        });
+        let (needless, looks) = is_needless(frees, head, kept, front);
+        compared += looks;
+        pace.did(looks).await;
         if needless {
             continue;
         }
@@ -392,12 +432,40 @@ fn prune(from: &States, front: &Front, room: usize, kept: &mut States) -> (u64, 
     (compared, dropped)
 }
 
+/// Whether one of the states kept does at least as well, and the comparisons made.
+fn is_needless(frees: &[u16], head: Head, kept: &States, front: &Front) -> (bool, u64) {
+    let mut compared = 0;
+    let needless = kept.iter(frees.len()).any(|(better, leader)| {
+        compared += 1;
+        let lead = leader.planted - head.planted;
+        let lines_blocked: u16 = better
+            .iter()
+            .zip(frees)
+            .map(|(theirs, ours)| u16::from(theirs > ours))
+            .sum();
+        let blocked = u32::from(lines_blocked);
+        if blocked <= lead {
+            return true;
+        }
+        // Lines rarely go together by more than four, and looking is dear.
+        let looked = lead > 0 && blocked <= 4 * lead;
+        compared += u64::from(looked) * LOOK;
+        looked && front.covered(better, frees, lead)
+    });
+    (needless, compared)
+}
+
 #[cfg(test)]
 mod tests {
     use proptest::prelude::*;
 
     use super::super::spot::too_near;
     use super::*;
+    use crate::turns::at_once;
+
+    fn pack(spots: &[Spot], apart: Micrometres) -> Packing {
+        at_once(async |pace: &Pace| super::pack(spots, apart, pace).await)
+    }
 
     fn spot(along: i64, across: i64) -> Spot {
         Spot {
@@ -470,7 +538,7 @@ mod tests {
     fn a_bed_too_wide_for_one_sweep_still_has_an_honest_bound() {
         // 24 lines: every second hole of every second line is the most, but far too many states.
         let spots = grid(24, 10, 40, 6);
-        let packing = within(&spots, 12, 300_000);
+        let packing = at_once(async |pace: &Pace| within(&spots, 12, 300_000, pace).await);
         assert!(keeps_apart(&spots, &packing, Micrometres::new(12)));
         assert!(
             packing.chosen.len() <= 240 && 240 <= packing.bound,

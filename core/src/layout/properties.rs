@@ -6,6 +6,7 @@ use super::fixture::bed;
 use super::*;
 use crate::bed::{Bed, DripMeasures, LineMeasures, LinesMeasured, TOLERANCE};
 use crate::quantity::Micrometres;
+use crate::turns::{self, Pace, Turns};
 
 fn millimetres(range: core::ops::Range<i64>) -> impl Strategy<Value = Micrometres> {
     range.prop_map(|mm| Micrometres::new(mm * 1_000))
@@ -178,7 +179,7 @@ proptest! {
     }
 
     #[test]
-    fn steps_and_taste_change_no_count(
+    fn turns_change_nothing_and_taste_no_count(
         bed in any_bed(), wants in prop::collection::vec(any_want(), 1..4),
         shares in any_standing(), most in any::<bool>(), steps in 1_u64..2_000,
     ) {
@@ -186,14 +187,25 @@ proptest! {
         let aim = if most { Aim::Most } else { Aim::InOrder };
         let request = Request::new(&bed, &wants, &standing, aim).unwrap();
         let at_once = fill(&request);
-        let mut filling = Filling::new(&request, &|_| 0);
-        while !filling.step(steps) {}
-        prop_assert_eq!(filling.layout(), at_once.clone());
         // The first crop as far right and as far back as it goes.
-        let judged = fill_by(&request, &|placed| {
+        let judge = |placed: &[Placed]| {
             let first = placed.iter().filter(|plant| plant.want == 0);
             first.map(|plant| (plant.along + plant.across).get()).sum()
+        };
+        let mut cut = Turns::new({
+            let (bed, wants) = (bed.clone(), wants.clone());
+            async move |pace: &Pace| {
+                let request = Request::new(&bed, &wants, &standing, aim).unwrap();
+                fill_by(&request, &judge, pace).await
+            }
         });
+        let in_turns = loop {
+            if let Some(layout) = cut.turn(steps) {
+                break layout;
+            }
+        };
+        let judged = turns::at_once(async |pace: &Pace| fill_by(&request, &judge, pace).await);
+        prop_assert_eq!(&in_turns, &judged);
         check(&request, &judged);
         if wants.iter().all(|want| want.sites == SiteChoice::Emitters) {
             prop_assert_eq!(

@@ -5,14 +5,17 @@ mod shown;
 mod starts;
 mod write;
 
+use std::rc::Rc;
+
 use maud::Markup;
 use pegline_core::{
-    ask::{Answer, ask},
+    ask::{Answer, ask_in_turns},
     garden::Garden,
     given::{Fault, Refusal},
     journal::{About, Journal, Ulid, file, when},
     quantity::System,
     record, telling,
+    turns::Turns,
 };
 use serde_json::{Map, Value};
 
@@ -24,6 +27,12 @@ use crate::{
     screen,
     store::Store,
 };
+
+/// Work done in one turn, in steps of a search: some 25 ms on a phone of the middle class.
+const STEPS_A_TURN: u64 = 250_000;
+/// For so many turns the page goes on showing what it shows: a quarter of a second, so that what is
+/// answered by then does not make it jump.
+const PATIENCE: u32 = 9;
 
 /// Something the page's own script is to do once the markup is shown.
 #[derive(Clone, Debug, PartialEq)]
@@ -88,12 +97,14 @@ enum Newer {
 pub struct App {
     store: Store,
     journal: Journal,
-    garden: Garden,
+    garden: Rc<Garden>,
     is_demo: bool,
     now: Now,
     route: Route,
     form: Form,
     answer: Option<Result<Answer, Refusal>>,
+    /// The question that is being worked out, and in how many turns so far.
+    working: Option<(Turns<Result<Answer, Refusal>>, u32)>,
     faults: Vec<Fault>,
     said: Option<String>,
     persisted: Option<bool>,
@@ -113,12 +124,13 @@ impl App {
         let mut app = Self {
             store,
             journal: Journal::default(),
-            garden: Garden::default(),
+            garden: Rc::default(),
             is_demo: false,
             now,
             route: Route::Ask,
             form: Form::default(),
             answer: None,
+            working: None,
             faults: Vec::new(),
             said: None,
             persisted: None,
@@ -135,6 +147,15 @@ impl App {
 
     /// Takes one event in and gives the screen that shows what became of it.
     pub fn event(&mut self, name: &str, action: &str, fields: &Value, now: Now) -> Markup {
+        self.take(name, action, fields, now);
+        while self.working.is_some() {
+            self.turn();
+        }
+        self.show()
+    }
+
+    /// Takes one event in. What it asks may not be worked out yet.
+    pub fn take(&mut self, name: &str, action: &str, fields: &Value, now: Now) {
         self.now = now;
         match name {
             "route" => {
@@ -182,7 +203,34 @@ impl App {
             // "looked": the page came back to sight, perhaps on another day.
             _ => {}
         }
-        self.show()
+    }
+
+    /// Whether something is being worked out still.
+    pub fn works(&self) -> bool {
+        self.working.is_some()
+    }
+
+    /// Whether the page should go on showing what it shows, since the answer will be there soon.
+    pub fn is_soon_done(&self) -> bool {
+        self.working
+            .as_ref()
+            .is_some_and(|(_, turns)| *turns < PATIENCE)
+    }
+
+    /// Works on for one turn at what is being worked out.
+    pub fn turn(&mut self) {
+        let Some((mut work, turns)) = self.working.take() else {
+            return;
+        };
+        match work.turn(STEPS_A_TURN) {
+            Some(answer) => self.answered(answer),
+            None => {
+                if turns >= PATIENCE {
+                    self.answer = None;
+                }
+                self.working = Some((work, turns.saturating_add(1)));
+            }
+        }
     }
 
     /// What the page's script is to do now; each is given once.
@@ -279,6 +327,7 @@ impl App {
         let known = known.map(|at| self.left.swap_remove(at).1);
         self.said = None;
         self.answer = None;
+        self.working = None;
         self.faults.clear();
         self.form = known.unwrap_or_else(|| self.fresh_form(&route));
         self.route = route;
@@ -367,7 +416,11 @@ impl App {
             question.insert("topic".into(), topic.into());
             question.insert("today".into(), when::show_date(self.now.today()).into());
         }
-        let answer = ask(&question, &self.garden);
+        self.working = Some((ask_in_turns(question, Rc::clone(&self.garden)), 0));
+        self.turn();
+    }
+
+    fn answered(&mut self, answer: Result<Answer, Refusal>) {
         self.faults = answer
             .as_ref()
             .err()
@@ -405,14 +458,14 @@ impl App {
         for (key, value) in self.store.lines() {
             journal.add_line(&key, &value);
         }
-        self.garden = Garden::fold(&journal);
+        self.garden = Garden::fold(&journal).into();
         self.journal = journal;
     }
 
     fn look_round(&mut self) {
         self.is_demo = true;
         self.journal = demo::journal(self.now.today());
-        self.garden = Garden::fold(&self.journal);
+        self.garden = Garden::fold(&self.journal).into();
         self.left.clear();
         self.arrive(Route::Beds);
     }
@@ -442,7 +495,7 @@ impl App {
             return;
         }
         self.journal.merge(&other);
-        self.garden = Garden::fold(&self.journal);
+        self.garden = Garden::fold(&self.journal).into();
         self.said = Some(format!(
             "Taken in: {}",
             telling::count(
@@ -453,7 +506,8 @@ impl App {
         ));
     }
 
-    fn show(&self) -> Markup {
+    /// The screen as things stand.
+    pub fn show(&self) -> Markup {
         match &self.route {
             Route::Ask => screen::ask::screen(self),
             Route::Question { topic, .. } | Route::OfStart { topic, .. } => {

@@ -271,7 +271,7 @@ impl App {
         for entry in entries {
             self.journal.add_entry(entry);
         }
-        self.garden = Garden::fold(&self.journal);
+        self.garden = Garden::fold(&self.journal).into();
         if !self.is_demo && self.store.lasts() && self.persisted.is_none() {
             self.effects.push(Effect::Persist);
         }

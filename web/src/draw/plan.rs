@@ -4,7 +4,7 @@
 use maud::{Markup, html};
 use pegline_core::{
     bed::{Bed, Drip},
-    quantity::{Micrometres, System},
+    quantity::System,
 };
 
 /// The drawing's inner width on a phone, in CSS pixels.
@@ -146,25 +146,20 @@ pub fn touched(show: &Plan<'_>, action: Option<&str>, too_near: &[(Stake, Stake)
                         @let level = y(line.across.metres());
                         text.number x=(px(LEFT / 2.0)) y=(px(level + 5.0)) font-size="15" { (index + 1) }
                         line.hose x1=(px(LEFT)) x2=(px(LEFT + wide)) y1=(px(level)) y2=(px(level)) stroke-width="1.8" {}
-                        @for hole in drip.emitters(line).map(Micrometres::metres) {
-                            line.hole x1=(px(x(hole))) x2=(px(x(hole))) y1=(px(level - 4.0)) y2=(px(level + 4.0)) stroke-width="2.2" {}
-                        }
+                        @let holes = &mut drip.emitters(line).map(|hole| x(hole.metres()));
+                        path.hole d=(marks(holes, level - 4.0, level + 4.0)) stroke-width="2.2" {}
                     }
                     (hole_numbers(drip, drip.emitter_spacing().metres() * scale, &x, ABOVE + high + 16.0))
                 }
                 (ticks(show.system, length, scale, ABOVE + high + 22.0))
                 @for already in show.already {
-                    @for stake in &already.stakes {
-                        path.stake.in d=(outline(x(stake.along), y(stake.across), size, 0)) stroke-width="2" {}
-                    }
+                    path.stake.in d=(outlines(&scales, &already.stakes, size, 0)) stroke-width="2" {}
                     @if let Some(first) = already.stakes.first() {
                         text.along x=(px(x(first.along) + size)) y=(px(y(first.across) - 6.0)) font-size="14" { (already.name) }
                     }
                 }
                 @for (form, crop) in show.proposed.iter().enumerate() {
-                    @for stake in &crop.stakes {
-                        path.stake d=(outline(x(stake.along), y(stake.across), size, form)) stroke-width="1" {}
-                    }
+                    path.stake d=(outlines(&scales, &crop.stakes, size, form)) stroke-width="1" {}
                 }
                 @for (one, other) in too_near {
                     @let (from, to) = (scales.place(*one), scales.place(*other));
@@ -225,12 +220,30 @@ fn ticks(system: System, length: f64, scale: f64, level: f64) -> Markup {
         reason = "a bed's length is small and positive"
     )]
     let last = (length / step + 1e-6) as u32;
-    html! {
-        @for tick in 0..=last {
-            @let at = px(LEFT + f64::from(tick) * step * scale);
-            line.tick x1=(at) x2=(at) y1=(px(level)) y2=(px(level + 5.0)) stroke-width="1.6" {}
+    let at = &mut (0..=last).map(|tick| LEFT + f64::from(tick) * step * scale);
+    html! { path.tick d=(marks(at, level, level + 5.0)) stroke-width="1.6" {} }
+}
+
+/// Upright marks at these places, as one line: a thousand of their own would make a phone stand still.
+fn marks(at: &mut dyn Iterator<Item = f64>, top: f64, end: f64) -> String {
+    let (top, end) = (px(top), px(end));
+    let mut path = String::new();
+    for x in at {
+        for part in ["M", &px(x), " ", &top, "V", &end] {
+            path.push_str(part);
         }
     }
+    path
+}
+
+/// Stakes of one form, as one outline.
+fn outlines(scales: &Scale, stakes: &[Stake], half: f64, form: usize) -> String {
+    let mut path = String::new();
+    for &stake in stakes {
+        let (x, y) = scales.place(stake);
+        path.push_str(&outline(x, y, half, form));
+    }
+    path
 }
 
 /// Half the width of a stake: as large as reads well, smaller where plants stand close.

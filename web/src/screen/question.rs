@@ -32,7 +32,10 @@ pub fn screen(app: &App, topic: &str) -> Markup {
             div.stays[form::is_tapped(topic)] id="verdict" role="status" aria-live="polite" aria-atomic="true" {
                 @match answer {
                     Some(answer) => (verdict(answer)),
-                    None => h1 { (title) },
+                    None => {
+                        h1 { (title) }
+                        @if app.works() { p { "Working it out. So many plants can stand in many ways; this takes a moment." } }
+                    }
                 }
             }
             @if let Some(answer) = answer.filter(|answer| is_eaten(answer)) { (form::harvest::before_eating(answer)) }
@@ -40,7 +43,7 @@ pub fn screen(app: &App, topic: &str) -> Markup {
             @if let Some(answer) = answer { (picture(app, answer)) }
             form id="question" data-action="answer" data-live="yes" novalidate {
                 (form::of(app, topic))
-                @if answer.is_none() { button.act type="submit" data-action="answer" { "Work it out" } }
+                @if answer.is_none() && !app.works() { button.act type="submit" data-action="answer" { "Work it out" } }
             }
             @if let Some(answer) = answer {
                 (told(answer))

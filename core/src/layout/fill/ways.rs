@@ -10,17 +10,28 @@ use crate::layout::sites::Site;
 use crate::layout::spot::Kept;
 use crate::order;
 use crate::quantity::Micrometres;
+use crate::turns::Pace;
+
+/// What it takes to turn a layout or to judge it, in steps of a search.
+const LOOKED_AT: u64 = 2_000;
 
 impl Run {
     /// Takes over what was found for crops together: of the ways with these counts the one that
     /// the judge likes best, and of equal ones the tidiest.
-    pub(super) fn finish(&mut self, request: &Request<'_>, judge: &Judge<'_>, together: &Together) {
+    pub(super) async fn finish(
+        &mut self,
+        request: &Request<'_>,
+        judge: &Judge<'_>,
+        together: &Together,
+        pace: &Pace,
+    ) {
         let found = together.joint.found();
         self.steps += together.joint.steps;
-        self.together = together.joint.together;
+        self.together = Some(together.joint.together);
         let moved = (0..self.laid.len()).any(|place| !together.members.contains(&place));
         let mut best: Option<(i64, Ways)> = None;
-        for way in self.ways(request, together, &found) {
+        for way in self.ways(request, together, &found, pace).await {
+            pace.did(LOOKED_AT).await;
             let score = judge(&self.placed(together, &way));
             if best.as_ref().is_none_or(|(most, _)| score > *most) {
                 best = Some((score, way));
@@ -38,7 +49,7 @@ impl Run {
             laid.bound = match self.laid.get(place) {
                 Some(before) => before.bound,
                 // With plants between kept where they are, the search's bound says too little.
-                None if moved => at_most(request, want).0,
+                None if moved => at_most(request, want, pace).await.0,
                 None => found.bound,
             };
             match self.laid.get_mut(place) {
@@ -72,7 +83,13 @@ impl Run {
 
     /// Ways to plant these counts, the tidier first: each crop in a tidy pattern beside those before
     /// it, in a few orders, and what the search found; each also turned end to end and side to side.
-    fn ways(&self, request: &Request<'_>, together: &Together, found: &[Found]) -> Vec<Ways> {
+    async fn ways(
+        &self,
+        request: &Request<'_>,
+        together: &Together,
+        found: &[Found],
+        pace: &Pace,
+    ) -> Vec<Ways> {
         let spacing = |at: &usize| {
             let kind = together.crops.get(*at).map(|crop| crop.kind.apart);
             kind.unwrap_or(0)
@@ -90,10 +107,10 @@ impl Run {
             }
         }
         let counts: Vec<u32> = found.iter().map(|found| found.spots.len() as u32).collect();
-        let mut ways: Vec<Ways> = orders
-            .iter()
-            .filter_map(|order| self.tidy(request, together, &counts, order))
-            .collect();
+        let mut ways: Vec<Ways> = Vec::new();
+        for order in &orders {
+            ways.extend(self.tidy(request, together, &counts, order, pace).await);
+        }
         // What was searched without a rule is for where no rule has room for all.
         if ways.is_empty() {
             ways.push(found.iter().map(|found| found.spots.clone()).collect());
@@ -101,6 +118,7 @@ impl Run {
         let straight = ways.len();
         for (ends, sides) in [(true, false), (false, true), (true, true)] {
             for at in 0..straight {
+                pace.did(LOOKED_AT).await;
                 let turned = ways
                     .get(at)
                     .and_then(|way| together.turned(way, request.bed(), ends, sides));
@@ -112,12 +130,13 @@ impl Run {
 
     /// These counts, each crop in a tidy pattern beside those before it in this order; nothing where
     /// there is no room for them.
-    fn tidy(
+    async fn tidy(
         &self,
         request: &Request<'_>,
         together: &Together,
         counts: &[u32],
         order: &[usize],
+        pace: &Pace,
     ) -> Option<Ways> {
         let kept = self.kept_beside(request, &together.members);
         let mut standing = kept.plants().to_vec();
@@ -128,7 +147,7 @@ impl Run {
                 on_hand: Some(count),
                 ..*self.want(request, place)?
             };
-            let laid = lay(request.bed(), &want, &Kept::new(&standing));
+            let laid = lay(request.bed(), &want, &Kept::new(&standing), pace).await;
             if (laid.plants.len() as u32) < count {
                 return None;
             }

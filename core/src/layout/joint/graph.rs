@@ -16,9 +16,13 @@
 
 use super::Kind;
 use crate::order;
+use crate::turns::Pace;
 
 /// No edge.
 pub(super) const NONE: u32 = u32::MAX;
+
+/// What making a node takes, in steps.
+const MADE: u64 = 8;
 
 /// The graph.
 pub(super) struct Graph {
@@ -95,7 +99,12 @@ impl Lines {
 
 impl Graph {
     /// The graph of these spots, or nothing where it would have more than `most` nodes.
-    pub(super) fn new(spots: &[[i64; 2]], kinds: &[Kind], most: usize) -> Option<Self> {
+    pub(super) async fn new(
+        spots: &[[i64; 2]],
+        kinds: &[Kind],
+        most: usize,
+        pace: &Pace,
+    ) -> Option<Self> {
         let usable = |at: &usize| kinds.iter().any(|kind| kind.spots[*at]);
         let mut stops: Vec<usize> = (0..spots.len()).filter(usable).collect();
         let lines = |side: usize| {
@@ -146,6 +155,7 @@ impl Graph {
             });
             graph.at.push((stretch, graph.nodes));
             graph.nodes += live.len();
+            pace.did(live.len() as u64 * MADE).await;
             live.clone_from(&graph.stretches[stretch].to);
             if graph.nodes + live.len() > most {
                 return None;
@@ -177,10 +187,11 @@ impl Graph {
     }
 
     /// For each node, what the plants after it can be worth at most, kind by kind.
-    pub(super) fn values(&self, worth: &[i32]) -> Vec<i32> {
+    pub(super) async fn values(&self, worth: &[i32], pace: &Pace) -> Vec<i32> {
         let mut values = vec![0_i32; self.nodes];
         for (stop, &(stretch, first)) in self.at.iter().enumerate().rev() {
             let (before, after) = values.split_at_mut(self.first(stop + 1));
+            pace.did((before.len() - first) as u64).await;
             let edges = self.stretches[stretch].edges.chunks_exact(self.kinds + 1);
             for (value, edges) in before[first..].iter_mut().zip(edges) {
                 let mut best = after[edges[0] as usize];

@@ -18,6 +18,7 @@ use super::request::Aim;
 use super::spot::Spot;
 use crate::order;
 use crate::quantity::Micrometres;
+use crate::turns::Pace;
 
 /// The most nodes of a graph: some hundredths of a second.
 const MOST_NODES: usize = 1_200_000;
@@ -27,6 +28,8 @@ const MOST_STEPS: u64 = 300_000;
 const MOST_PRICED: usize = 24;
 /// Nodes gone through for a sum of worths, or made for the graph, in the time of one search step.
 const NODES_A_STEP: usize = 16;
+/// Search steps done in one piece.
+const STEPS_AT_ONCE: u64 = 500;
 
 /// A kind of plant: crops that keep the same distance and may use the same spots.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -58,7 +61,7 @@ pub(super) struct Found {
 /// A plant of a layout: its spot and its kind.
 type Planted = (usize, usize);
 
-/// The search, step by step.
+/// The search.
 pub(super) struct Joint {
     spots: Vec<Spot>,
     /// The kinds in the order in which the crops bring them in.
@@ -70,7 +73,6 @@ pub(super) struct Joint {
     settled: Vec<(u32, u32)>,
     /// The layout with the crops settled so far.
     planted: Vec<Planted>,
-    level: Option<Level>,
     /// Search steps still allowed.
     left: u64,
     /// Work done: the same on every machine.
@@ -96,9 +98,6 @@ struct Level {
     target: u32,
     /// The greatest number left open.
     open: u32,
-    search: Option<Search>,
-    /// Steps that this search may still use.
-    allowed: u64,
 }
 
 impl Joint {
@@ -122,34 +121,19 @@ impl Joint {
             aim,
             settled: Vec::new(),
             planted: Vec::new(),
-            level: None,
             left: MOST_STEPS,
             steps: 0,
             together: u32::MAX,
         }
     }
 
-    /// Searches on for about so many steps; whether the search is at its end.
-    ///
-    /// The graph of a crop and each sum of worths are made in one go.
-    pub(super) fn step(&mut self, steps: u64) -> bool {
-        let until = self.steps.saturating_add(steps.max(1));
+    /// Searches to the end.
+    pub(super) async fn search(&mut self, pace: &Pace) {
         while self.settled.len() < self.crops.len() {
-            if self.steps >= until {
-                return false;
-            }
-            let Some(mut level) = self.level.take() else {
-                self.begin();
-                continue;
-            };
-            let most = (until - self.steps).min(level.allowed);
-            if self.advance(&mut level, most) {
-                self.settle(level);
-            } else {
-                self.level = Some(level);
+            if let Some(level) = self.begin(pace).await {
+                self.work_on(level, pace).await;
             }
         }
-        true
     }
 
     /// What was found for each crop.
@@ -187,10 +171,8 @@ impl Joint {
     // ---- Levels ----
 
     /// Begins with the next crop, or settles it at once where that is simple.
-    fn begin(&mut self) {
-        let Some(&(kind, most)) = self.crops.get(self.settled.len()) else {
-            return;
-        };
+    async fn begin(&mut self, pace: &Pace) -> Option<Level> {
+        let &(kind, most) = self.crops.get(self.settled.len())?;
         match self.aim {
             Aim::InOrder => {
                 let first_kind = self.settled.len();
@@ -203,16 +185,17 @@ impl Joint {
                     }
                 }
                 if kinds == 1 {
-                    return self.alone(most);
+                    self.alone(most, pace).await;
+                    return None;
                 }
-                let own = caps.get(kind).copied().unwrap_or(0);
                 let mut best = self.planted.clone();
-                let more = self.beside(&best, kind);
+                let more = self.beside(&best, kind, pace).await;
                 let reached = more.len().min(most as usize);
                 best.extend(more.into_iter().take(reached).map(|spot| (spot, kind)));
                 // OK because no bed has more spots than u32 holds.
                 let reached = reached as u32;
-                self.open_level(caps, Some(kind), best, reached, most, own);
+                self.open_level(caps, Some(kind), best, reached, most, pace)
+                    .await
             }
             Aim::Most => {
                 let mut caps = vec![0_u32; self.kinds.len()];
@@ -224,16 +207,16 @@ impl Joint {
                 for (cap, kind) in caps.iter_mut().zip(&self.kinds) {
                     *cap = (*cap).min(kind.room());
                 }
-                let best = self.one_after_the_other(&caps);
+                let best = self.one_after_the_other(&caps, pace).await;
                 let reached = best.len() as u32;
                 let most = caps.iter().fold(0_u32, |sum, cap| sum.saturating_add(*cap));
-                self.open_level(caps, None, best, reached, most, 0);
+                self.open_level(caps, None, best, reached, most, pace).await
             }
         }
     }
 
     /// The only kind so far needs no graph.
-    fn alone(&mut self, most: u32) {
+    async fn alone(&mut self, most: u32, pace: &Pace) {
         let before: u32 = self.settled.iter().map(|(count, _)| count).sum();
         let Some(kind) = self.kinds.first() else {
             return;
@@ -242,7 +225,7 @@ impl Joint {
             mut chosen,
             bound,
             steps,
-        } = kind.pack(&self.spots, &|_| true);
+        } = kind.pack(&self.spots, &|_| true, pace).await;
         self.steps += steps / 100;
         self.in_order(&mut chosen);
         let count = (chosen.len() as u32 - before.min(chosen.len() as u32)).min(most);
@@ -253,7 +236,7 @@ impl Joint {
     }
 
     /// The most of a kind that fits beside what is planted.
-    fn beside(&self, planted: &[Planted], kind: usize) -> Vec<usize> {
+    async fn beside(&self, planted: &[Planted], kind: usize, pace: &Pace) -> Vec<usize> {
         let Some(own) = self.kinds.get(kind) else {
             return Vec::new();
         };
@@ -265,13 +248,13 @@ impl Joint {
                     .is_some_and(|((one, two), other)| own.clear_of(other, one, two))
             })
         };
-        let mut chosen = own.pack(&self.spots, &free).chosen;
+        let mut chosen = own.pack(&self.spots, &free, pace).await.chosen;
         self.in_order(&mut chosen);
         chosen
     }
 
     /// The kinds one after the other, each as full as can be: the best of a few orders.
-    fn one_after_the_other(&self, caps: &[u32]) -> Vec<Planted> {
+    async fn one_after_the_other(&self, caps: &[u32], pace: &Pace) -> Vec<Planted> {
         let mut best = Vec::new();
         let mut kinds: Vec<usize> = (0..self.kinds.len()).collect();
         order::sort(&mut kinds, &|&kind| {
@@ -281,8 +264,8 @@ impl Joint {
             let mut planted: Vec<Planted> = Vec::new();
             for &kind in &kinds {
                 let cap = caps.get(kind).copied().unwrap_or(0) as usize;
-                let more = self.beside(&planted, kind).into_iter().take(cap);
-                planted.extend(more.map(|spot| (spot, kind)));
+                let more = self.beside(&planted, kind, pace).await;
+                planted.extend(more.into_iter().take(cap).map(|spot| (spot, kind)));
             }
             if planted.len() > best.len() {
                 best = planted;
@@ -295,20 +278,24 @@ impl Joint {
         best
     }
 
-    fn open_level(
+    async fn open_level(
         &mut self,
         caps: Vec<u32>,
         grows: Option<usize>,
         best: Vec<Planted>,
         reached: u32,
         most: u32,
-        own: u32,
-    ) {
+        pace: &Pace,
+    ) -> Option<Level> {
         let kinds = self.kinds.get(..caps.len()).unwrap_or_default();
         // What the kind alone, or the most lenient of all kinds, could reach.
         let most = match grows.and_then(|kind| kinds.get(kind)) {
-            Some(kind) => most.min(kind.pack(&self.spots, &|_| true).bound.saturating_sub(own)),
-            None => most.min(self.all_as_one()),
+            Some(kind) => {
+                let own = grows.and_then(|kind| caps.get(kind)).copied();
+                let alone = kind.pack(&self.spots, &|_| true, pace).await.bound;
+                most.min(alone.saturating_sub(own.unwrap_or(0)))
+            }
+            None => most.min(self.all_as_one(pace).await),
         };
         let may = caps.len() <= MOST_KINDS
             && caps
@@ -320,14 +307,15 @@ impl Joint {
             .map(|spot| [spot.along.get(), spot.across.get()])
             .collect();
         let graph = match may && reached < most {
-            true => Graph::new(&points, kinds, MOST_NODES),
+            true => Graph::new(&points, kinds, MOST_NODES, pace).await,
             false => None,
         };
         let Some(graph) = graph else {
-            return self.close(grows, best, reached, most.max(reached));
+            self.close(grows, best, reached, most.max(reached));
+            return None;
         };
         self.steps += (graph.nodes() / NODES_A_STEP) as u64;
-        self.level = Some(Level {
+        Some(Level {
             graph,
             pool: Vec::new(),
             mixed: Vec::new(),
@@ -337,14 +325,12 @@ impl Joint {
             reached,
             target: most,
             open: 0,
-            search: None,
-            allowed: 0,
-        });
+        })
     }
 
     /// No layout has more plants than one kind would, that keeps the least distance and may stand
     /// wherever one of the kinds may.
-    fn all_as_one(&self) -> u32 {
+    async fn all_as_one(&self, pace: &Pace) -> u32 {
         let apart = self.kinds.iter().map(|kind| kind.apart).min().unwrap_or(0);
         let spots = (0..self.spots.len())
             .map(|at| {
@@ -352,49 +338,48 @@ impl Joint {
                 self.kinds.iter().any(may)
             })
             .collect();
-        Kind { apart, spots }.pack(&self.spots, &|_| true).bound
+        let all = Kind { apart, spots };
+        all.pack(&self.spots, &|_| true, pace).await.bound
     }
 
-    /// Works on a level for at most so many search steps; whether it is done.
-    fn advance(&mut self, level: &mut Level, steps: u64) -> bool {
-        if level.target <= level.reached {
-            return true;
+    /// Meets or refutes one target after the other, and takes over what was reached.
+    async fn work_on(&mut self, mut level: Level, pace: &Pace) {
+        while level.target > level.reached {
+            let (work, search) = level.bound(pace).await;
+            self.steps += work;
+            if let Some(search) = search {
+                self.seek(&mut level, search, pace).await;
+            }
         }
-        let Some(search) = &mut level.search else {
-            self.steps += level.bound();
-            if level.search.is_some() {
-                level.allowed = (self.left / 2).max(1);
-            }
-            return false;
-        };
-        let mut left = steps;
-        let state = search.run(&level.graph, &level.pool, &mut left);
-        let used = steps - left;
-        self.steps += used;
-        self.left = self.left.saturating_sub(used);
-        level.allowed = level.allowed.saturating_sub(used);
-        match state {
-            State::Found(turns) => {
-                level.best = planted(&level.graph, &turns);
-                level.reached = level.target;
-            }
-            State::None => {
-                level.search = None;
-                level.target -= 1;
-            }
-            State::Open if level.allowed == 0 => {
-                level.open = level.open.max(level.target);
-                level.search = None;
-                level.target -= 1;
-            }
-            State::Open => {}
-        }
-        false
-    }
-
-    fn settle(&mut self, level: Level) {
         let bound = level.open.max(level.reached);
         self.close(level.grows, level.best, level.reached, bound);
+    }
+
+    /// Searches for the target, for half the steps that are left at most.
+    async fn seek(&mut self, level: &mut Level, mut search: Search, pace: &Pace) {
+        let mut allowed = (self.left / 2).max(1);
+        loop {
+            let most = allowed.min(STEPS_AT_ONCE);
+            let mut left = most;
+            let state = search.run(&level.graph, &level.pool, &mut left);
+            let used = most - left;
+            self.steps += used;
+            self.left = self.left.saturating_sub(used);
+            allowed = allowed.saturating_sub(used);
+            pace.did(used * NODES_A_STEP as u64).await;
+            match state {
+                State::Found(turns) => {
+                    level.best = planted(&level.graph, &turns);
+                    level.reached = level.target;
+                    return;
+                }
+                State::Open if allowed > 0 => continue,
+                State::Open => level.open = level.open.max(level.target),
+                State::None => {}
+            }
+            level.target -= 1;
+            return;
+        }
     }
 
     /// Takes over what was reached for one crop, or for all.
@@ -434,7 +419,7 @@ impl Kind {
     }
 
     /// The most of it alone, on the spots of its own that this leaves.
-    fn pack(&self, spots: &[Spot], free: &dyn Fn(usize) -> bool) -> Packing {
+    async fn pack(&self, spots: &[Spot], free: &dyn Fn(usize) -> bool, pace: &Pace) -> Packing {
         let own: Vec<usize> = (0..spots.len())
             .filter(|&at| self.spots.get(at).copied().unwrap_or(false) && free(at))
             .collect();
@@ -442,7 +427,7 @@ impl Kind {
             .iter()
             .filter_map(|&at| spots.get(at).copied())
             .collect();
-        let mut packing = pack(&there, Micrometres::new(self.apart));
+        let mut packing = pack(&there, Micrometres::new(self.apart), pace).await;
         for chosen in &mut packing.chosen {
             *chosen = own.get(*chosen).copied().unwrap_or(0);
         }
@@ -470,8 +455,9 @@ impl Level {
         (caps, plants)
     }
 
-    /// Refutes the target, or begins to search for it. Returns the work done.
-    fn bound(&mut self) -> u64 {
+    /// Refutes the target, learns something about it, or begins to search for it. Returns the work
+    /// done, and the search.
+    async fn bound(&mut self, pace: &Pace) -> (u64, Option<Search>) {
         let (caps, plants) = self.needs();
         if self
             .pool
@@ -479,12 +465,12 @@ impl Level {
             .any(|priced| priced.slack(&caps, plants) < 0)
         {
             self.target -= 1;
-            return 1;
+            return (1, None);
         }
         let (worth, mixture) = prices::of_mixture(&self.mixed, &caps);
         let short = mixture + 1e-6 < f64::from(plants);
         if short && self.pool.len() < MOST_PRICED {
-            let values = self.graph.values(&worth);
+            let values = self.graph.values(&worth, pace).await;
             let turns = self.graph.best(&[], &worth, &values);
             let counts = counts(&turns, caps.len());
             let new = !self.mixed.contains(&counts);
@@ -492,18 +478,17 @@ impl Level {
             self.mixed.push(counts);
             self.pool.push(Priced { worth, values });
             if new {
-                return (self.graph.nodes() / NODES_A_STEP) as u64;
+                return ((self.graph.nodes() / NODES_A_STEP) as u64, None);
             }
             if self
                 .pool
                 .last()
                 .is_some_and(|priced| priced.slack(&caps, plants) < 0)
             {
-                return 1;
+                return (1, None);
             }
         }
-        self.search = Some(Search::new(&self.pool, &caps, plants));
-        1
+        (1, Some(Search::new(&self.pool, &caps, plants)))
     }
 
     /// Keeps a layout that does better than the best so far.

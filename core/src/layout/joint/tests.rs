@@ -4,6 +4,7 @@
 use proptest::prelude::*;
 
 use super::*;
+use crate::turns::Turns;
 
 /// A small bed: spots on lines a while from each other, and crops with what they may use.
 #[derive(Clone, Debug)]
@@ -163,8 +164,15 @@ fn try_all(bed: &Small, aim: Aim) -> Vec<u32> {
 
 fn solve(bed: &Small, aim: Aim, steps: u64) -> (Vec<Found>, u32) {
     let mut joint = Joint::new(bed.spots.clone(), &bed.crops, aim);
-    while !joint.step(steps) {}
-    (joint.found(), joint.together)
+    let mut search = Turns::new(async move |pace: &Pace| {
+        joint.search(pace).await;
+        (joint.found(), joint.together)
+    });
+    loop {
+        if let Some(found) = search.turn(steps) {
+            return found;
+        }
+    }
 }
 
 fn check(bed: &Small, aim: Aim) {
