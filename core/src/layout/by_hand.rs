@@ -53,6 +53,17 @@ struct Crop {
     want: Want,
 }
 
+/// A touch on the drawing, in metres, since that is what drawings are scaled by.
+#[derive(Clone, Copy, Debug)]
+pub struct Touch {
+    /// From the left end.
+    pub along_m: f64,
+    /// From the near side.
+    pub across_m: f64,
+    /// A site farther than this is not meant.
+    pub reach_m: f64,
+}
+
 /// A layout in the making.
 #[derive(Clone, Debug)]
 pub struct ByHand {
@@ -159,16 +170,19 @@ impl ByHand {
         for plant in placed {
             by_hand.put(plant)?;
         }
-        order::sort(&mut by_hand.sites, &|site| {
+        by_hand.in_order();
+        Some(by_hand)
+    }
+
+    fn in_order(&mut self) {
+        order::sort(&mut self.sites, &|site| {
             [site.across.get(), site.along.get(), 0]
         });
-        Some(by_hand)
     }
 
     /// Puts a proposed plant at its site, or makes it one.
     fn put(&mut self, plant: &Plant) -> Option<()> {
-        let um = |metres: f64| Micrometres::from_length(Length::new::<meter>(metres));
-        let (along, across) = (um(plant.along_m)?, um(plant.across_m)?);
+        let (along, across) = (metres(plant.along_m)?, metres(plant.across_m)?);
         let crop = self.crops.iter().position(|crop| crop.id == plant.crop)?;
         let at_hole = |site: &&mut Site| {
             plant.hole.is_some() && (site.line, site.hole) == (plant.line, plant.hole)
@@ -205,6 +219,56 @@ impl ByHand {
                 None => Some(crop),
             };
         }
+    }
+
+    /// Takes a touch: the nearest site gets a plant of this crop or loses its own. A crop on open
+    /// ground goes where the finger is, to the inch or centimetre, unless a plant is meant. Whether
+    /// anything was meant at all.
+    pub fn touch(&mut self, touch: Touch, crop: usize, system: System) -> bool {
+        let at = (metres(touch.along_m), metres(touch.across_m));
+        let ((Some(along), Some(across)), Some(reach)) = (at, metres(touch.reach_m)) else {
+            return false;
+        };
+        let Some(want) = self.crops.get(crop).map(|crop| crop.want) else {
+            return false;
+        };
+        let open = want.sites == SiteChoice::Anywhere;
+        let reach = match open {
+            true => reach.min(Micrometres::new(want.spacing.get() / 3)),
+            false => reach,
+        };
+        let off = |site: &Site| square((site.along, site.across), (along, across));
+        let nearest = (0..self.sites.len()).filter_map(|at| Some((off(self.sites.get(at)?), at)));
+        if let Some((off, site)) = nearest.min()
+            && off <= reach.get() * reach.get()
+        {
+            self.tap(site, crop);
+            return true;
+        }
+        let step = system.whole_step().get();
+        let whole =
+            |at: Micrometres| Micrometres::new((at.get() + step / 2).div_euclid(step) * step);
+        let (along, across) = (whole(along), whole(across));
+        let inside = |at: Micrometres, side: Micrometres| Micrometres::ZERO <= at && at <= side;
+        let inside = inside(along, self.bed.length()) && inside(across, self.bed.width());
+        if !open || !inside {
+            return false;
+        }
+        self.sites.push(Site {
+            along,
+            across,
+            line: None,
+            hole: None,
+            set: Some(crop),
+        });
+        self.in_order();
+        true
+    }
+
+    /// Whether some crop goes anywhere, so that places can be made by touching.
+    pub fn is_open(&self) -> bool {
+        let open = |crop: &Crop| crop.want.sites == SiteChoice::Anywhere;
+        self.crops.iter().any(open)
     }
 
     /// "Line 1, hole 3", or where it lies.
@@ -496,6 +560,10 @@ fn read_crop(plant: &Value, bed: &Bed, spacing_m: Option<f64>, system: System) -
     })
 }
 
+fn metres(metres: f64) -> Option<Micrometres> {
+    Micrometres::from_length(Length::new::<meter>(metres))
+}
+
 /// The square of a distance, in square micrometres.
 fn square(one: (Micrometres, Micrometres), other: (Micrometres, Micrometres)) -> i64 {
     // OK because no bed is longer than 31 m: squares stay below 2e15.
@@ -529,6 +597,7 @@ fn along_hose(along: Micrometres, system: System) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::layout::fixture::inch;
     use crate::{
         ask::{Of, ask},
         record,
@@ -710,6 +779,30 @@ mod tests {
                 .all(|it| it.ends_with(" in") || it.ends_with(" ft")),
             "{all:?}"
         );
+    }
+
+    #[test]
+    fn on_open_ground_a_touch_between_plants_makes_a_place() {
+        let mut open = question();
+        open["bed"] = json!({"length": "8 ft", "width": "4 ft"});
+        open["plants"][0]["on_hand"] = 2.into();
+        let (mut by_hand, _) = proposed(&open);
+        let touch = |along: f64, across: f64| Touch {
+            along_m: along * 0.0254,
+            across_m: across * 0.0254,
+            reach_m: 0.3,
+        };
+        assert_eq!(by_hand.sites().len(), 2);
+        assert!(by_hand.touch(touch(70.2, 24.4), 0, System::Us));
+        let added = by_hand.sites().iter().find(|site| site.along == inch(70));
+        assert_eq!(added.unwrap().across, inch(24));
+        assert_eq!(by_hand.judge(&[], System::Us).set, "3 cabbage");
+        // Near to it, it is meant; outside the bed nothing is.
+        assert!(by_hand.touch(touch(73.0, 24.0), 0, System::Us));
+        assert_eq!(by_hand.judge(&[], System::Us).set, "2 cabbage");
+        assert!(!by_hand.touch(touch(120.0, 24.0), 0, System::Us));
+        assert!(!by_hand.touch(touch(f64::NAN, 24.0), 0, System::Us));
+        assert!(!by_hand.touch(touch(10.0, 10.0), 7, System::Us));
     }
 
     #[test]

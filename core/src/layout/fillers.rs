@@ -46,10 +46,7 @@ pub(super) fn gaps(
     if plants.is_empty() || plants.len() > MOST_STANDING {
         return Vec::new();
     }
-    let whole = match system {
-        System::Us => Micrometres::from_inches(1),
-        System::Metric => Micrometres::new(10_000),
-    };
+    let whole = system.whole_step();
     let mut points: Vec<(Spot, i64)> = grid(&field)
         .into_iter()
         .map(|spot| (spot, WIDEST.get()))

@@ -18,10 +18,11 @@ use super::{
 use crate::{
     ask::Asking,
     bed::{self, BedAsked, Meant},
+    catalogue::{self, Kind},
     given::{Faults, Given, asked},
     place::site::SiteAsked,
     quantity::{Length, Micrometres, System, show_spacing},
-    telling::Telling,
+    telling::{Telling, small},
     turns::Pace,
 };
 use uom::si::length::meter;
@@ -114,6 +115,16 @@ impl Filler {
     /// The spacing as it is told.
     pub fn told(&self, system: System) -> String {
         show_spacing(Length::new::<meter>(self.spacing_m), system)
+    }
+
+    /// The names of the crops that suit; what only looks like food says so.
+    pub fn names(&self) -> Vec<String> {
+        let rows = self.crops.iter().filter_map(|id| catalogue::crop(id).ok());
+        rows.map(|crop| match crop.kind() == Kind::Flower && !crop.eaten() {
+            true => format!("{} (not for eating)", small(crop.name())),
+            false => small(crop.name()),
+        })
+        .collect()
     }
 }
 

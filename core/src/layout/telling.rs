@@ -9,12 +9,12 @@ use super::{
 use crate::{
     ask::Asking,
     bed::Meant,
-    catalogue::{self, Facet, Kind},
+    catalogue::Facet,
     given::Faults,
     journal::{About, Draft, Sites, What, details, sites},
     quantity::{Micrometres, System, show_spacing},
     source::Source,
-    telling::{Sure, Telling, list, small},
+    telling::{Sure, Telling, list},
 };
 
 /// Notes what the solver can't take, beside the field it came from.
@@ -264,14 +264,7 @@ fn in_between(fillers: &[Filler], system: System) -> Option<String> {
     let alike = fillers.chunk_by(|one, other| one.crops == other.crops);
     let each: Vec<String> = alike
         .filter_map(|rows| {
-            let named = rows.first()?.crops.iter();
-            let named: Vec<String> = named
-                .filter_map(|id| catalogue::crop(id).ok())
-                .map(|crop| match crop.kind() == Kind::Flower && !crop.eaten() {
-                    true => format!("{} (not for eating)", small(crop.name())),
-                    false => small(crop.name()),
-                })
-                .collect();
+            let named = rows.first()?.names();
             let rooms = rows
                 .iter()
                 .map(|row| format!("{} at {}", row.count, row.told(system)));

@@ -147,10 +147,7 @@ impl<'a> Wanted<'a> {
         let (Some(least), Some(most)) = ends else {
             return Vec::new();
         };
-        let step = match system {
-            System::Us => Micrometres::from_inches(1),
-            System::Metric => Micrometres::new(10_000),
-        };
+        let step = system.whole_step();
         let first = (least.get() + step.get() - 1).div_euclid(step.get());
         let last = most.get().div_euclid(step.get());
         let whole = (first..=last).map(|count| step * count);

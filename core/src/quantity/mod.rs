@@ -35,3 +35,13 @@ pub enum System {
     /// Centimetres, metres, kilograms, litres, degrees Celsius.
     Metric,
 }
+
+impl System {
+    /// The step of a short length that is measured with a tape: an inch, or a centimetre.
+    pub(crate) fn whole_step(self) -> Micrometres {
+        match self {
+            Self::Us => Micrometres::from_inches(1),
+            Self::Metric => Micrometres::new(10_000),
+        }
+    }
+}

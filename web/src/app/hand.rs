@@ -3,13 +3,13 @@
 use pegline_core::{
     ask::Of,
     journal::Draft,
-    layout::by_hand::{ByHand, Judged},
+    layout::by_hand::{ByHand, Judged, Touch},
     record,
 };
 use serde_json::Value;
 
 use super::App;
-use crate::draw::{Scale, Stake};
+use crate::draw::Scale;
 
 /// A layout in the making.
 #[derive(Clone, Debug)]
@@ -111,11 +111,10 @@ impl App {
                 hand.changed = true;
             }
             ("hand-touch", _) => {
-                let site = self.touched(&hand, object);
-                if let Some(site) = site {
-                    hand.layout.tap(site, hand.crop);
-                    hand.changed = true;
-                }
+                let Some(touch) = self.touched(&hand, object) else {
+                    return;
+                };
+                hand.changed |= hand.layout.touch(touch, hand.crop, self.system());
             }
             _ => {
                 self.hand = None;
@@ -125,15 +124,11 @@ impl App {
         self.hand = Some(hand);
     }
 
-    /// The site nearest to where the drawing was touched: "120.5,40" in its own units.
-    fn touched(&self, hand: &Hand, at: &str) -> Option<usize> {
+    /// Where the drawing was touched: "120.5,40" in its own units.
+    fn touched(&self, hand: &Hand, at: &str) -> Option<Touch> {
         let (x, y) = at.split_once(',')?;
         let number = |text: &str| text.parse::<i32>().ok().map(f64::from);
         let bed = record::bed_meant(&hand.question, &self.garden, self.system())?.bed;
-        let mut stakes = hand.layout.sites().iter().map(|site| Stake {
-            along: site.along.metres(),
-            across: site.across.metres(),
-        });
-        Scale::of(&bed).nearest(&mut stakes, number(x)?, number(y)?)
+        Some(Scale::of(&bed).touch(number(x)?, number(y)?))
     }
 }

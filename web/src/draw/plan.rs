@@ -4,6 +4,7 @@
 use maud::{Markup, html};
 use pegline_core::{
     bed::{Bed, Drip},
+    layout::by_hand::Touch,
     quantity::System,
 };
 
@@ -99,22 +100,13 @@ impl Scale {
         (LEFT + stake.along * self.along, ABOVE + high - up)
     }
 
-    /// Which of these places is nearest to a touch at (x, y); none where the touch is far from all.
-    pub fn nearest(
-        &self,
-        stakes: &mut dyn Iterator<Item = Stake>,
-        x: f64,
-        y: f64,
-    ) -> Option<usize> {
-        let mut nearest = (None, TOUCH);
-        for (at, stake) in stakes.enumerate() {
-            let (there, level) = self.place(stake);
-            let off = (there - x).hypot(level - y);
-            if off < nearest.1 {
-                nearest = (Some(at), off);
-            }
+    /// What a touch at (x, y) of the drawing touches in the bed.
+    pub fn touch(&self, x: f64, y: f64) -> Touch {
+        Touch {
+            along_m: (x - LEFT) / self.along,
+            across_m: (ABOVE + self.high() - y) / self.high() * self.width,
+            reach_m: TOUCH / self.along,
         }
-        nearest.0
     }
 }
 

@@ -58,7 +58,7 @@ pub(super) fn of(app: &App, answer: &Answer) -> Markup {
     html! {
         (touched(&show, Some("hand-touch"), &too_near.unwrap_or_default()))
         (plan_words(&bed))
-        (follows(judged.as_ref()))
+        (follows(judged.as_ref(), layout.is_open()))
         (by_list(app, &layout))
     }
 }
@@ -84,11 +84,16 @@ fn joined(layout: &ByHand, judged: &Judged) -> Vec<(Stake, Stake)> {
 }
 
 /// What follows from the layout as it was changed by hand.
-fn follows(judged: Option<&Judged>) -> Markup {
+fn follows(judged: Option<&Judged>, open: bool) -> Markup {
     html! {
         div id="by-hand" role="status" aria-live="polite" {
             @match judged {
-                None => p.unprinted { small { "Touch a place to put a plant there or to take it away." } },
+                None => p.unprinted {
+                    small {
+                        @if open { "Touch a plant to take it away, or the ground to put one there." }
+                        @else { "Touch a place to put a plant there or to take it away." }
+                    }
+                },
                 Some(judged) => {
                     p { b { "By hand: " (judged.set) } }
                     @for conflict in &judged.conflicts { p.due { (conflict) } }

@@ -204,6 +204,19 @@ fn figures(app: &App, answer: &Answer) -> Markup {
                 }
             }
         }
+        @if !found.fillers.is_empty() && found.way_round.is_none() {
+            details {
+                summary { "What fits in between" }
+                table.figures {
+                    thead { tr { th scope="col" { "Space between" } th scope="col" { "Fit" } th scope="col" { "Such as" } } }
+                    tbody {
+                        @for row in &found.fillers {
+                            tr { td { (row.told(app.system())) } td { (row.count) } td { (row.names().join(", ")) } }
+                        }
+                    }
+                }
+            }
+        }
     }
 }
 

@@ -48,7 +48,7 @@ impl Walk {
     }
 }
 
-fn now(local: NaiveDateTime) -> Now {
+pub(crate) fn now(local: NaiveDateTime) -> Now {
     Now {
         local,
         millis: u64::try_from(local.and_utc().timestamp_millis()).unwrap(),
