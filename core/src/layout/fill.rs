@@ -1,5 +1,6 @@
 //! Several crops laid into a bed.
 
+mod beside;
 mod ways;
 
 use super::arrangement::{Arrangement, Form};
@@ -172,7 +173,7 @@ impl Run {
         self.steps += laid.steps;
         if place > 0 {
             // Its bound must hold beside any layout of those before it.
-            let (bound, steps) = at_most(request, want, pace).await;
+            let (bound, steps) = self.at_most_beside(request, want, pace).await;
             self.steps += steps;
             laid.bound = bound;
         }
@@ -526,7 +527,7 @@ mod tests {
         assert_eq!(layout.counts[0], 6);
         // Nine rows of eleven and ten in turn on the free 60 in, and what fits between the cabbages.
         assert!(layout.counts[1] >= 95, "{:?}", layout.counts);
-        assert_eq!(layout.bound, 6 + 138);
+        assert!(layout.bound <= 6 + 126, "{}", layout.bound);
         assert!(!layout.proved);
     }
 

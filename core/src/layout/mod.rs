@@ -9,7 +9,7 @@
 //! | `joint` | the same for several crops together |
 //! | `patterns`, `open` | rows without drip, and around what stays |
 //! | `tidy`, `arrangement` | the tidiest of the fullest layouts, and its words |
-//! | `one`, `fill`, `loosest` | one crop; several; the widest spacing |
+//! | `one`, `fill`, `loosest` | one crop; several, and what bounds a close one beside wide ones; the widest spacing |
 //! | `by_hand` | a proposed layout changed plant by plant, and what follows |
 //! | `sense`, `fillers`, `rest` | of equal layouts the better one; what fits in between; rotation |
 //!
