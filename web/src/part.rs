@@ -1,6 +1,6 @@
 //! Parts that screens are made of: the page, fields with their faults, lists of rows.
 
-use maud::{Markup, html};
+use maud::{Markup, PreEscaped, html};
 use pegline_core::{given::Fault, quantity::System};
 
 use crate::{
@@ -18,7 +18,7 @@ pub fn page(title: &str, beside: &str, route: &Route, body: &Markup) -> Markup {
     ];
     html! {
         header.top { b { (title) } span { (beside) } }
-        main { (body) }
+        main { (PreEscaped(with_labels(&body.0))) }
         nav.places aria-label="Places" {
             ul {
                 @for (place, to, name) in &places {
@@ -27,6 +27,30 @@ pub fn page(title: &str, beside: &str, route: &Route, body: &Markup) -> Markup {
             }
         }
     }
+}
+
+/// Where the list of faults names a field: its label is only known once the form below is made.
+const NAMES: (&str, &str) = ("<i data-names=\"", "\"></i>");
+
+/// The markup with each field that is named called by its label.
+fn with_labels(body: &str) -> String {
+    let mut named = String::new();
+    let mut rest = body;
+    while let Some((before, (id, after))) = rest
+        .split_once(NAMES.0)
+        .and_then(|(before, after)| Some((before, after.split_once(NAMES.1)?)))
+    {
+        named.push_str(before);
+        let label = body
+            .split_once(&format!("<label for=\"{id}\">"))
+            .and_then(|(_, label)| label.split_once(['<', ',']));
+        for part in label.iter().flat_map(|(label, _)| ["<b>", label, "</b> "]) {
+            named.push_str(part);
+        }
+        rest = after;
+    }
+    named.push_str(rest);
+    named
 }
 
 /// How a field is typed.
@@ -152,7 +176,10 @@ pub fn fault_summary(form: &Form, faults: &[Fault]) -> Markup {
                 h2 id="faults-title" { "Not yet answered" }
                 ul {
                     @for fault in faults {
-                        li { a href=(format!("#{}", control_id(&fault.field))) data-action=(format!("field:{}", control_id(&fault.field))) { (fault_words(fault)) } }
+                        li { a href=(format!("#{}", control_id(&fault.field))) data-action=(format!("field:{}", control_id(&fault.field))) {
+                            i data-names=(control_id(&fault.field)) {}
+                            (fault_words(fault))
+                        } }
                     }
                 }
             }

@@ -75,6 +75,8 @@ fn faults_of_a_new_tray_stand_beside_their_fields() {
         &json!({"sown": {"crop": "cabage", "count": "none", "on": "2027-01-01"}}),
     );
     walk.sees("Not yet answered");
+    walk.sees("<b>How many plants</b> &quot;none&quot; is not a number");
+    walk.lacks("data-names");
     walk.sees("no crop of that name is known");
     walk.sees("that day has not come yet");
     walk.sees("value=\"cabage\"");
