@@ -12,6 +12,13 @@ pub(crate) fn rank(number: f64) -> i64 {
     bits ^ (bits >> 63).cast_unsigned().wrapping_shr(1).cast_signed()
 }
 
+/// A number, or the end of the range that it lies beyond.
+///
+/// The library's `clamp` brings along how to print a number in full, 8 kB on the phone.
+pub(crate) fn between(number: f64, least: f64, most: f64) -> f64 {
+    number.max(least).min(most)
+}
+
 /// Puts items in the order of their keys; those with equal keys keep theirs.
 pub(crate) fn sort<T>(items: &mut [T], key: &dyn Fn(&T) -> Key) {
     let mut ranks = ranks(&mut items.iter().map(key));

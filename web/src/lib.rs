@@ -101,8 +101,13 @@ pub fn ask(question: JsValue, record: Option<String>) -> JsValue {
 }
 
 /// What the page sent; nothing where it is neither text, number, list nor group.
+///
+/// As one text, since the record is read from text too: a second reader weighs 20 kB on the phone.
 fn from_js(value: &JsValue) -> Value {
-    serde_wasm_bindgen::from_value(value.clone()).unwrap_or(Value::Null)
+    let text = js_sys::JSON::stringify(value).map(String::from);
+    text.map_or(Value::Null, |text| {
+        serde_json::from_str(&text).unwrap_or(Value::Null)
+    })
 }
 
 /// As plain objects, JSON-compatible so that every door gives the same: objects not maps, null not

@@ -6,6 +6,7 @@
 use uom::si::time::hour;
 
 use crate::{
+    order::between,
     place::air::{celsius, of_celsius},
     quantity::{Temperature, Time},
 };
@@ -35,7 +36,7 @@ impl Course {
 
     /// The air that long after sunset, two hours to the night's end.
     pub fn at(&self, after_sunset: Time) -> Temperature {
-        let h = after_sunset.get::<hour>().clamp(BEGINS_H, self.night_h);
+        let h = between(after_sunset.get::<hour>(), BEGINS_H, self.night_h);
         of_celsius(self.from_c + self.fall_c() * (h - BEGINS_H).sqrt())
     }
 

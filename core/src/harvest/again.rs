@@ -14,7 +14,7 @@ use uom::si::{
 };
 
 use super::{combine::Lean, cues::Sheet, heat::DegreeDays, stage::Stage};
-use crate::order;
+use crate::order::{self, between};
 use crate::quantity::{Temperature, TemperatureInterval, Time};
 
 /// The mean temperature that published intervals are for, kelvin (25 C).
@@ -69,7 +69,7 @@ impl Pace {
         } else {
             most
         };
-        Time::new::<day>(days.clamp(least, most))
+        Time::new::<day>(between(days, least, most))
     }
 }
 

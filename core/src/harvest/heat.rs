@@ -17,6 +17,7 @@ use uom::si::{
     thermodynamic_temperature::kelvin,
 };
 
+use crate::order::between;
 use crate::quantity::{Temperature, TemperatureInterval};
 
 /// Heat summed over time. Never negative.
@@ -128,7 +129,9 @@ pub fn of_day(formula: Formula, thresholds: Thresholds, air: DayAir) -> DegreeDa
     };
     DegreeDays::from_kelvin_days(match formula {
         Formula::Average => wave.mean() - base,
-        Formula::Clamped => (wave.low.clamp(base, cap) + wave.high.clamp(base, cap)) / 2.0 - base,
+        Formula::Clamped => {
+            (between(wave.low, base, cap) + between(wave.high, base, cap)) / 2.0 - base
+        }
         Formula::FoldedMaximum => wave.high.min(2.0 * cap - wave.high) - base,
         Formula::Sine(cut_off) => {
             let above_cap = if cap.is_finite() {

@@ -2,7 +2,9 @@
 
 use chrono::NaiveDate;
 use maud::{Markup, html};
-use pegline_core::{quantity::number::show_number, telling::day};
+use pegline_core::telling::day;
+
+use super::px;
 
 const WIDE: f64 = 324.0;
 const HIGH: f64 = 200.0;
@@ -77,8 +79,4 @@ pub fn balance(show: &Curve<'_>) -> Markup {
             text.date x=(px(WIDE)) y=(px(HIGH - 8.0)) font-size="15" text-anchor="end" { (day(last.0, Some(show.today))) }
         }
     }
-}
-
-fn px(value: f64) -> String {
-    show_number(value, 1)
 }

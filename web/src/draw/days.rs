@@ -2,7 +2,9 @@
 
 use chrono::{Days, NaiveDate};
 use maud::{Markup, html};
-use pegline_core::{quantity::number::show_number, telling::day};
+use pegline_core::telling::day;
+
+use super::px;
 
 /// The drawing's inner width on a phone, in CSS pixels.
 const WIDE: f64 = 324.0;
@@ -123,8 +125,4 @@ fn dates(today: NaiveDate, row: &Row<'_>, each: i64, pegs: i64, apart: f64, leve
             None => {}
         }
     }
-}
-
-fn px(value: f64) -> String {
-    show_number(value, 1)
 }

@@ -11,3 +11,8 @@ pub use days::{Row, days};
 pub use night::{Night, night};
 pub use plan::{In, Plan, Scale, Stake, plan, touched};
 pub use year::year;
+
+/// A number of pixels to a tenth; how the library prints a number in full weighs 8 kB on the phone.
+fn px(value: f64) -> String {
+    pegline_core::quantity::number::show_number(value, 1)
+}

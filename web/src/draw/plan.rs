@@ -8,6 +8,8 @@ use pegline_core::{
     quantity::System,
 };
 
+use super::px;
+
 /// The drawing's inner width on a phone, in CSS pixels.
 const PHONE: f64 = 300.0;
 /// Beds longer than this scroll sideways instead of shrinking, in metres (12 ft).
@@ -287,9 +289,4 @@ fn outline(x: f64, y: f64, half: f64, form: usize) -> String {
         px(x - half),
         px(shoulder)
     )
-}
-
-/// A number of pixels to a tenth; float formatting is heavy, so tenths are counted whole.
-fn px(value: f64) -> String {
-    pegline_core::quantity::number::show_number(value, 1)
 }

@@ -3,9 +3,11 @@
 
 use maud::{Markup, html};
 use pegline_core::{
-    quantity::{Quantity, System, Temperature, number::show_number},
+    quantity::{Quantity, System, Temperature},
     record::{UsualDay, Year},
 };
+
+use super::px;
 
 const WIDE: f64 = 324.0;
 const HIGH: f64 = 190.0;
@@ -102,8 +104,4 @@ fn pieces(from: f64, to: f64) -> Vec<(f64, f64)> {
     } else {
         vec![(0.0, to), (from, WIDE)]
     }
-}
-
-fn px(value: f64) -> String {
-    show_number(value, 1)
 }
