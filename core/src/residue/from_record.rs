@@ -5,7 +5,7 @@ use serde_json::{Map, Value};
 
 use crate::{
     garden::{Bed, Dated},
-    journal::{details::ResidueLaid, when::show_date},
+    journal::{What, details::ResidueLaid, when::show_date},
 };
 
 /// Residue laid longer ago than this many days has settled.
@@ -51,18 +51,23 @@ pub(super) fn told_by(
     };
     let base = only.unwrap_or(last);
     let part = only.and_then(|laid| laid.what.part.as_deref());
-    let mut fields = object(&base.what);
+    let names = [
+        "materials",
+        "placement",
+        "moisture",
+        "chop",
+        "cover",
+        "compost",
+        "flags",
+    ];
+    let mut fields = told(&What::ResidueLaid(base.what.clone()), &names);
     fields.insert("laid".to_owned(), show_date(base.when.date()).into());
     fields.insert("part".to_owned(), part.into());
     fields.insert("check_ins".to_owned(), looks(bed, base, part));
     if let (None, [one, other]) = (only, parts.as_slice()) {
         let half = |laid: &Dated<ResidueLaid>| {
-            let mut fields = Map::new();
-            for (name, value) in object(&laid.what) {
-                if ["materials", "placement", "moisture", "cover"].contains(&name.as_str()) {
-                    fields.insert(name, value);
-                }
-            }
+            let names = ["materials", "placement", "moisture", "cover"];
+            let mut fields = told(&What::ResidueLaid(laid.what.clone()), &names);
             let part = laid.what.part.as_deref();
             fields.insert("name".to_owned(), part.into());
             fields.insert("check_ins".to_owned(), looks(bed, laid, part));
@@ -81,44 +86,21 @@ fn looks(bed: &Bed, laid: &Dated<ResidueLaid>, part: Option<&str>) -> Value {
         if look.when < laid.when || it.part.as_deref() != part {
             continue;
         }
-        found.push(Value::Object(fields([
-            ("date", show_date(look.when.date()).into()),
-            ("left", it.left.into()),
-            ("smell", it.smell.clone().into()),
-            ("worms", it.worms.clone().into()),
-            ("slugs", it.slugs.into()),
-            ("jar", it.jar.into()),
-            ("jar_plain", it.jar_plain.into()),
-        ])));
+        let seen = ["left", "smell", "worms", "slugs", "jar", "jar_plain"];
+        let mut fields = told(&What::CheckIn(it.clone()), &seen);
+        fields.insert("date".to_owned(), show_date(look.when.date()).into());
+        found.push(Value::Object(fields));
     }
     found.into()
 }
 
-/// The entry in the field names of the question; what it does not tell is null, as if not given.
-fn object(laid: &ResidueLaid) -> Map<String, Value> {
-    let mut materials: Vec<Value> = Vec::new();
-    for material in &laid.materials {
-        materials.push(Value::Object(fields([
-            ("residue", material.residue.clone().into()),
-            ("amount", material.amount.clone().into()),
-            ("state", material.state.clone().into()),
-            ("stage", material.stage.clone().into()),
-        ])));
+/// An entry's fields of these names, which are the question's too.
+fn told(entry: &What, names: &[&str]) -> Map<String, Value> {
+    let mut told = Map::new();
+    for (name, value) in entry.object() {
+        if names.contains(&name.as_str()) {
+            told.insert(name, value);
+        }
     }
-    fields([
-        ("materials", materials.into()),
-        ("placement", laid.placement.clone().into()),
-        ("moisture", laid.moisture.clone().into()),
-        ("chop", laid.chop.clone().into()),
-        ("cover", laid.cover.clone().into()),
-        ("compost", laid.compost.clone().into()),
-        ("flags", laid.flags.clone().into()),
-    ])
-}
-
-fn fields<const N: usize>(fields: [(&str, Value); N]) -> Map<String, Value> {
-    fields
-        .into_iter()
-        .map(|(name, value)| (name.to_owned(), value))
-        .collect()
+    told
 }
