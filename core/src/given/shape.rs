@@ -1,6 +1,6 @@
 //! Taking a question's JSON apart into fields, without reading any of them yet.
 
-use std::marker::PhantomData;
+use std::{borrow::Cow, marker::PhantomData};
 
 use serde_json::{Map, Value};
 
@@ -33,39 +33,61 @@ pub trait FromGiven: Sized {
 
 impl<T> FromGiven for Given<T> {
     fn from_given(value: Option<&Value>, field: &str, faults: &mut Faults) -> Self {
-        let text = match value {
-            None | Some(Value::Null) => None,
-            Some(Value::String(text)) => Some(text.trim().to_owned()),
-            Some(Value::Bool(yes)) => Some(if *yes { "true" } else { "false" }.to_owned()),
-            Some(Value::Number(number)) => Some(number.to_string()),
-            Some(Value::Array(_) | Value::Object(_)) => {
-                faults.add(
-                    field,
-                    "a list or a group",
-                    "one value",
-                    "one value is asked for here",
-                );
-                None
-            }
-        };
-        let text = text.filter(|text| !text.is_empty());
-        if let Some(text) = &text
-            && text.chars().count() > LONGEST
-        {
-            faults.add(
-                field,
-                text,
-                format!("at most {LONGEST} characters"),
-                "that is too long",
-            );
-        }
-        let text = text.filter(|text| text.chars().count() <= LONGEST);
         Self {
             field: field.to_owned(),
-            text,
+            text: text(value, field, faults),
             reads_as: PhantomData,
         }
     }
+}
+
+/// The text of one value, whatever it is to be read as. Once for all, since a phone fetches what is
+/// compiled anew for each; as are the two below.
+fn text(value: Option<&Value>, field: &str, faults: &mut Faults) -> Option<String> {
+    let text = match value? {
+        Value::Null => return None,
+        Value::String(text) => text.trim().to_owned(),
+        Value::Bool(yes) => if *yes { "true" } else { "false" }.to_owned(),
+        Value::Number(number) => number.to_string(),
+        Value::Array(_) | Value::Object(_) => {
+            faults.add(
+                field,
+                "a list or a group",
+                "one value",
+                "one value is asked for here",
+            );
+            return None;
+        }
+    };
+    if text.chars().count() > LONGEST {
+        faults.add(
+            field,
+            &text,
+            format!("at most {LONGEST} characters"),
+            "that is too long",
+        );
+        return None;
+    }
+    (!text.is_empty()).then_some(text)
+}
+
+/// The items of a list.
+fn items<'a>(value: Option<&'a Value>, field: &str, faults: &mut Faults) -> &'a [Value] {
+    match value {
+        None | Some(Value::Null) => {}
+        Some(Value::Array(items)) if items.len() <= LONGEST_LIST => return items,
+        Some(Value::Array(items)) => {
+            let given = format!("{} in the list", items.len());
+            faults.add(
+                field,
+                &given,
+                format!("at most {LONGEST_LIST}"),
+                "the list is too long",
+            );
+        }
+        Some(_) => faults.add(field, "one value", "a list", "a list is asked for here"),
+    }
+    &[]
 }
 
 impl<T: FromGiven> FromGiven for Option<T> {
@@ -79,29 +101,17 @@ impl<T: FromGiven> FromGiven for Option<T> {
 
 impl<T: FromGiven> FromGiven for Vec<T> {
     fn from_given(value: Option<&Value>, field: &str, faults: &mut Faults) -> Self {
-        match value {
-            None | Some(Value::Null) => Self::new(),
-            Some(Value::Array(items)) if items.len() <= LONGEST_LIST => items
-                .iter()
-                .enumerate()
-                .map(|(index, item)| T::from_given(Some(item), &format!("{field}.{index}"), faults))
-                .collect(),
-            Some(Value::Array(items)) => {
-                let given = format!("{} in the list", items.len());
-                faults.add(
-                    field,
-                    &given,
-                    format!("at most {LONGEST_LIST}"),
-                    "the list is too long",
-                );
-                Self::new()
-            }
-            Some(_) => {
-                faults.add(field, "one value", "a list", "a list is asked for here");
-                Self::new()
-            }
+        let mut list = Self::new();
+        for (index, item) in items(value, field, faults).iter().enumerate() {
+            list.push(T::from_given(Some(item), &place(field, index), faults));
         }
+        list
     }
+}
+
+/// The place of an item in a list.
+fn place(field: &str, index: usize) -> String {
+    format!("{field}.{index}")
 }
 
 /// A JSON object whose fields are being taken out by name.
@@ -147,13 +157,18 @@ impl<'a> Object<'a> {
 
     /// Takes one field out.
     pub(crate) fn take<T: FromGiven>(&self, name: &str, faults: &mut Faults) -> T {
-        let value = self.map.and_then(|map| map.get(name));
-        if value.is_none()
-            && let Some((value, field)) = self.map.and_then(|map| si_number(map, name))
-        {
-            return T::from_given(Some(&value), &join(self.field, &field), faults);
+        let (value, field) = self.find(name);
+        T::from_given(value.as_deref(), &field, faults)
+    }
+
+    /// The value of a field, and its place.
+    fn find(&self, name: &str) -> (Option<Cow<'a, Value>>, String) {
+        let value = self.map.and_then(|map| map.get(name)).map(Cow::Borrowed);
+        let si = || self.map.and_then(|map| si_number(map, name));
+        match value.is_none().then(si).flatten() {
+            Some((value, field)) => (Some(Cow::Owned(value)), join(self.field, &field)),
+            None => (value, join(self.field, name)),
         }
-        T::from_given(value, &join(self.field, name), faults)
     }
 }
 
