@@ -1,4 +1,5 @@
 //! The door as other programs meet it: examples, their JSON, and the schema.
+#![cfg(not(target_arch = "wasm32"))]
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,

@@ -1,4 +1,5 @@
 //! What phones ask of an app before they offer to keep it on the home screen.
+#![cfg(not(target_arch = "wasm32"))]
 #![allow(clippy::unwrap_used, clippy::indexing_slicing)]
 
 use std::fs;

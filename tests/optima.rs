@@ -2,6 +2,7 @@
 //! "Parallelizing the dual revised simplex method", Mathematical Programming Computation 10, 2018).
 //!
 //! `cargo xtask bench --record` draws the beds, models them anew and writes what HiGHS proves.
+#![cfg(not(target_arch = "wasm32"))]
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use pegline_bench::{Aim, Bed, Found, Gap, beds};

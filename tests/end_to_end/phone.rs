@@ -346,7 +346,10 @@ async fn start(engine: Engine, memory: &Path, size: Size, scheme: Scheme) -> (Dr
 
 /// The project's folder.
 pub(crate) fn project() -> &'static Path {
-    Path::new(env!("CARGO_MANIFEST_DIR")).parent().unwrap()
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+        .ancestors()
+        .nth(2)
+        .unwrap()
 }
 
 fn built_app() -> PathBuf {
@@ -356,6 +359,19 @@ fn built_app() -> PathBuf {
         "dist/ is missing: run `cargo xtask dist`"
     );
     app
+}
+
+/// A program of this project, as `cargo xtask` built it before it started the journeys.
+pub(crate) fn program(name: &str) -> PathBuf {
+    // Cargo runs this from <target>/<profile>/deps.
+    let this = std::env::current_exe().unwrap();
+    let program = this.ancestors().nth(2).unwrap().join(name);
+    assert!(
+        program.is_file(),
+        "{} is missing: run `cargo xtask dist`",
+        program.display()
+    );
+    program
 }
 
 fn screenshots() -> PathBuf {

@@ -1,12 +1,15 @@
 //! What is typed stays, whatever becomes of it; and the page's door answers as every other door.
 
+use std::fs::{self, File};
+use std::process::Command;
+
+use serde_json::{Value, json};
+
 use crate::axe::axe;
 use crate::engine::Engine;
 use crate::journeys;
-use crate::phone::{Phone, walk};
+use crate::phone::{Phone, program, project, walk};
 use crate::screen::SMALL;
-use pegline_core::{ask::ask, garden::Garden};
-use serde_json::{Value, json};
 
 journeys! {
     a_bad_width_is_refused_beside_its_field_and_nothing_is_lost in Chromium Firefox WebKit;
@@ -33,19 +36,31 @@ fn a_bad_width_is_refused_beside_its_field_and_nothing_is_lost(engine: Engine) {
     });
 }
 
-const EXAMPLES: &str = include_str!("../examples/questions.jsonl");
+/// The example questions, and what the command line says to them.
+fn at_the_command_line() -> Vec<(Value, Value)> {
+    let examples = project().join("tests/examples/questions.jsonl");
+    let said = Command::new(program("xtask"))
+        .args(["ask", "--lines"])
+        .stdin(File::open(&examples).unwrap())
+        .output()
+        .unwrap();
+    assert!(said.status.success(), "{said:?}");
+    let questions = fs::read_to_string(&examples).unwrap();
+    let answers = String::from_utf8(said.stdout).unwrap();
+    assert_eq!(questions.lines().count(), answers.lines().count());
+    let read = |line| serde_json::from_str(line).unwrap();
+    let pairs = questions.lines().zip(answers.lines());
+    pairs
+        .map(|(question, answer)| (read(question), read(answer)))
+        .collect()
+}
 
 fn every_example_is_answered_as_at_the_command_line(engine: Engine) {
     walk(engine, SMALL, async |phone| {
         phone.open("").await;
         phone.sees("Ask at the bed").await;
         let mut compared = 0;
-        for line in EXAMPLES.lines() {
-            let question: Value = serde_json::from_str(line).unwrap();
-            let here = match ask(&question, &Garden::default()) {
-                Ok(answer) => serde_json::to_value(answer).unwrap(),
-                Err(refusal) => serde_json::to_value(refusal).unwrap(),
-            };
+        for (question, here) in at_the_command_line() {
             let there = door(phone, &question).await;
             let mut differences = Vec::new();
             compare("", &here, &there, &mut differences);

@@ -8,7 +8,7 @@ use std::time::{Duration, SystemTime};
 use crate::engine::Engine;
 use crate::journeys;
 use crate::offline::{install, kept, versions};
-use crate::phone::{Host, Phone, project, walk};
+use crate::phone::{Host, Phone, program, project, walk};
 use crate::screen::SMALL;
 
 journeys! {
@@ -35,15 +35,11 @@ fn publish(host: &Host, mark: &str) {
     let plain = fs::read_to_string(project().join("dist").join(STYLE)).unwrap();
     fs::write(&style, format!("{plain}\n:root {{ --version: {mark} }}\n")).unwrap();
     fs::copy(project().join("static").join("sw.js"), &worker).unwrap();
-    // Cargo runs this from <target>/<profile>/deps.
-    let program = std::env::current_exe().unwrap();
-    let tool = program.ancestors().nth(2).unwrap().join("pegline-bindgen");
-    let sealed = Command::new(&tool).arg("seal").arg(host.folder()).status();
-    assert!(
-        sealed.is_ok_and(|status| status.success()),
-        "{} is missing: run `cargo xtask dist`",
-        tool.display()
-    );
+    let sealed = Command::new(program("pegline-bindgen"))
+        .arg("seal")
+        .arg(host.folder())
+        .status();
+    assert!(sealed.unwrap().success(), "the version could not be sealed");
     touch(&style);
     touch(&worker);
 }

@@ -16,22 +16,35 @@ pub(crate) fn folder() -> PathBuf {
     command::project().join("dist")
 }
 
-/// The tool that turns compiled wasm into what browsers load, built when first asked for.
-pub(crate) fn bindgen() -> Outcome<Command> {
+/// The packages that know nothing of the garden. They are named together whenever one of them is built:
+/// cargo gives a library the features that all packages named need, and builds it anew for others.
+pub(crate) const TOOLS: [&str; 4] = [
+    "--package=pegline-bindgen",
+    "--package=pegline-journeys",
+    "--package=pegline-server",
+    "--features=pegline-journeys/browsers",
+];
+
+/// One of the project's tools, built when first asked for.
+pub(crate) fn tool(name: &str) -> Outcome<Command> {
     command::run(
-        command::cargo().args(["build", "--quiet", "--package", "pegline-bindgen"]),
-        "The bindgen tool did not build",
+        command::cargo()
+            .args(["build", "--quiet", "--bin", name])
+            .args(TOOLS),
+        &format!("The tool {name} did not build"),
     )?;
-    Ok(Command::new(
-        command::target()?.join("debug").join("pegline-bindgen"),
-    ))
+    Ok(Command::new(command::target()?.join("debug").join(name)))
 }
 
-/// Builds the app. The last good `dist/` stays until the new one is whole.
-pub(crate) fn run() -> Outcome {
-    let compiler = setup::compiler()?;
+/// The tool that turns compiled wasm into what browsers load.
+pub(crate) fn bindgen() -> Outcome<Command> {
+    tool("pegline-bindgen")
+}
+
+/// Compiles the app for browsers.
+pub(crate) fn compile() -> Outcome {
     command::run(
-        compiler
+        setup::compiler()?
             .cargo("rustc")
             .args([
                 "--release",
@@ -44,7 +57,12 @@ pub(crate) fn run() -> Outcome {
             // What the whole-program pass puts in place of calls weighs 5 kB more than the calls.
             .arg("-Cllvm-args=-inline-threshold=5"),
         "The app did not compile",
-    )?;
+    )
+}
+
+/// Builds the app. The last good `dist/` stays until the new one is whole.
+pub(crate) fn run() -> Outcome {
+    compile()?;
     let target = command::target()?;
     let fresh = target.join("dist");
     assemble(&fresh)

@@ -14,10 +14,8 @@ pub(crate) struct Options {
 /// Builds the app and serves it until stopped.
 pub(crate) fn run(options: &Options) -> Outcome {
     dist::run()?;
-    let mut server = command::cargo();
-    server
-        .args(["run", "--quiet", "--package", "pegline-server", "--"])
-        .arg(dist::folder());
+    let mut server = dist::tool("pegline-server")?;
+    server.arg(dist::folder());
     if let Some(port) = options.port {
         server.arg(port.to_string());
     }

@@ -1,5 +1,6 @@
 //! Every check, in the order in which a mistake is found soonest.
 
+use std::thread;
 use std::time::{Duration, Instant};
 
 use clap::ValueEnum;
@@ -18,7 +19,7 @@ pub(crate) struct Options {
 }
 
 /// One kind of check.
-#[derive(Clone, Copy, ValueEnum)]
+#[derive(Clone, Copy, PartialEq, ValueEnum)]
 enum Layer {
     /// The source is formatted.
     Format,
@@ -47,10 +48,7 @@ impl Layer {
                 "Run `cargo fmt --all`",
             ),
             Layer::Lint => lint(),
-            Layer::Native => command::run(
-                command::cargo().args(["test", "--workspace", "--", only]),
-                "A native test failed",
-            ),
+            Layer::Native => native(only),
             Layer::BrowserUnit => browser_unit(),
             Layer::Size => size::run(&size::Options::default()),
             Layer::EndToEnd => end_to_end(only),
@@ -70,7 +68,15 @@ pub(crate) fn run(options: &Options) -> Outcome {
     for layer in layers {
         println!("== {}", layer.name());
         let start = Instant::now();
-        outcome = layer.run(&options.only);
+        let ahead = matches!(layer, Layer::Native) && layers.contains(&Layer::EndToEnd);
+        outcome = thread::scope(|scope| {
+            let browsers = ahead.then(|| scope.spawn(prepare));
+            layer.run(&options.only)?;
+            browsers.map_or(Ok(()), |browsers| {
+                let broken = |_| Err("The browsers could not be prepared".to_owned());
+                browsers.join().unwrap_or_else(broken)
+            })
+        });
         times.push((layer.name(), start.elapsed()));
         if outcome.is_err() {
             break;
@@ -83,27 +89,45 @@ pub(crate) fn run(options: &Options) -> Outcome {
     outcome
 }
 
-/// Compiled code that only the browsers' tests use must not rot either.
-const BROWSERS: [&str; 2] = ["--features", "pegline-tests/browsers"];
-const DENY: [&str; 3] = ["--", "-D", "warnings"];
+/// Makes what the journeys need while the native tests leave a processor idle: core's own tests are
+/// compiled by one thread.
+fn prepare() -> Outcome {
+    setup::browsers()?;
+    setup::geckodriver()?;
+    dist::compile()
+}
+
+/// What is tested in browsers; named together for the same reason as the tools.
+const IN_BROWSERS: [&str; 2] = ["--package=pegline-tests", "--package=pegline-web"];
 
 fn lint() -> Outcome {
     purity::run()?;
-    let sentence = "Clippy has something to say";
-    command::run(
-        command::cargo()
-            .args(["clippy", "--workspace", "--all-targets"])
-            .args(BROWSERS)
-            .args(DENY),
-        sentence,
-    )?;
-    command::run(
-        setup::compiler()?
-            .cargo("clippy")
-            .args(["--package", "pegline-web", "--all-targets"])
-            .args(DENY),
-        sentence,
-    )
+    // Checked in the very groups in which they are built, so that macros and build scripts serve both.
+    let mut garden = command::cargo();
+    garden.arg("clippy");
+    let mut tools = command::cargo();
+    let mut phone = setup::compiler()?.cargo("clippy");
+    phone.args(IN_BROWSERS);
+    tools.arg("clippy").args(dist::TOOLS);
+    for mut clippy in [garden, tools, phone] {
+        command::run(
+            clippy.args(["--all-targets", "--", "-D", "warnings"]),
+            "Clippy has something to say",
+        )?;
+    }
+    Ok(())
+}
+
+fn native(only: &str) -> Outcome {
+    let mut garden = command::cargo();
+    garden.arg("test");
+    let mut tools = command::cargo();
+    // The journeys among them are a layer of their own.
+    tools.args(["test", "--lib", "--bins"]).args(dist::TOOLS);
+    for mut tests in [garden, tools] {
+        command::run(tests.args(["--", only]), "A native test failed")?;
+    }
+    Ok(())
 }
 
 /// What browsers compute must be what this machine computes: the app's own tests that need a
@@ -113,29 +137,24 @@ fn browser_unit() -> Outcome {
     let driver = setup::chromedriver()?;
     let runner = dist::bindgen()?;
     let browser = command::project().join("xtask").join("webdriver.json");
-    for tests in [
-        ["--package=pegline-web", "--tests"],
-        ["--package=pegline-tests", "--test=published"],
-    ] {
-        command::run(
-            compiler
-                .cargo("test")
-                .args(tests)
-                .env(
-                    "CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER",
-                    format!("{} test-runner", runner.get_program().display()),
-                )
-                .env("CHROMEDRIVER", &driver)
-                // The runner would take Firefox's driver before Chromium's.
-                .env_remove("GECKODRIVER")
-                .env("WASM_BINDGEN_TEST_WEBDRIVER_JSON", &browser)
-                .env("WASM_BINDGEN_USE_BROWSER", "1")
-                // Seconds for all tests of one file, on a machine with other things to do.
-                .env("WASM_BINDGEN_TEST_TIMEOUT", "300"),
-            "A test failed inside the browser",
-        )?;
-    }
-    Ok(())
+    command::run(
+        compiler
+            .cargo("test")
+            .args(IN_BROWSERS)
+            .arg("--tests")
+            .env(
+                "CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER",
+                format!("{} test-runner", runner.get_program().display()),
+            )
+            .env("CHROMEDRIVER", &driver)
+            // The runner would take Firefox's driver before Chromium's.
+            .env_remove("GECKODRIVER")
+            .env("WASM_BINDGEN_TEST_WEBDRIVER_JSON", &browser)
+            .env("WASM_BINDGEN_USE_BROWSER", "1")
+            // Seconds for all tests of one file, on a machine with other things to do.
+            .env("WASM_BINDGEN_TEST_TIMEOUT", "300"),
+        "A test failed inside the browser",
+    )
 }
 
 fn end_to_end(only: &str) -> Outcome {
@@ -150,8 +169,8 @@ pub(crate) fn journeys(only: &str, arguments: &[&str]) -> Outcome {
     dist::run()?;
     command::run(
         command::cargo()
-            .args(["test", "--package", "pegline-tests", "--test", "end_to_end"])
-            .args(BROWSERS)
+            .args(["test", "--test", "end_to_end"])
+            .args(dist::TOOLS)
             .args(["--", only])
             .args(arguments)
             .env("CHROMEDRIVER", chromedriver)
