@@ -43,7 +43,11 @@ function show(markup, mayFocus) {
       morphStyle: "innerHTML",
       ignoreActiveValue: typing,
       // What was unfolded stays so while one types in it.
-      callbacks: { beforeAttributeUpdated: (name, node) => name !== "open" || node.tagName !== "DETAILS" },
+      callbacks: {
+        beforeAttributeUpdated: (name, node) => name !== "open" || node.tagName !== "DETAILS",
+        // Hundreds of names that never change need not be looked through one by one.
+        beforeNodeMorphed: (old, fresh) => old.tagName !== "DATALIST" || !old.isEqualNode(fresh),
+      },
     });
   } finally {
     morphing = false;

@@ -124,7 +124,13 @@ async fn pieces(phone: &Phone, question: &Value) -> [f64; 4] {
                 turns += 1;
             }
             const shown = time(() => {
-                Idiomorph.morph(root, markup, { morphStyle: 'innerHTML' });
+                Idiomorph.morph(root, markup, {
+                    morphStyle: 'innerHTML',
+                    callbacks: {
+                        beforeNodeMorphed: (old, fresh) =>
+                            old.tagName !== 'DATALIST' || !old.isEqualNode(fresh),
+                    },
+                });
                 root.getBoundingClientRect();
             });
             const verdict = root.querySelector('.verdict');

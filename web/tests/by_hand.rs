@@ -17,6 +17,8 @@ impl Walk {
         let mut walk = Self::at("2026-05-03T08:00:00");
         walk.go("#/ask/plants-per-bed");
         walk.event("submit", "answer", &cabbages("8", &["cabbage"]));
+        walk.lacks("Line 1, hole 11");
+        walk.click("hand-line:0");
         walk
     }
 

@@ -21,8 +21,8 @@ pub(super) struct Hand {
     changed: bool,
     /// The crop that a tap puts in, by its place.
     crop: usize,
-    /// The line whose sites are listed.
-    line: usize,
+    /// The line whose sites are listed, once one was chosen.
+    line: Option<usize>,
 }
 
 impl App {
@@ -54,7 +54,7 @@ impl App {
             layout,
             changed: false,
             crop: 0,
-            line: 0,
+            line: None,
         })
     }
 
@@ -64,12 +64,12 @@ impl App {
     }
 
     /// Which crop a tap puts in, and which line's sites are listed, by their places.
-    pub fn hand_at(&self) -> (usize, usize) {
+    pub fn hand_at(&self) -> (usize, Option<usize>) {
         let hand = self
             .hand
             .as_ref()
             .filter(|hand| hand.question == self.question());
-        hand.map_or((0, 0), |hand| (hand.crop, hand.line))
+        hand.map_or((0, None), |hand| (hand.crop, hand.line))
     }
 
     /// What follows from the layout, where it was changed by hand.
@@ -105,7 +105,7 @@ impl App {
         let place = object.parse().ok();
         match (verb, place) {
             ("hand-crop", Some(crop)) => hand.crop = crop,
-            ("hand-line", Some(line)) => hand.line = line,
+            ("hand-line", Some(line)) => hand.line = Some(line),
             ("hand-set", Some(site)) => {
                 hand.layout.tap(site, hand.crop);
                 hand.changed = true;

@@ -187,9 +187,14 @@ fn key(crops: &[In]) -> Markup {
     }
 }
 
-/// The numbers under the holes of the first line; every second or fifth where they would run together.
+/// The numbers under the holes of the first line; every second or fifth where they would run together
+/// or be more than a phone draws at once.
 fn hole_numbers(drip: &Drip, apart: f64, x: &dyn Fn(f64) -> f64, level: f64) -> Markup {
-    let every = if apart >= 18.0 {
+    let holes = drip
+        .lines()
+        .first()
+        .map_or(0, |line| drip.emitters(line).count());
+    let every = if apart >= 18.0 && holes <= 48 {
         1
     } else if apart >= 9.0 {
         2

@@ -106,12 +106,15 @@ fn follows(judged: Option<&Judged>, open: bool) -> Markup {
 }
 
 /// The same sites as a list, a line at a time: for a keyboard, or a finger too thick for the drawing.
+/// No line before one is chosen: a hundred rows that nobody looks at make a phone stand still.
 fn by_list(app: &App, layout: &ByHand) -> Markup {
     let (crop, line) = app.hand_at();
     let crops = layout.crops();
     let mut lines: Vec<&Site> = layout.sites().iter().collect();
     lines.dedup_by_key(|site| site.across);
-    let across = lines.get(line).map(|site| site.across);
+    let across = line
+        .and_then(|line| lines.get(line))
+        .map(|site| site.across);
     let of_line = layout.sites().iter().enumerate();
     let of_line = of_line.filter(|(_, site)| Some(site.across) == across);
     html! {
@@ -127,7 +130,7 @@ fn by_list(app: &App, layout: &ByHand) -> Markup {
             summary { "Change it by a list" }
             div.tabs {
                 @for (at, first) in lines.iter().enumerate() {
-                    button type="button" data-action=(format!("hand-line:{at}")) aria-pressed=(at == line) {
+                    button type="button" data-action=(format!("hand-line:{at}")) aria-pressed=(Some(at) == line) {
                         @match first.line { Some(line) => { "Line " (line) }, None => { "Row " (at + 1) } }
                     }
                 }
