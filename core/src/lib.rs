@@ -34,5 +34,6 @@ pub mod sow_now;
 pub mod starts;
 pub mod telling;
 pub mod time;
+pub mod today;
 pub mod turns;
 pub mod water;

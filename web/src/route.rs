@@ -108,6 +108,7 @@ impl Route {
     pub fn topic(&self) -> Option<&str> {
         match self {
             Self::Question { topic, .. } | Self::OfStart { topic, .. } => Some(topic),
+            Self::Ask => Some("today"),
             _ => None,
         }
     }

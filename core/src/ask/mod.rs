@@ -163,6 +163,8 @@ topics! {
     FrostTonight = "frost-tonight" in crate::frost;
     /// Whether to open the greenhouse or the frame today.
     OpenGreenhouse = "open-greenhouse" in crate::frost::opening;
+    /// What must be decided today.
+    Today = "today" in crate::today, in_turns;
     /// The rows of a catalogue table.
     Catalogue = "catalogue" in crate::catalogue::rows;
 }

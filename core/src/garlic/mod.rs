@@ -16,7 +16,7 @@ pub mod window;
 
 pub(crate) use filler::filler;
 pub use question::{Answer, Asked, BedChoice};
-pub(crate) use question::{answer, cloves};
+pub(crate) use question::{answer, cloves, garlic};
 
 #[cfg(test)]
 mod tests;

@@ -1,6 +1,10 @@
 //! Ask: what needs deciding, then the questions in the gardener's own words.
 
 use maud::{Markup, html};
+use pegline_core::{
+    ask::{Answer, Of, Topic},
+    today::Due,
+};
 
 use crate::{app::App, part::page, route::Route};
 
@@ -163,6 +167,72 @@ pub fn question(topic: &str) -> Option<&'static Question> {
     questions().find(|question| question.topic == topic)
 }
 
+/// So many things to decide are shown unfolded: the questions stay within reach.
+const SHOWN: usize = 3;
+
+/// What must be decided today; nothing where nothing is known yet.
+fn due(app: &App) -> Markup {
+    let Some(Answer {
+        of: Of::Today(found),
+        telling,
+        ..
+    }) = app.answer()
+    else {
+        return html! {};
+    };
+    if app.is_empty() {
+        return html! {};
+    }
+    let today = app.now().today();
+    let (first, rest) = found.due.split_at(found.due.len().min(SHOWN));
+    let rows = |due: &[Due]| {
+        html! {
+            ul.rows {
+                @for due in due {
+                    li.due[due.by <= today] {
+                        a href=(leads_to(due).address()) {
+                            (due.what)
+                            small { @if due.by != today { (due.by_words) ": " } (due.why) }
+                        }
+                    }
+                }
+            }
+        }
+    };
+    let more = rest.len() as u32 + found.more;
+    html! {
+        section id="today" {
+            h2 { (telling.headline) }
+            (rows(first))
+            @if more > 0 {
+                details {
+                    summary { "And " (more) " more" }
+                    (rows(rest))
+                    @if found.more > 0 { p { small { (found.more) " are not listed." } } }
+                }
+            }
+        }
+    }
+}
+
+/// Where something due is decided.
+fn leads_to(due: &Due) -> Route {
+    let topic = due.topic.word().to_owned();
+    match (due.topic, &due.bed, &due.start) {
+        (Topic::Today, Some(bed), _) => Route::Bed(bed.clone()),
+        (Topic::Today, None, Some(start)) => Route::Start(start.clone()),
+        (Topic::Today, None, None) => Route::Book,
+        (_, _, Some(start)) => Route::OfStart {
+            topic,
+            start: start.clone(),
+        },
+        (_, bed, None) => Route::Question {
+            topic,
+            bed: bed.clone(),
+        },
+    }
+}
+
 /// The screen.
 pub fn screen(app: &App) -> Markup {
     page(
@@ -172,6 +242,7 @@ pub fn screen(app: &App) -> Markup {
         &html! {
             h1 { "Ask at the bed" }
             (app.notices())
+            (due(app))
             @for (group, questions) in GROUPS {
                 h2 { (group) }
                 ul.rows {

@@ -1,0 +1,43 @@
+//! What must be decided stands on top of the questions.
+#![cfg(not(target_arch = "wasm32"))]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing
+)]
+
+mod walk;
+
+use serde_json::json;
+use walk::Walk;
+
+#[test]
+fn without_a_record_the_questions_come_at_once() {
+    let walk = Walk::at("2026-11-25T08:00:00");
+    walk.sees("Ask at the bed");
+    walk.lacks("id=\"today\"");
+}
+
+#[test]
+fn what_is_due_leads_to_its_question_filled_in() {
+    let mut walk = Walk::at("2026-11-25T08:00:00");
+    walk.event("click", "demo", &json!({}));
+    walk.go("#/");
+    walk.sees("things to decide today");
+    walk.sees("<li class=\"due\">");
+    // A tray opens its own question, a bed its own.
+    walk.sees("href=\"#/ask/start-age/for/");
+    walk.sees("href=\"#/ask/residue-wait/fence-bed\"");
+    walk.sees(" more</summary>");
+    let (_, from) = walk.page.split_once("<section id=\"today\">").unwrap();
+    let link = from
+        .split("href=\"")
+        .nth(1)
+        .and_then(|rest| rest.split('"').next())
+        .unwrap()
+        .to_owned();
+    walk.go(&link);
+    walk.lacks("id=\"faults\"");
+    walk.sees("<section class=\"verdict\">");
+}
