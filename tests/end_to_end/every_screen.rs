@@ -24,7 +24,9 @@ pub(crate) async fn visit(phone: &mut Phone, look: impl AsyncFn(&Phone, &str)) {
     phone.sees("An invented garden").await;
     go(phone, "#/").await;
     look(phone, "#/").await;
-    let topics = links(phone, "#/ask/").await;
+    let mut topics = links(phone, "#/ask/").await;
+    // What is due today leads to a bed's or a tray's own question.
+    topics.retain(|address| address.matches('/').count() == 2);
     assert!(topics.len() >= 9, "{topics:?}");
 
     go(phone, "#/beds").await;
