@@ -9,6 +9,7 @@
 
 mod walk;
 
+use chrono::TimeDelta;
 use serde_json::json;
 use walk::Walk;
 
@@ -17,6 +18,24 @@ fn without_a_record_the_questions_come_at_once() {
     let walk = Walk::at("2026-11-25T08:00:00");
     walk.sees("Ask at the bed");
     walk.lacks("id=\"today\"");
+}
+
+#[test]
+fn the_next_morning_it_is_the_next_day_s() {
+    let mut walk = Walk::at("2026-11-25T21:00:00");
+    walk.event("click", "demo", &json!({}));
+    walk.go("#/");
+    walk.sees("Cabbage tray: its day outdoors");
+    let list = |walk: &Walk| {
+        let (_, from) = walk.page.split_once("<section id=\"today\">").unwrap();
+        from.split("</section>").next().unwrap().to_owned()
+    };
+    let before = list(&walk);
+    walk.event("looked", "", &json!({}));
+    assert_eq!(list(&walk), before);
+    walk.local += TimeDelta::hours(10);
+    walk.event("looked", "", &json!({}));
+    assert_ne!(list(&walk), before);
 }
 
 #[test]

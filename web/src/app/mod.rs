@@ -156,6 +156,7 @@ impl App {
 
     /// Takes one event in. What it asks may not be worked out yet.
     pub fn take(&mut self, name: &str, action: &str, fields: &Value, now: Now) {
+        let before = self.now.today();
         self.now = now;
         match name {
             "route" => {
@@ -200,7 +201,8 @@ impl App {
                 };
             }
             "handed-over" => self.said = handed_over(action),
-            // "looked": the page came back to sight, perhaps on another day.
+            // The page came back to sight, perhaps on another day.
+            "looked" if before != self.now.today() => self.ask_again(),
             _ => {}
         }
     }
