@@ -77,7 +77,7 @@ pub(super) async fn all(asking: &Asking<'_>, today: NaiveDate, pace: &Pace) -> V
     finding.trays();
     pace.did(A_KIND).await;
     finding.ripe();
-    for bed in asking.garden.beds.iter().filter(|bed| bed.gone.is_none()) {
+    for bed in finding.beds() {
         pace.did(A_KIND).await;
         finding.seed(bed);
         finding.settled(bed);
@@ -90,7 +90,12 @@ fn named(bed: &Bed) -> BedAsked {
     BedAsked::Named(Given::default().or(Some(&bed.id)))
 }
 
-impl Finding<'_> {
+impl<'a> Finding<'a> {
+    /// The beds that are there.
+    fn beds(&self) -> impl Iterator<Item = &'a Bed> + use<'a> {
+        self.garden.beds.iter().filter(|bed| bed.gone.is_none())
+    }
+
     /// Adds something; nothing that is due later than the next days.
     fn add(
         &mut self,
@@ -136,9 +141,8 @@ impl Finding<'_> {
             let room = above(crop.cover_below(), low).get::<kelvin>();
             chance_below(room / sd.get::<kelvin>().max(0.1))
         };
-        let beds = self.garden.beds.iter().filter(|bed| bed.gone.is_none());
         let mut crops: Vec<(&Crop, f64)> = Vec::new();
-        for planting in beds.flat_map(|bed| &bed.plantings) {
+        for planting in self.beds().flat_map(|bed| &bed.plantings) {
             let Ok(crop) = catalogue::crop(&planting.crop) else {
                 continue;
             };
@@ -226,7 +230,7 @@ impl Finding<'_> {
             catalogue::crop(name)
                 .is_ok_and(|crop| Some(crop.id()) == garlic::garlic().map(Crop::id))
         };
-        let beds = || self.garden.beds.iter().filter(|bed| bed.gone.is_none());
+        let beds = || self.beds();
         let kept = beds().find(|bed| {
             bed.kept(self.today)
                 .any(|kept| kept.crop.as_deref().is_some_and(is_garlic))
@@ -408,8 +412,8 @@ impl Finding<'_> {
 
     /// Covers that were laid for a night that is past.
     fn covers(&mut self) {
-        let beds = self.garden.beds.iter().filter(|bed| bed.gone.is_none());
-        let covered: Vec<(&Bed, NaiveDate)> = beds
+        let covered: Vec<(&Bed, NaiveDate)> = self
+            .beds()
             .filter_map(|bed| Some((bed, bed.covered.as_ref()?.when.date())))
             .filter(|(_, since)| *since < self.today)
             .collect();
