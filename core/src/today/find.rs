@@ -38,7 +38,7 @@ const A_WEEK: i64 = 7;
 const LONGEST_WAIT_DAYS: i64 = 60;
 
 /// What it takes to look at one kind, or at one bed, in steps of a search: a millisecond or two.
-const A_KIND: u64 = 50_000;
+const A_KIND: u64 = 100_000;
 
 /// A kind: what goes first among what is due by today.
 #[derive(Clone, Copy)]
