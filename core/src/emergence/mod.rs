@@ -10,7 +10,7 @@ pub mod seed_age;
 pub mod sowing;
 mod telling;
 
-pub use question::{Answer, Asked};
+pub use question::{Answer, Asked, of_sowing};
 pub(crate) use question::{Seed, answer, sowing_depth};
 pub(crate) use telling::of_the_kind;
 

@@ -12,7 +12,9 @@ use crate::{
     ask::Asking,
     bed::{BedAsked, Meant},
     catalogue::{self, Crop},
+    garden::{Garden, Planting},
     given::{Faults, Given, Share, Text, asked},
+    journal::{What, when::show_date},
     place::{
         known_soil::{KnownSoil, SoilAsked, in_the_record, past},
         readings::Reading,
@@ -94,6 +96,23 @@ impl Seed {
         };
         Some(Self { crop, kind, own })
     }
+}
+
+/// What the record tells of a sowing, by the names of the question's fields.
+pub fn of_sowing(garden: &Garden, planting: &Planting) -> Vec<(&'static str, String)> {
+    let mut fields = vec![
+        ("crop", planting.crop.clone()),
+        ("sown", show_date(planting.since.date())),
+    ];
+    let written = garden
+        .happened
+        .iter()
+        .rev()
+        .find(|it| it.entry.id == planting.id);
+    if let Some(What::Seeded(seeded)) = written.map(|it| &it.entry.what) {
+        fields.extend(seeded.depth.clone().map(|depth| ("depth", depth)));
+    }
+    fields
 }
 
 /// Everything the words are made from.

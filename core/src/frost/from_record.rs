@@ -14,7 +14,7 @@ use super::{
     sky::{Night, Sky, Wind},
 };
 use crate::{
-    catalogue,
+    catalogue::{self, Hardiness},
     garden::{Bed, Came, Dated, Garden, Planting},
     given::Readable,
     journal::{What, details::Reading},
@@ -50,6 +50,23 @@ const TRAY_SPOTS: [(&str, &str, bool); 3] = [
     ("outdoors", "Trays outdoors", false),
 ];
 
+/// What stands out at night and does not come through hard frosts by itself, each with its place:
+/// "pak choi in Gate bed".
+pub(crate) fn tender_out(garden: &Garden, today: NaiveDate) -> Vec<String> {
+    let beds = garden.beds.iter().filter(|bed| bed.gone.is_none());
+    let mut out: Vec<(Standing, String)> = Vec::new();
+    for bed in beds {
+        let here = bed.plantings.iter();
+        let here = here.filter_map(|planting| standing(planting, garden, Some(today)));
+        out.extend(here.map(|it| (it, format!("in {}", bed.name))));
+    }
+    let trays = standing_at("outdoors", garden).map(|it| (it, "in a tray outdoors".to_owned()));
+    out.extend(trays);
+    out.retain(|(it, _)| !(it.hardened && it.crop.hardiness() >= Hardiness::Hardy));
+    let words = |(it, place): (Standing, String)| format!("{} {place}", small(it.crop.name()));
+    out.into_iter().map(words).collect()
+}
+
 /// Every bed in which something grows that the catalogue knows, and every cold spot where trays stand.
 pub(super) fn beds(garden: &Garden, today: Option<NaiveDate>) -> Vec<BedTonight> {
     let nights = Nights::of(garden);
@@ -69,17 +86,6 @@ fn trays(
     garden: &Garden,
     nights: &Nights,
 ) -> BedTonight {
-    let here = garden
-        .starts
-        .iter()
-        .filter(|start| start.is_growing() && start.spot() == Some(spot));
-    let crops = here.filter_map(|start| {
-        Some(Standing {
-            crop: catalogue::crop(&start.crop).ok()?,
-            hardened: true,
-            count: start.left.or(start.count),
-        })
-    });
     let readings = garden.readings.iter();
     let own: Vec<_> = readings
         .filter(|reading| under_glass && reading.what.spot.as_deref() == Some(spot))
@@ -88,9 +94,21 @@ fn trays(
         name: Some(name.to_owned()),
         nights: nights.at(&own),
         under_glass,
-        crops: crops.collect(),
+        crops: standing_at(spot, garden).collect(),
         ..BedTonight::default()
     }
+}
+
+fn standing_at<'a>(spot: &'a str, garden: &'a Garden) -> impl Iterator<Item = Standing> + 'a {
+    let growing = garden.starts.iter().filter(|start| start.is_growing());
+    let here = growing.filter(move |start| start.spot() == Some(spot));
+    here.filter_map(|start| {
+        Some(Standing {
+            crop: catalogue::crop(&start.crop).ok()?,
+            hardened: true,
+            count: start.left.or(start.count),
+        })
+    })
 }
 
 /// The bed of that id or name.
@@ -209,10 +227,26 @@ pub fn holds_anything(garden: &Garden) -> bool {
     !beds(garden, None).is_empty()
 }
 
-fn of(bed: &Bed, garden: &Garden, nights: &Nights, today: Option<NaiveDate>) -> BedTonight {
-    let is_recent = |moment: NaiveDateTime, days: i64| {
-        today.is_some_and(|today| (today - moment.date()).num_days() < days)
+fn is_recent(moment: NaiveDateTime, days: i64, today: Option<NaiveDate>) -> bool {
+    today.is_some_and(|today| (today - moment.date()).num_days() < days)
+}
+
+/// One planting, where the catalogue knows its crop.
+fn standing(planting: &Planting, garden: &Garden, today: Option<NaiveDate>) -> Option<Standing> {
+    let hardened = match planting.came {
+        Came::Planted(start) if is_recent(planting.since, SETTLED_DAYS, today) => start
+            .and_then(|start| garden.start(start))
+            .is_some_and(|start| start.hardening.len() >= HARDENED_DAYS),
+        Came::Planted(_) | Came::Seeded => true,
     };
+    Some(Standing {
+        crop: catalogue::crop(&planting.crop).ok()?,
+        hardened,
+        count: planting.left.or(planting.count),
+    })
+}
+
+fn of(bed: &Bed, garden: &Garden, nights: &Nights, today: Option<NaiveDate>) -> BedTonight {
     let residue_on_top = bed.residue.last().is_some_and(|laid| {
         let on_top = laid
             .what
@@ -227,21 +261,10 @@ fn of(bed: &Bed, garden: &Garden, nights: &Nights, today: Option<NaiveDate>) -> 
         let gone = seen
             .and_then(|look| look.what.left)
             .is_some_and(|left| left < RESIDUE_GONE);
-        on_top && !gone && is_recent(laid.when, RESIDUE_LASTS_DAYS)
+        on_top && !gone && is_recent(laid.when, RESIDUE_LASTS_DAYS, today)
     });
-    let hardened = |planting: &Planting| match planting.came {
-        Came::Planted(start) if is_recent(planting.since, SETTLED_DAYS) => start
-            .and_then(|start| garden.start(start))
-            .is_some_and(|start| start.hardening.len() >= HARDENED_DAYS),
-        Came::Planted(_) | Came::Seeded => true,
-    };
-    let crops = bed.plantings.iter().filter_map(|planting| {
-        Some(Standing {
-            crop: catalogue::crop(&planting.crop).ok()?,
-            hardened: hardened(planting),
-            count: planting.left.or(planting.count),
-        })
-    });
+    let crops = bed.plantings.iter();
+    let crops = crops.filter_map(|planting| standing(planting, garden, today));
     BedTonight {
         id: Some(bed.id.clone()),
         name: Some(bed.name.clone()),

@@ -41,4 +41,4 @@ pub use asked::Asked;
 pub use bed_words::{BedTold, runs};
 pub(crate) use expected::above;
 pub use from_record::holds_anything;
-pub(crate) use from_record::told_of_night;
+pub(crate) use from_record::{tender_out, told_of_night};

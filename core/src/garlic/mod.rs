@@ -16,7 +16,8 @@ pub mod window;
 
 pub(crate) use filler::filler;
 pub use question::{Answer, Asked, BedChoice};
-pub(crate) use question::{answer, cloves, garlic};
+pub(crate) use question::{answer, cloves};
+pub(crate) use record::{has_garlic, is_garlic};
 
 #[cfg(test)]
 mod tests;

@@ -366,7 +366,7 @@ pub(crate) fn answer(
 }
 
 /// The catalogue's row of garlic.
-pub(crate) fn garlic() -> Option<&'static Crop> {
+pub(super) fn garlic() -> Option<&'static Crop> {
     catalogue::crop("garlic").ok()
 }
 

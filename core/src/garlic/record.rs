@@ -56,8 +56,15 @@ pub(super) fn growing_since(bed: &Bed) -> Option<NaiveDate> {
     garlic.next().map(|it| it.since.date())
 }
 
+/// Whether garlic grows in a bed, or the bed is kept for it.
+pub(crate) fn has_garlic(bed: &Bed, today: NaiveDate) -> bool {
+    growing_since(bed)
+        .or_else(|| kept_from(bed, today))
+        .is_some()
+}
+
 /// Whether a crop's name means garlic.
-fn is_garlic(crop: &str) -> bool {
+pub(crate) fn is_garlic(crop: &str) -> bool {
     catalogue::crop(crop).is_ok_and(|crop| crop.id() == "garlic")
 }
 

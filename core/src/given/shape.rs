@@ -238,6 +238,7 @@ macro_rules! asked {
             ) -> Self {
                 let known = [$($crate::given::plain(stringify!($field))),*];
                 let object = $crate::given::Object::open(value, field, &known, faults);
+                let _ = &object;
                 Self { $($field: object.take($crate::given::plain(stringify!($field)), faults)),* }
             }
         }

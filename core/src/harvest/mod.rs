@@ -16,6 +16,7 @@ pub mod grades;
 mod headline;
 pub mod heat;
 pub mod measures;
+mod next_look;
 mod own;
 pub mod picked;
 pub mod questions;
@@ -28,6 +29,8 @@ pub mod stage;
 mod support;
 mod telling;
 pub mod verdict;
+
+pub(crate) use next_look::{NextLook, next_look};
 
 #[cfg(test)]
 mod topic_tests;

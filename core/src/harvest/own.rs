@@ -134,7 +134,7 @@ pub(super) fn sums(
 
 /// When this planting was picked, oldest first. A picking that names no crop counts where nothing
 /// else grew in the bed.
-fn pickings(bed: &Bed, planting: &Planting, crop: &Crop) -> Vec<NaiveDateTime> {
+pub(super) fn pickings(bed: &Bed, planting: &Planting, crop: &Crop) -> Vec<NaiveDateTime> {
     let stood = |when: NaiveDateTime| {
         planting.since <= when && planting.ended.is_none_or(|ended| when <= ended)
     };

@@ -269,7 +269,7 @@ pub(crate) fn answer(
 }
 
 /// What is known of the crop's age.
-fn ages(chosen: Chosen, site: &Site, dates: Dates, asking: &Asking<'_>) -> Ages {
+pub(super) fn ages(chosen: Chosen, site: &Site, dates: Dates, asking: &Asking<'_>) -> Ages {
     let Chosen { crop, sheet } = chosen;
     let since = |date: Option<NaiveDate>| Some(asking.today? - date?);
     let from_sowing = crop.starts().first() == Some(&Start::Sow);

@@ -36,21 +36,23 @@ pub fn is_ahead(draft: &Draft) -> bool {
     matches!(&draft.what, What::Note(note) if read_ahead(&note.text).is_some())
 }
 
+/// What this is noted for, if it is a note for a day to come that is not done yet.
+pub(crate) fn ahead(it: &Happened) -> Option<Ahead> {
+    let What::Note(note) = &it.entry.what else {
+        return None;
+    };
+    let (on, what) = read_ahead(&note.text)?;
+    Some(Ahead {
+        id: it.entry.id,
+        on,
+        what: what.to_owned(),
+    })
+}
+
 /// What is noted for a bed and neither done nor undone, in order of its days; those before today are
 /// overdue.
 pub fn aheads(garden: &Garden, bed: &str) -> Vec<Ahead> {
-    let noted = |it: &Happened| {
-        let What::Note(note) = &it.entry.what else {
-            return None;
-        };
-        let (on, what) = read_ahead(&note.text)?;
-        Some(Ahead {
-            id: it.entry.id,
-            on,
-            what: what.to_owned(),
-        })
-    };
-    let mut aheads: Vec<Ahead> = garden.happened_in(bed).filter_map(noted).collect();
+    let mut aheads: Vec<Ahead> = garden.happened_in(bed).filter_map(ahead).collect();
     order::sort(&mut aheads, &|it| [it.on.to_epoch_days().into(), 0, 0]);
     aheads
 }

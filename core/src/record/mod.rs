@@ -16,12 +16,14 @@ mod state;
 mod thermometers;
 mod year;
 
+pub(crate) use ahead::ahead;
 pub use ahead::{Ahead, aheads, done_ahead, is_ahead};
 pub use bed::{bed, bed_meant, shape, size};
 pub use correct::{correctable, correction, correction_form};
 pub use look::{HALVES, look, lying_parts};
 pub use nights::{Harm, seen, uncovered};
 pub use reading::reading;
+pub(crate) use says::{crop_name, kept_for};
 pub use says::{done, offer, places, says};
 pub use settings::{knows_climate, settings};
 pub use spoken::{Spoken, spoken};

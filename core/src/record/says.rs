@@ -11,7 +11,7 @@ use crate::{
 };
 
 /// A crop's name as a sentence goes on with it.
-pub(super) fn crop_name(crop: &str) -> String {
+pub(crate) fn crop_name(crop: &str) -> String {
     catalogue::crop(crop).map_or_else(|_| crop.to_owned(), |row| small(row.name()))
 }
 
@@ -305,7 +305,7 @@ fn out_of(place: &str) -> String {
 }
 
 /// "kept for garlic".
-pub(super) fn kept_for(it: &details::Reserved) -> String {
+pub(crate) fn kept_for(it: &details::Reserved) -> String {
     let crop = it.crop.as_deref().map(crop_name);
     format!("kept for {}", crop.as_deref().unwrap_or("something"))
 }

@@ -1,6 +1,6 @@
 //! The trays of the record as their list shows them, most urgent first, and what to decide of one.
 
-use chrono::{NaiveDate, TimeDelta};
+use chrono::NaiveDate;
 
 use super::{
     age::{Roots, Verdict},
@@ -34,10 +34,6 @@ pub struct TrayNow<'a> {
     pub waiting: String,
     /// Whether it wants a decision now.
     pub urgent: bool,
-    /// The day it is too old.
-    pub limit: Option<NaiveDate>,
-    /// By when it has to begin to get used to outdoors, so as not to be too old; where it is ready.
-    pub begin_by: Option<NaiveDate>,
     /// How far it is used to outdoors; `None` before the first day out.
     pub outdoors: Option<Outdoors>,
 }
@@ -150,11 +146,6 @@ fn now<'a>(start: &'a Start, asking: &Asking<'a>) -> ([i64; 3], TrayNow<'a>) {
         line: found.as_ref().map_or_else(|| not_known(start), line),
         waiting,
         urgent: urgency < 2,
-        limit,
-        begin_by: limit.filter(|_| urgency == 2).and_then(|limit| {
-            let (_, plan) = plan(start, asking)?;
-            Some(limit - TimeDelta::days(plan.days_in_all.into()))
-        }),
         outdoors: outdoors(start, asking),
     };
     ([urgency, days, 0], tray)

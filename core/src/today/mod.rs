@@ -1,106 +1,195 @@
 //! Topic `today`: what must be decided today, from the record alone.
 //!
-//! Every bed and every tray is gone over as its own topics see it; nothing is modelled here. First
-//! stands what is due by today: what the night can take, then trays that lose worth by the day, what
-//! was noted for a day to come, garlic's weeks, what is ready to pick, seed that should be up, covers
-//! still on, and beds that have settled; each kind in order of its dates. Then what is due in the days
-//! to come, by date.
+//! It goes over the garden as a gardener would and asks the topics what they have to say: the trays
+//! ([`trays`]), what lies on the beds, lies over them or is kept for them ([`beds`]), what grows ([`growing`]),
+//! cold and garlic ([`season`]), and what was noted for the day ([`noted`]). Each file says from which day
+//! its findings count; none is told a day earlier.
+//!
+//! The order: first what should be done by today, that is what only tonight can save, then what can't be
+//! got back (a tray over its age, a crop past its prime, a window that closes), then what waits; each
+//! with the oldest first. After these comes what is to be done later, by its day. At most [`MOST`] are told
+//! and the rest is counted; what the gardener noted is never among the rest. One bed or tray is told once a
+//! topic: a note and what the topic itself has to say of the same become one, in the note's words.
+//!
+//! The days that no topic gives are common practice, and stand beside their use.
 
-mod find;
+mod beds;
+mod found;
+mod growing;
+mod noted;
+mod season;
 #[cfg(test)]
 mod tests;
+mod trays;
 
 use chrono::NaiveDate;
 
 use crate::{
     ask::{Asking, Topic},
-    given::{Faults, Given, asked},
-    order,
-    telling::{Sure, Telling, count, day},
+    given::{Faults, asked, words},
+    source::Source,
+    telling::{Sure, Telling, count, day, weekday},
     turns::Pace,
 };
+use found::{Found, small_first};
 
-/// So many are told, and how many more there are.
-const MOST: u32 = 12;
+/// So many are told.
+const MOST: usize = 12;
+/// What one kind takes, in steps of a search: some milliseconds, so that each gets a turn of its own.
+const A_KIND: u64 = 250_000;
 
 asked! {
     /// What must be decided today?
-    pub struct Asked {
-        /// How many are listed at most; a dozen if absent.
-        most: Given<u32>,
-    }
+    pub struct Asked {}
 }
 
-/// What must be decided.
+/// What is due.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Answer {
-    /// Most urgent first.
+    /// What is due, most urgent first.
     pub due: Vec<Due>,
-    /// How many more there are than are listed.
-    pub more: u32,
+    /// How many more are due than are told.
+    pub more: usize,
+    /// Where nothing is due, the first day on which something will be; null where none is foreseen.
+    pub quiet_until: Option<NaiveDate>,
 }
 
-/// One thing to decide.
+/// Something to decide or do.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Due {
-    /// What to do, in a few words.
+    /// What to do, as a short sentence.
     pub what: String,
-    /// The bed, by its id.
+    /// The bed's id; null where it is about none.
     pub bed: Option<String>,
-    /// The tray, by its id.
+    /// The tray's id; null where it is about none.
     pub start: Option<String>,
-    /// The day by which it should be done; before today where it is overdue.
+    /// The planting's id; null where it is about none, or about several of the bed.
+    pub planting: Option<String>,
+    /// The day by which it should be done; before today, it is overdue.
     pub by: NaiveDate,
-    /// By when it is due, as people say it.
-    pub by_words: String,
-    /// Why.
+    /// The same in words.
+    pub by_told: String,
+    /// Why, in a line.
     pub why: String,
-    /// The question that tells more; `today` for what was noted for a day to come.
+    /// The question that tells more of it, with the bed, tray or planting filled in; `today` where none does.
     pub topic: Topic,
+    /// How it can be written down as done without a question; null where it can't.
+    pub tick: Option<Tick>,
+    /// The entry of the note, where the gardener noted it; null otherwise.
+    pub note: Option<String>,
+}
+
+words! {
+    /// What a tick writes down.
+    pub enum Tick {
+        /// The note is done.
+        AheadDone = "ahead-done",
+        /// The tray had its day outdoors as asked.
+        Outdoors = "outdoors",
+        /// The cover is off.
+        CoversOff = "covers-off",
+    }
 }
 
 /// Answers the question.
 pub(crate) async fn answer(
-    asked: &Asked,
+    _: &Asked,
     asking: &Asking<'_>,
     faults: &mut Faults,
     pace: &Pace,
 ) -> Option<(Telling, Answer)> {
-    let most = asked.most.within(1, 500, "1 to 500", faults);
     let today = asking.need_today(faults)?;
-    let mut due = find::all(asking, today, pace).await;
-    order::sort(&mut due, &|(rank, due)| {
-        let late = (today - due.by).num_days();
-        match late >= 0 {
-            true => [0, *rank, -late],
-            false => [1, -late, *rank],
-        }
-    });
-    let mut due: Vec<Due> = due.into_iter().map(|(_, due)| due).collect();
-    let telling = tell(&due, asking, today);
-    let most = most.unwrap_or(MOST) as usize;
-    let more = due.len().saturating_sub(most) as u32;
-    due.truncate(most);
-    Some((telling, Answer { due, more }))
+    let mut found = Vec::new();
+    let day = Day::new(asking, today);
+    for find in [
+        noted::find as fn(&Day<'_>, &mut Vec<Found>),
+        trays::find,
+        beds::find,
+        growing::find,
+        season::find,
+    ] {
+        find(&day, &mut found);
+        pace.did(A_KIND).await;
+    }
+
+    let coming = found.iter().filter(|it| it.from > today);
+    let first = coming.min_by_key(|it| it.from);
+    let first = first.map(|it| (it.from, it.due.what.clone()));
+    found.retain(|it| it.from <= today);
+    let mut due = found::in_order(found, today);
+    let in_all = due.len();
+    while due.len() > MOST
+        && let Some(last) = due.iter().rposition(|it| it.note.is_none())
+    {
+        due.remove(last);
+    }
+    let answer = Answer {
+        more: in_all - due.len(),
+        due,
+        quiet_until: first.as_ref().filter(|_| in_all == 0).map(|(on, _)| *on),
+    };
+    Some((tell(&answer, in_all, first, asking), answer))
 }
 
-fn tell(due: &[Due], asking: &Asking<'_>, today: NaiveDate) -> Telling {
-    let now = due.iter().filter(|due| due.by <= today).count() as u32;
-    let known = !asking.garden.beds.is_empty() || !asking.garden.starts.is_empty();
-    let headline = match (now, due.first()) {
-        (1.., _) => format!("{} to decide today", count(now, "thing", "things")),
-        (_, Some(first)) => format!("Nothing to decide before {}", day(first.by, Some(today))),
-        _ if known => "Nothing to decide today".to_owned(),
-        _ => "Nothing is known of your garden yet".to_owned(),
+/// The day and what all that is asked today has in common.
+struct Day<'a> {
+    asking: &'a Asking<'a>,
+    today: NaiveDate,
+    site: crate::place::site::Site,
+}
+
+impl<'a> Day<'a> {
+    fn new(asking: &'a Asking<'a>, today: NaiveDate) -> Self {
+        // What can't be read of the place was shown where it was written.
+        let site = crate::place::site::SiteAsked::read(None, asking.garden, &mut Faults::default());
+        Self {
+            asking,
+            today,
+            site,
+        }
+    }
+
+    fn said(&self, date: NaiveDate) -> String {
+        day(date, Some(self.today))
+    }
+
+    fn beds(&self) -> impl Iterator<Item = &'a crate::garden::Bed> {
+        let beds = self.asking.garden.beds.iter();
+        beds.filter(|bed| bed.gone.is_none())
+    }
+}
+
+fn tell(
+    answer: &Answer,
+    in_all: usize,
+    first: Option<(NaiveDate, String)>,
+    asking: &Asking<'_>,
+) -> Telling {
+    let headline = match (u32::try_from(in_all).unwrap_or(u32::MAX), first) {
+        (0, _) if asking.garden.happened.is_empty() => {
+            "Nothing is known of your garden yet".to_owned()
+        }
+        (0, None) => "Nothing to decide today".to_owned(),
+        (0, Some((on, what))) => format!(
+            "Nothing to decide before {} {}: {}",
+            weekday(on),
+            day(on, asking.today),
+            small_first(&what)
+        ),
+        (some, _) => format!("{} to decide today", count(some, "thing", "things")),
     };
     let mut telling = Telling::new(headline, Sure::Fair);
-    if !known {
-        telling.because.push(
-            "Lay out a bed or write down a tray, and what is due stands here day by day."
-                .to_owned(),
-        );
+    if asking.garden.happened.is_empty() {
+        let begin = "Every question works without. Lay out a bed, or write down a tray, and what is due is told here.";
+        telling.because.push(begin.to_owned());
+    } else if answer.more > 0 {
+        let more = answer.more;
+        telling
+            .because
+            .push(format!("{more} more can wait longer than these."));
     }
+    telling.source(Source::CommonPractice);
     telling
 }

@@ -1,283 +1,531 @@
-//! Each kind appears when it should and not a day earlier.
-
-use chrono::{NaiveDate, TimeDelta};
+use chrono::{Days, NaiveDate, TimeDelta};
 use proptest::prelude::*;
 
-use super::{Answer, Asked, Due, answer};
+use super::{Answer, Due, MOST};
 use crate::{
-    ask::{Asking, Topic},
+    ask::{Of, Topic, ask},
     garden::Garden,
-    given::Faults,
-    journal::{Journal, Ulid, samples::any_journal},
-    turns::{Pace, at_once},
+    journal::{Journal, Ulid, samples::any_journal, when::show_date},
+    telling::Telling,
 };
 
-fn garden(entries: &[(u32, &str)]) -> Garden {
+fn date(text: &str) -> NaiveDate {
+    text.parse().unwrap()
+}
+
+/// A record of these entries: the day, and the rest of it. Their ids count from 1.
+fn garden(entries: &[(&str, &str)]) -> Garden {
     let mut journal = Journal::default();
-    for (at, (days, rest)) in entries.iter().enumerate() {
-        let (id, on) = (Ulid(at as u128 + 1), day(*days));
-        journal.add(&format!(
-            r#"{{"v":1,"id":"{id}","when":"{on}T08:00",{rest}}}"#
-        ));
-    }
-    Garden::fold(&journal)
-}
-
-/// So many days after the first of March.
-fn day(days: u32) -> NaiveDate {
-    NaiveDate::from_ymd_opt(2026, 3, 1).unwrap() + TimeDelta::days(days.into())
-}
-
-fn asked_on(garden: &Garden, today: NaiveDate) -> (String, Answer) {
-    let asking = Asking {
-        garden,
-        today: Some(today),
-        system: garden.units(),
-    };
-    let mut faults = Faults::default();
-    let asked = Asked::default();
-    let told = at_once(async |pace: &Pace| answer(&asked, &asking, &mut faults, pace).await);
-    let (telling, answer) = told.unwrap();
-    assert!(
-        answer
-            .due
-            .iter()
-            .all(|due| due.by <= today + TimeDelta::days(3))
-    );
-    for due in &answer.due {
-        assert!(
-            due.bed
-                .as_deref()
-                .is_none_or(|bed| garden.bed(bed).is_some())
+    for (id, (day, rest)) in (1_u128..).zip(entries) {
+        let text = format!(
+            r#"{{"v":1,"id":"{}","when":"{day}T10:00",{rest}}}"#,
+            Ulid(id)
         );
+        journal.add(&text);
     }
-    (telling.headline, answer)
+    let garden = Garden::fold(&journal);
+    assert!(garden.unplaced.is_empty() && journal.unread().count() == 0);
+    garden
 }
 
-fn due(garden: &Garden, days: u32, topic: Topic) -> Vec<Due> {
-    let (_, answer) = asked_on(garden, day(days));
-    answer
-        .due
+fn asked(garden: &Garden, today: NaiveDate) -> (Telling, Answer) {
+    let question = serde_json::json!({"topic": "today", "today": show_date(today)});
+    let answer = ask(&question, garden).unwrap();
+    let Of::Today(of) = answer.of else { panic!() };
+    (answer.telling, of)
+}
+
+fn due(garden: &Garden, today: &str) -> Vec<Due> {
+    asked(garden, date(today)).1.due
+}
+
+/// What is due on a day, each as its topic and what to do.
+fn told(garden: &Garden, today: &str) -> Vec<(Topic, String)> {
+    due(garden, today)
         .into_iter()
-        .filter(|due| due.topic == topic)
+        .map(|it| (it.topic, it.what))
         .collect()
 }
 
-const BED: &str = r#""kind":"bed","about":{"bed":"fence"},"what":{"name":"Fence bed","bed":{"length":"8 ft","width":"4 ft"}}"#;
-
-const PLACE: &str = r#""kind":"place","what":{"latitude":45,"coldest":{"low":"30 F","high":"42 F"},"hottest":{"low":"55 F","high":"80 F"}}"#;
-
-fn in_bed(rest: &str) -> String {
-    format!(r#""about":{{"bed":"fence"}},{rest}"#)
+/// The first day from `from` on, within a year, on which this is due.
+fn first_day(garden: &Garden, from: &str, what: &str) -> NaiveDate {
+    let mut days = date(from).iter_days().take(366);
+    days.find(|day| asked(garden, *day).1.due.iter().any(|it| it.what == what))
+        .unwrap_or_else(|| panic!("{what} is never due"))
 }
+
+const PLACE: (&str, &str) = (
+    "2026-01-01",
+    r#""kind":"place","what":{"latitude":"38.6","coldest":{"low":"36 F","high":"53 F"},"hottest":{"low":"58 F","high":"91 F"},"last_frost":"04-02","first_frost":"11-18"}"#,
+);
+const BED: (&str, &str) = (
+    "2026-01-01",
+    r#""kind":"bed","about":{"bed":"fence"},"what":{"name":"Fence bed","bed":{"length":"8 ft","width":"4 ft"}}"#,
+);
+/// A bed kept for garlic, so that its window is not told.
+const GARLIC_BED: (&str, &str) = (
+    "2025-10-01",
+    r#""kind":"bed","about":{"bed":"garlic"},"what":{"name":"Garlic bed"}"#,
+);
+const GARLIC: (&str, &str) = (
+    "2025-11-01",
+    r#""kind":"reserved","about":{"bed":"garlic"},"what":{"crop":"garlic"}"#,
+);
 
 #[test]
 fn an_empty_record_says_how_to_begin() {
-    let (headline, answer) = asked_on(&Garden::default(), day(0));
-    assert_eq!(headline, "Nothing is known of your garden yet");
-    assert!(answer.due.is_empty());
-    let bed = garden(&[(0, BED)]);
-    assert_eq!(asked_on(&bed, day(1)).0, "Nothing to decide today");
+    let (telling, answer) = asked(&Garden::default(), date("2026-11-25"));
+    assert_eq!(telling.headline, "Nothing is known of your garden yet");
+    assert!(telling.because[0].contains("Lay out a bed"));
+    assert_eq!((answer.due.len(), answer.quiet_until), (0, None));
 }
 
 #[test]
-fn what_was_noted_for_a_day_is_due_until_it_is_done() {
-    let on = day(30);
-    let note = in_bed(&format!(
-        r#""kind":"note","what":{{"text":"{on}: See how the mulched half did."}}"#
-    ));
-    let noted = garden(&[(0, BED), (1, &note)]);
-    assert!(due(&noted, 26, Topic::Today).is_empty());
+fn a_note_is_due_on_its_day_and_until_it_is_done() {
+    let note = |text: &str| {
+        format!(r#""kind":"note","about":{{"bed":"fence"}},"what":{{"text":"{text}"}}"#)
+    };
+    let ahead = note("2026-07-10: Look at the mulch.");
+    let garden = garden(&[BED, ("2026-06-01", &ahead)]);
+    let (telling, answer) = asked(&garden, date("2026-07-09"));
     assert_eq!(
-        asked_on(&noted, day(28)).0,
-        format!(
-            "Nothing to decide before {}",
-            crate::telling::day(on, Some(day(28)))
-        )
+        telling.headline,
+        "Nothing to decide before Fri 10 Jul: look at the mulch"
     );
-    for days in [30, 300] {
-        let due = due(&noted, days, Topic::Today);
-        assert_eq!(due[0].what, "See how the mulched half did.");
-        assert_eq!((due[0].by, due[0].bed.as_deref()), (on, Some("fence")));
+    assert_eq!(answer.quiet_until, Some(date("2026-07-10")));
+    let on_the_day = due(&garden, "2026-07-10");
+    assert_eq!(on_the_day.len(), 1);
+    assert_eq!(
+        (on_the_day[0].by_told.as_str(), on_the_day[0].bed.as_deref()),
+        ("Today", Some("fence"))
+    );
+    assert_eq!(
+        on_the_day[0].note.as_deref(),
+        Some(Ulid(2).to_string().as_str())
+    );
+    let late = due(&garden, "2027-05-01");
+    assert_eq!(late[0].by_told, "Overdue since 10 Jul");
+    assert_eq!(late[0].why, "Noted on 1 Jun 2026.");
+}
+
+#[test]
+fn notes_of_no_bed_of_a_bed_taken_away_and_of_a_tray_are_told_too() {
+    let garden = garden(&[
+        BED,
+        (
+            "2026-01-02",
+            r#""kind":"bed","about":{"bed":"fence"},"what":{"gone":true}"#,
+        ),
+        (
+            "2026-02-01",
+            r#""kind":"note","about":{"bed":"fence"},"what":{"text":"2026-03-01: One."}"#,
+        ),
+        (
+            "2026-02-01",
+            r#""kind":"note","what":{"text":"2026-03-01: Two."}"#,
+        ),
+        (
+            "2026-02-01",
+            r#""kind":"start-sown","what":{"crop":"our own kale"}"#,
+        ),
+        (
+            "2026-02-01",
+            r#""kind":"note","about":{"start":"00000000000000000000000005"},"what":{"text":"2026-03-01: Three."}"#,
+        ),
+    ]);
+    assert_eq!(due(&garden, "2026-02-28").len(), 0);
+    assert_eq!(told(&garden, "2026-03-01").len(), 3);
+}
+
+#[test]
+fn a_note_and_the_topic_of_the_same_bed_are_one_in_the_words_of_the_note() {
+    let laid = r#""kind":"residue-laid","about":{"bed":"fence"},"what":{"materials":[{"residue":"corn-stalks","amount":"3 buckets"}],"placement":"worked-in"}"#;
+    let note = r#""kind":"note","about":{"bed":"fence"},"what":{"text":"2026-06-09: Is the left half ahead?"}"#;
+    let alone = garden(&[PLACE, BED, GARLIC_BED, GARLIC, ("2026-06-01", laid)]);
+    let look = "Look how far Fence bed has settled".to_owned();
+    assert_eq!(told(&alone, "2026-06-07"), []);
+    assert_eq!(told(&alone, "2026-06-08"), [(Topic::ResidueWait, look)]);
+    let both = garden(&[
+        PLACE,
+        BED,
+        GARLIC_BED,
+        GARLIC,
+        ("2026-06-01", laid),
+        ("2026-06-02", note),
+    ]);
+    let due = due(&both, "2026-06-09");
+    assert_eq!(due.len(), 1);
+    assert_eq!(due[0].what, "Is the left half ahead?");
+    assert!(
+        due[0].why.starts_with("Look how far Fence bed has settled"),
+        "{}",
+        due[0].why
+    );
+    assert!(due[0].note.is_some());
+}
+
+#[test]
+fn a_bed_that_has_settled_is_told_three_days_before_and_no_longer_once_it_is_planted() {
+    let laid = r#""kind":"residue-laid","about":{"bed":"fence"},"what":{"materials":[{"residue":"corn-stalks","amount":"3 buckets"}],"placement":"worked-in"}"#;
+    let record = [PLACE, BED, GARLIC_BED, GARLIC, ("2026-06-01", laid)];
+    let garden_now = garden(&record);
+    let progress = crate::residue::progress("fence", &garden_now, date("2026-06-01")).unwrap();
+    let ready = progress.plant_from.likely.unwrap();
+    assert!(ready > date("2026-06-08"));
+    let first = first_day(&garden_now, "2026-06-01", "Plant Fence bed again");
+    assert_eq!(first, ready - Days::new(3));
+    let planted = r#""kind":"planted","about":{"bed":"fence"},"what":{"crop":"kale"}"#;
+    let day = show_date(first);
+    let planted = garden(&[record.as_slice(), &[(day.as_str(), planted)]].concat());
+    assert!(
+        asked(&planted, ready)
+            .1
+            .due
+            .iter()
+            .all(|it| it.what != "Plant Fence bed again")
+    );
+}
+
+#[test]
+fn a_cover_is_told_from_the_next_day_and_until_it_is_off() {
+    let covered = r#""kind":"covered","about":{"bed":"fence"},"what":{}"#;
+    let off = r#""kind":"uncovered","about":{"bed":"fence"},"what":{}"#;
+    let on = garden(&[BED, ("2026-03-10", covered)]);
+    assert_eq!(due(&on, "2026-03-10").len(), 0);
+    assert_eq!(
+        due(&on, "2026-03-11")[0].what,
+        "Take the cover off Fence bed"
+    );
+    let off = garden(&[BED, ("2026-03-10", covered), ("2026-03-11", off)]);
+    assert_eq!(due(&off, "2026-03-12").len(), 0);
+}
+
+#[test]
+fn a_bed_kept_for_something_is_told_on_its_day() {
+    let kept = r#""kind":"reserved","about":{"bed":"fence"},"what":{"crop":"garlic","from":"2026-11-01","until":"2026-11-20"}"#;
+    let garden = garden(&[BED, ("2026-09-01", kept)]);
+    assert_eq!(due(&garden, "2026-10-31").len(), 0);
+    let due = due(&garden, "2026-11-01");
+    assert_eq!(
+        (due[0].what.as_str(), due[0].topic),
+        ("Plant garlic in Fence bed", Topic::GarlicWindow)
+    );
+    assert_eq!(due[0].by, date("2026-11-20"));
+}
+
+#[test]
+fn garlic_time_is_told_while_the_window_is_open_and_no_bed_is_kept() {
+    let what = "Plant garlic, or keep a bed for it";
+    let open = garden(&[PLACE, BED]);
+    let question = serde_json::json!({"topic": "garlic-window", "today": "2026-09-01"});
+    let Of::GarlicWindow(garlic) = ask(&question, &open).unwrap().of else {
+        panic!()
+    };
+    let window = garlic.window.unwrap();
+    let opens = window.opens.likely.unwrap();
+    assert_eq!(first_day(&open, "2026-08-01", what), opens);
+    let last = window.closes.likely.unwrap();
+    assert!(
+        asked(&open, last)
+            .1
+            .due
+            .iter()
+            .any(|it| it.what == what && it.by == last)
+    );
+    assert!(
+        asked(&open, last + Days::new(1))
+            .1
+            .due
+            .iter()
+            .all(|it| it.what != what)
+    );
+    let kept = r#""kind":"reserved","about":{"bed":"fence"},"what":{"crop":"garlic"}"#;
+    let kept = garden(&[PLACE, BED, ("2026-09-01", kept)]);
+    assert_eq!(told(&kept, &show_date(opens)), []);
+}
+
+#[test]
+fn tonight_s_low_is_asked_for_in_the_season_of_frost_while_something_tender_stands_out() {
+    let what = "Read tonight's low";
+    let tomato = r#""kind":"planted","about":{"bed":"fence"},"what":{"crop":"tomato","count":6}"#;
+    let leek = r#""kind":"seeded","about":{"bed":"fence"},"what":{"crop":"leek"}"#;
+    let record = [PLACE, BED, ("2026-05-20", tomato)];
+    let first = first_day(&garden(&record), "2026-06-01", what);
+    // The usual first frost is 18 Nov; one year in ten has it some three weeks before.
+    assert!(
+        date("2026-10-15") < first && first < date("2026-11-18"),
+        "{first}"
+    );
+    let hardy = garden(&[PLACE, BED, ("2026-05-20", leek)]);
+    assert!(due(&hardy, "2026-11-25").iter().all(|it| it.what != what));
+    // Written down, it is answered: which beds, or nothing.
+    for (low, cover) in [("30 F", Some("Cover Fence bed")), ("55 F", None)] {
+        let read =
+            format!(r#""kind":"reading","what":{{"spot":"outdoors","forecast_low":"{low}"}}"#);
+        let read = garden(&[record.as_slice(), &[("2026-11-25", read.as_str())]].concat());
+        let due = due(&read, "2026-11-25");
+        let frost: Vec<&str> = due
+            .iter()
+            .filter(|it| it.topic == Topic::FrostTonight)
+            .map(|it| it.what.as_str())
+            .collect();
+        assert_eq!(frost, cover.into_iter().collect::<Vec<_>>());
+        if cover.is_some() {
+            assert_eq!(due[0].topic, Topic::FrostTonight);
+        }
     }
-    assert_eq!(asked_on(&noted, day(30)).0, "1 thing to decide today");
 }
 
 #[test]
-fn a_crop_is_looked_at_when_its_kind_is_ready_and_then_at_its_own_rhythm() {
-    let planted = in_bed(r#""kind":"seeded","what":{"crop":"bean-snap-bush"}"#);
-    let up = format!(
-        r#""about":{{"planting":"{}"}},"kind":"check-in","what":{{"up":1}}"#,
-        Ulid(2)
+fn seed_is_looked_for_when_it_is_late_and_sown_again_after_that() {
+    let peas = r#""kind":"seeded","about":{"bed":"fence"},"what":{"crop":"pea","depth":"1 in"}"#;
+    let record = [PLACE, BED, GARLIC_BED, GARLIC, ("2026-04-01", peas)];
+    let sown = garden(&record);
+    let question = serde_json::json!({"topic": "emergence", "today": "2026-04-01", "crop": "pea", "sown": "2026-04-01", "depth": "1 in", "bed": "fence"});
+    let Of::Emergence(answer) = ask(&question, &sown).unwrap().of else {
+        panic!()
+    };
+    let (late, again) = (
+        answer.expected.unwrap().late.unwrap(),
+        answer.resow_after.unwrap(),
     );
-    let mut entries = vec![(0, BED), (1, planted.as_str()), (12, up.as_str())];
-    // 50 to 60 days (Britannica; the catalogue's row), from the day of sowing.
-    let beans = garden(&entries);
-    assert!(due(&beans, 47, Topic::HarvestReadiness).is_empty());
-    let due_now = due(&beans, 51, Topic::HarvestReadiness);
-    assert_eq!(due_now[0].what, "Look at the bush bean in Fence bed");
-    assert_eq!(due_now[0].by, day(51));
+    let (look, sow) = (
+        "Look for seedlings of pea in Fence bed",
+        "Sow again: pea in Fence bed",
+    );
+    assert_eq!(first_day(&sown, "2026-04-01", look), late);
+    assert_eq!(first_day(&sown, "2026-04-01", sow), again + Days::new(1));
     assert!(
-        due_now[0].why.contains("its kind takes 50 to 60"),
-        "{}",
-        due_now[0].why
+        asked(&sown, again + Days::new(29))
+            .1
+            .due
+            .iter()
+            .all(|it| it.topic != Topic::Emergence)
     );
-    let picked = in_bed(r#""kind":"harvest","what":{"crop":"bean-snap-bush"}"#);
-    entries.push((52, picked.as_str()));
-    // Every two to three days.
-    let beans = garden(&entries);
-    assert_eq!(due(&beans, 52, Topic::HarvestReadiness)[0].by, day(55));
-    let all = in_bed(r#""kind":"harvest","what":{"crop":"bean-snap-bush","all":true}"#);
-    entries.push((56, all.as_str()));
-    assert!(due(&garden(&entries), 60, Topic::HarvestReadiness).is_empty());
+    let up = r#""kind":"check-in","about":{"bed":"fence"},"what":{"up":0.9}"#;
+    let up = garden(&[record.as_slice(), &[("2026-04-15", up)]].concat());
+    for day in date("2026-04-15").iter_days().take(60) {
+        assert!(
+            asked(&up, day)
+                .1
+                .due
+                .iter()
+                .all(|it| it.topic != Topic::Emergence)
+        );
+    }
 }
 
 #[test]
-fn seed_is_looked_for_until_it_was_seen() {
-    let sown = in_bed(r#""kind":"seeded","what":{"crop":"pea"}"#);
-    let mut entries = vec![(0, BED), (1, sown.as_str()), (1, PLACE)];
-    let peas = garden(&entries);
-    let late = (2..50).find(|days| !due(&peas, *days, Topic::Emergence).is_empty());
-    assert!(late.is_some_and(|days| 5 < days), "{late:?}");
-    let up = format!(
-        r#""about":{{"planting":"{}"}},"kind":"check-in","what":{{"up":0.9}}"#,
-        Ulid(2)
+fn a_crop_is_looked_at_once_it_is_old_enough_and_again_when_that_is_due() {
+    let beans = r#""kind":"seeded","about":{"bed":"fence"},"what":{"crop":"bean-snap-bush"}"#;
+    let record = [PLACE, BED, GARLIC_BED, GARLIC, ("2026-05-20", beans)];
+    let sown = garden(&record);
+    let what = "Look at snap bean, bush in Fence bed";
+    let due_on = |garden: &Garden, from: &str| {
+        let mut days = date(from).iter_days().take(120);
+        days.find(|day| {
+            asked(garden, *day)
+                .1
+                .due
+                .iter()
+                .any(|it| it.topic == Topic::HarvestReadiness)
+        })
+    };
+    let first = due_on(&sown, "2026-05-20").unwrap();
+    // Bush beans take 45 to 65 days from sowing; a look is worth it from 15 % before.
+    let days = (first - date("2026-05-20")).num_days();
+    assert!((35..=65).contains(&days), "{days} days");
+    let told = due(&sown, &show_date(first));
+    let told = told
+        .iter()
+        .find(|it| it.topic == Topic::HarvestReadiness)
+        .unwrap();
+    assert!(
+        told.what.starts_with("Look at ") && told.what.ends_with(" in Fence bed"),
+        "{} {what}",
+        told.what
     );
-    entries.push((9, up.as_str()));
-    let seen = garden(&entries);
-    assert!((9..60).all(|days| due(&seen, days, Topic::Emergence).is_empty()));
+    assert_eq!(told.planting.as_deref(), Some(Ulid(5).to_string().as_str()));
+    let seen = format!(
+        r#""kind":"check-in","about":{{"planting":"{}"}},"what":{{"stage":"not-yet"}}"#,
+        Ulid(5)
+    );
+    let day = show_date(first);
+    let seen = garden(&[record.as_slice(), &[(day.as_str(), seen.as_str())]].concat());
+    let again = due_on(&seen, &day).unwrap();
+    let days = (again - first).num_days();
+    assert!((1..=14).contains(&days), "{days} days");
+    let clean =
+        r#""kind":"harvest","about":{"bed":"fence"},"what":{"crop":"bean-snap-bush","all":true}"#;
+    let clean = garden(&[record.as_slice(), &[(day.as_str(), clean)]].concat());
+    assert_eq!(due_on(&clean, &day), None);
 }
 
 #[test]
-fn a_covered_bed_is_looked_at_and_then_free() {
-    let laid = in_bed(
-        r#""kind":"residue-laid","what":{"materials":[{"residue":"pea-vines","amount":"20 lb"}],"placement":"worked-in"}"#,
+fn two_crops_of_a_bed_are_one_look() {
+    let crops = ["chard", "leek"].map(|crop| {
+        format!(r#""kind":"planted","about":{{"bed":"fence"}},"what":{{"crop":"{crop}"}}"#)
+    });
+    let [chard, leek] = crops.each_ref().map(|rest| ("2026-01-10", rest.as_str()));
+    let garden = garden(&[BED, chard, leek]);
+    let due = due(&garden, "2026-08-01");
+    assert_eq!(due.len(), 1);
+    assert_eq!(due[0].what, "Look at swiss chard and leek in Fence bed");
+    assert_eq!(
+        (due[0].planting.as_ref(), due[0].bed.as_deref()),
+        (None, Some("fence"))
     );
-    let soil = in_bed(r#""kind":"reading","what":{"soil":"65 F","depth":"4 in"}"#);
-    let bed = garden(&[(0, BED), (1, &laid), (1, &soil)]);
-    let told: Vec<String> = (2..90)
-        .flat_map(|days| due(&bed, days, Topic::ResidueWait))
-        .map(|due| due.what)
+}
+
+fn tray(sown: &'static str, crop: &str) -> (&'static str, String) {
+    (
+        sown,
+        format!(
+            r#""kind":"start-sown","what":{{"crop":"{crop}","name":"Tray 1","count":12,"spot":"heated-house","warmth":"65 F"}}"#
+        ),
+    )
+}
+
+#[test]
+fn a_tray_is_told_before_its_way_outdoors_must_begin_then_day_by_day_then_to_be_planted() {
+    let sown = "2026-03-01";
+    let start = r#""kind":"start-sown","what":{"crop":"cabbage","name":"Tray 1","spot":"unheated-greenhouse"}"#;
+    let read =
+        r#""kind":"reading","what":{"spot":"unheated-greenhouse","low":"36 F","high":"72 F"}"#;
+    let mut record: Vec<(String, &str)> =
+        vec![(sown.to_owned(), start), (PLACE.0.to_owned(), PLACE.1)];
+    record.extend(
+        date(sown)
+            .iter_days()
+            .take(70)
+            .map(|day| (show_date(day), read)),
+    );
+    let of = |record: &[(String, &str)]| {
+        let entries: Vec<(&str, &str)> = record
+            .iter()
+            .map(|(day, rest)| (day.as_str(), *rest))
+            .collect();
+        garden(&entries)
+    };
+    let begin = "Begin to get Tray 1 used to outdoors";
+    let first = first_day(&of(&record), sown, begin);
+    let begun = asked(&of(&record), first).1.due;
+    let begun = begun.iter().find(|it| it.what == begin).unwrap();
+    assert_eq!(begun.by - first, TimeDelta::days(7));
+    let done = format!(
+        r#""kind":"hardening-done","about":{{"start":"{}"}},"what":{{"hours":24,"night":"out"}}"#,
+        Ulid(1)
+    );
+    let mut day = first;
+    loop {
+        let due = asked(&of(&record), day).1.due;
+        let of_tray: Vec<&str> = due
+            .iter()
+            .filter(|it| it.start.is_some())
+            .map(|it| it.what.as_str())
+            .collect();
+        if of_tray == ["Plant out Tray 1"] {
+            break;
+        }
+        if day > first {
+            assert_eq!(of_tray, ["Carry Tray 1 outdoors"]);
+        }
+        assert!(day < first + Days::new(21), "it never gets out");
+        record.push((show_date(day), &done));
+        // What was asked today is done.
+        let due = asked(&of(&record), day).1.due;
+        assert!(due.iter().all(|it| it.tick.is_none()), "{due:?}");
+        day = day + Days::new(1);
+    }
+    assert!(day > first + Days::new(2), "{day}");
+}
+
+#[test]
+fn a_tray_past_its_age_comes_first_of_what_waits() {
+    let (sown, rest) = tray("2026-03-01", "cauliflower");
+    let note = r#""kind":"note","what":{"text":"2026-03-02: Oil the spade."}"#;
+    let garden = garden(&[PLACE, (sown, &rest), ("2026-03-01", note)]);
+    let due = due(&garden, "2026-06-20");
+    let whats: Vec<&str> = due.iter().map(|it| it.what.as_str()).collect();
+    // The note is overdue for longer, and nothing is lost by it.
+    assert_eq!(
+        whats,
+        ["Plant, pot on or part with Tray 1", "Oil the spade."]
+    );
+    assert!(due[0].by < date("2026-06-20"));
+}
+
+#[test]
+fn a_dozen_are_told_the_rest_counted_and_no_note_is_among_the_rest() {
+    let bed = |number: u32| {
+        format!(r#""kind":"bed","about":{{"bed":"b{number}"}},"what":{{"name":"Bed {number}"}}"#)
+    };
+    let covered =
+        |number: u32| format!(r#""kind":"covered","about":{{"bed":"b{number}"}},"what":{{}}"#);
+    let texts: Vec<String> = (0..20)
+        .flat_map(|number| [bed(number), covered(number)])
         .collect();
-    assert!(
-        told.first()
-            .is_some_and(|what| what == "Look at what lies on Fence bed"),
-        "{told:?}"
-    );
-    assert!(
-        told.last()
-            .is_some_and(|what| what == "Fence bed can be planted")
-    );
-    let planted = in_bed(r#""kind":"planted","what":{"crop":"kale"}"#);
-    let full = garden(&[(0, BED), (1, &laid), (1, &soil), (60, &planted)]);
-    assert!(due(&full, 61, Topic::ResidueWait).is_empty());
+    let mut entries: Vec<(&str, &str)> = texts
+        .iter()
+        .map(|text| ("2026-03-01", text.as_str()))
+        .collect();
+    let note = r#""kind":"note","what":{"text":"2026-03-10: Oil the spade."}"#;
+    entries.push(("2026-03-01", note));
+    let garden = garden(&entries);
+    let (telling, answer) = asked(&garden, date("2026-03-10"));
+    assert_eq!((answer.due.len(), answer.more), (MOST, 9));
+    assert_eq!(telling.headline, "21 things to decide today");
+    assert!(answer.due.iter().any(|it| it.what == "Oil the spade."));
 }
 
-#[test]
-fn covers_are_lifted_the_day_after() {
-    let covered = in_bed(r#""kind":"covered","what":{"cover":"sheet"}"#);
-    let bed = garden(&[(0, BED), (3, &covered)]);
-    assert!(due(&bed, 3, Topic::FrostTonight).is_empty());
-    assert_eq!(
-        due(&bed, 4, Topic::FrostTonight)[0].what,
-        "Lift the covers on Fence bed"
-    );
-    let off = in_bed(r#""kind":"uncovered","what":{}"#);
-    let bare = garden(&[(0, BED), (3, &covered), (4, &off)]);
-    assert!(due(&bare, 5, Topic::FrostTonight).is_empty());
-}
-
-#[test]
-fn the_night_comes_first_and_only_where_something_can_be_hurt() {
-    let planted = in_bed(r#""kind":"planted","what":{"crop":"pepper"}"#);
-    let on = day(1);
-    let note = in_bed(&format!(
-        r#""kind":"note","what":{{"text":"{on}: Turn the heap."}}"#
-    ));
-    let tender = garden(&[(0, BED), (0, PLACE), (1, &planted), (1, &note)]);
-    let in_year = |garden: &Garden, month: u32| {
-        let today = NaiveDate::from_ymd_opt(2027, month, 5).unwrap();
-        asked_on(garden, today).1.due
-    };
-    let winter = in_year(&tender, 1);
-    assert_eq!(winter[0].topic, Topic::FrostTonight);
-    assert!(
-        winter[0].why.starts_with("Pepper may want a cover"),
-        "{}",
-        winter[0].why
-    );
-    assert!(winter.iter().any(|due| due.topic == Topic::Today));
-    assert!(
-        in_year(&tender, 7)
-            .iter()
-            .all(|due| due.topic != Topic::FrostTonight)
-    );
-    let kale = in_bed(r#""kind":"planted","what":{"crop":"kale"}"#);
-    let hardy = garden(&[(0, BED), (0, PLACE), (1, &kale)]);
-    assert!(
-        in_year(&hardy, 1)
-            .iter()
-            .all(|due| due.topic != Topic::FrostTonight)
-    );
-}
-
-#[test]
-fn a_tray_is_told_of_while_it_can_still_be_helped() {
-    let sown = r#""kind":"start-sown","what":{"crop":"cabbage","count":18,"spot":"heated-house"}"#;
-    let tray = garden(&[(0, sown)]);
-    let first = tray.starts[0].sown.date();
-    let on = |days: i64| asked_on(&tray, first + TimeDelta::days(days)).1.due;
-    assert!(on(10).is_empty());
-    let told: Vec<Due> = (10..80).flat_map(on).collect();
-    assert_eq!(told[0].what, "Cabbage: begin to use it to outdoors");
-    assert_eq!(told[0].topic, Topic::HardeningPlan);
-    let last = told.last().unwrap();
-    assert_eq!(last.what, "Cabbage: plant it out or part with it");
-    assert_eq!(
-        last.start.as_deref(),
-        Some(tray.starts[0].id.to_string().as_str())
-    );
-}
-
-#[test]
-fn garlic_is_told_of_where_a_bed_is_kept_for_it() {
-    let kept = in_bed(r#""kind":"reserved","what":{"crop":"garlic"}"#);
-    let garden_with = garden(&[(0, BED), (0, PLACE), (1, &kept)]);
-    let days = |garden: &Garden| -> Vec<NaiveDate> {
-        (0..365)
-            .filter_map(|at| NaiveDate::from_yo_opt(2027, at + 1))
-            .filter(|today| {
-                asked_on(garden, *today)
-                    .1
-                    .due
-                    .iter()
-                    .any(|due| due.topic == Topic::GarlicWindow)
-            })
-            .collect()
-    };
-    let told = days(&garden_with);
-    assert!(told.len() > 7, "{}", told.len());
-    use chrono::Datelike;
-    assert!(told.iter().all(|day| (9..=12).contains(&day.month())));
-    assert!(days(&garden(&[(0, BED), (0, PLACE)])).is_empty());
+/// Whether the order holds that the head of the room states, as far as an answer shows it.
+fn is_in_order(due: &[Due], today: NaiveDate) -> bool {
+    let later: Vec<NaiveDate> = due
+        .iter()
+        .map(|it| it.by)
+        .skip_while(|by| *by <= today)
+        .collect();
+    later.is_sorted() && later.iter().all(|by| *by > today)
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(128))]
-
     #[test]
-    fn of_any_record_what_is_due_comes_first_and_the_rest_by_date(
-        journal in any_journal(), days in 0_u32..700,
-    ) {
+    fn any_record_is_gone_through(mut journal in any_journal(), after in 28..400_u64, known: bool) {
+        if known {
+            let (day, rest) = PLACE;
+            journal.add(&format!(r#"{{"v":1,"id":"{}","when":"{day}T10:00",{rest}}}"#, Ulid(1 << 40)));
+        }
         let garden = Garden::fold(&journal);
-        let today = day(days);
-        let (_, answer) = asked_on(&garden, today);
-        let late = answer.due.iter().take_while(|due| due.by <= today).count();
-        let ahead = &answer.due[late..];
-        prop_assert!(ahead.iter().all(|due| due.by > today));
-        prop_assert!(ahead.is_sorted_by_key(|due| due.by));
-        for due in &answer.due {
-            prop_assert!(!due.what.is_empty() && !due.why.is_empty(), "{due:?}");
+        let today = date("2026-03-01") + Days::new(after);
+        let (telling, answer) = asked(&garden, today);
+        prop_assert!(is_in_order(&answer.due, today));
+        prop_assert!(!telling.headline.is_empty() && answer.due.len() <= MOST.max(16));
+        let mut seen = Vec::new();
+        for it in &answer.due {
+            prop_assert!(it.bed.as_deref().is_none_or(|bed| garden.bed(bed).is_some()));
+            let start = it.start.as_deref().map(|id| id.parse().unwrap());
+            prop_assert!(start.is_none_or(|id| garden.start(id).is_some()));
+            let planting = it.planting.as_deref().map(|id| id.parse().unwrap());
+            prop_assert!(planting.is_none_or(|id| garden.planting(id).is_some()));
+            if it.note.is_none() {
+                let key = (it.topic, &it.bed, &it.start);
+                prop_assert!(!seen.contains(&key), "{:?} is told twice", key);
+                seen.push(key);
+            }
+        }
+        let noted = garden.happened.iter().filter_map(crate::record::ahead);
+        let noted = noted.filter(|it| it.on <= today);
+        for it in noted {
+            let id = Some(it.id.to_string());
+            prop_assert!(answer.due.iter().any(|due| due.note == id));
+        }
+        // What is said to be quiet is quiet.
+        if let Some(until) = answer.quiet_until {
+            prop_assert!(until > today);
+            for day in today.iter_days().skip(1).take_while(|day| *day < until).take(40) {
+                let due = asked(&garden, day).1.due;
+                prop_assert!(due.is_empty(), "{} is due on {} already", due[0].what, day);
+            }
         }
     }
 }

@@ -283,7 +283,12 @@ impl App {
             "outdoors" => self.save_day_outdoors(object),
             "round" => self.save_drafts(&|form, _| record::readings(form)),
             "seen" => self.save_drafts(&|form, _| record::seen(form)),
-            "covers-off" => self.save_drafts(&|_, garden| Ok(record::uncovered(garden))),
+            "covers-off" => self.save_drafts(&|_, garden| {
+                let mut off = record::uncovered(garden);
+                // Those of one bed, or all.
+                off.retain(|draft| object.is_empty() || draft.about.bed.as_deref() == Some(object));
+                Ok(off)
+            }),
             "spoken" => self.save_spoken(),
             "look" => self.save_drafts(&|form, _| Ok(vec![record::look(form, object)?])),
             "cleared" => {
@@ -318,6 +323,10 @@ impl App {
             verb if verb.starts_with("hand-") && verb != "hand-over" => self.tap(verb, object),
             "print" => self.effects.push(Effect::Print),
             _ => {}
+        }
+        // What was ticked off is due no more.
+        if self.route == Route::Ask {
+            self.ask_again();
         }
     }
 

@@ -3,7 +3,7 @@
 use maud::{Markup, html};
 use pegline_core::{
     ask::{Answer, Of, Topic},
-    today::Due,
+    today::{Due, Tick},
 };
 
 use crate::{app::App, part::page, route::Route};
@@ -192,14 +192,17 @@ fn due(app: &App) -> Markup {
                     li.due[due.by <= today] {
                         a href=(leads_to(due).address()) {
                             (due.what)
-                            small { @if due.by != today { (due.by_words) ": " } (due.why) }
+                            small { @if due.by != today { (due.by_told) ". " } (due.why) }
+                        }
+                        @if let Some(tick) = due.tick {
+                            button.plain type="button" data-action=(action_of(tick, due)) aria-label=(format!("Done: {}", due.what)) { "Done" }
                         }
                     }
                 }
             }
         }
     };
-    let more = rest.len() as u32 + found.more;
+    let more = rest.len() + found.more;
     html! {
         section id="today" {
             h2 { (telling.headline) }
@@ -213,6 +216,16 @@ fn due(app: &App) -> Markup {
             }
         }
     }
+}
+
+/// What a tick writes.
+fn action_of(tick: Tick, due: &Due) -> String {
+    let about = match tick {
+        Tick::AheadDone => &due.note,
+        Tick::Outdoors => &due.start,
+        Tick::CoversOff => &due.bed,
+    };
+    format!("{}:{}", tick.word(), about.as_deref().unwrap_or_default())
 }
 
 /// Where something due is decided.

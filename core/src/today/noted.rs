@@ -1,0 +1,29 @@
+//! What the gardener, or a topic for the gardener, noted for a day: due from that day on until it is
+//! ticked off or left out, whatever became of the bed.
+
+use super::{Day, Tick, found::Found};
+use crate::{ask::Topic, garlic, record, residue};
+
+pub(super) fn find(day: &Day<'_>, found: &mut Vec<Found>) {
+    let garden = day.asking.garden;
+    for it in &garden.happened {
+        let Some(ahead) = record::ahead(it) else {
+            continue;
+        };
+        let bed = it.bed.as_deref().and_then(|bed| garden.bed(bed));
+        let start = it.start.filter(|start| garden.start(*start).is_some());
+        let topic = match bed {
+            Some(bed) if garlic::has_garlic(bed, day.today) => Topic::GarlicWindow,
+            Some(bed) if residue::lying(bed, Some(day.today)).is_some() => Topic::ResidueWait,
+            None if start.is_some() => Topic::StartAge,
+            _ => Topic::Today,
+        };
+        let noted = it.entry.when.date();
+        let why = format!("Noted on {}.", day.said(noted));
+        let mut note = Found::new(topic, ahead.what, [ahead.on, ahead.on], why);
+        note.due.bed = bed.map(|bed| bed.id.clone());
+        note.due.start = start.map(|start| start.to_string());
+        note.due.note = Some(ahead.id.to_string());
+        found.push(note.ticked(Some(Tick::AheadDone)));
+    }
+}
