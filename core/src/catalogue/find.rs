@@ -54,6 +54,10 @@ pub(super) fn find<T: Named>(
     name: &str,
     rows: &'static [T],
 ) -> Result<&'static T, Vec<&'static T>> {
+    // As entries have it: nearly always, and many times for one screen.
+    if let Some(row) = rows.iter().find(|row| row.id() == name) {
+        return Ok(row);
+    }
     let short: String = name.chars().take(LONGEST).collect();
     let wanted = fold(&short);
     let is_wanted = |name: &str| fold(name) == wanted;

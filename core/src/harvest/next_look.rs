@@ -12,7 +12,7 @@ use super::{
     combine::Lean,
     cues::sheets_of,
     own,
-    readiness::ages,
+    readiness::{ages, own_sums},
     stage::Stage,
     verdict::{Seen, judge},
 };
@@ -118,15 +118,13 @@ fn old_enough(
         planting: Some(planting),
     };
     let since = planting.since.date();
+    let mut dates = Dates::default().filled(asking, recorded);
+    // Sown nobody knows when, it is at least as old as it stands here.
+    dates.sown = dates.sown.or(dates.transplanted);
+    let own_sums = own_sums(chosen, site, asking);
     let is_ready = |days: u64| {
-        let asking = Asking {
-            today: since.checked_add_days(Days::new(days)),
-            ..*asking
-        };
-        let mut dates = Dates::default().filled(&asking, recorded);
-        // Sown nobody knows when, it is at least as old as it stands here.
-        dates.sown = dates.sown.or(dates.transplanted);
-        let ages = ages(chosen, site, dates, &asking);
+        let today = since.checked_add_days(Days::new(days));
+        let ages = ages(chosen, site, dates, today, own_sums);
         let stage = judge(chosen.sheet, &Seen::default(), &ages).stage;
         stage.is_some_and(|stage| stage != Stage::NotYet)
     };

@@ -13,7 +13,9 @@ use super::{
     asked::{Dates, seen},
     chosen::{Chosen, choose},
     cues::Keep,
-    grades, own,
+    grades,
+    heat::DegreeDays,
+    own,
     stage::Stage,
     telling::{self, Told},
     verdict::{Ages, Sample, judge, judge_bed},
@@ -144,7 +146,8 @@ pub(crate) fn answer(
     let Chosen { crop, sheet } = chosen;
 
     let dates = dates.filled(asking, recorded);
-    let ages = ages(chosen, &site, dates, asking);
+    let own_sums = own_sums(chosen, &site, asking);
+    let ages = ages(chosen, &site, dates, asking.today, own_sums);
     let (verdict, tally) = if several.is_empty() {
         (judge(sheet, &one, &ages), None)
     } else {
@@ -203,7 +206,7 @@ pub(crate) fn answer(
         None
     };
 
-    let heat_is_own = ages.heat.is_some() && own_sums(chosen, &site, asking).is_some();
+    let heat_is_own = ages.heat.is_some() && own_sums.is_some();
     let told = Told {
         chosen,
         verdict: &verdict,
@@ -268,10 +271,16 @@ pub(crate) fn answer(
     Some((telling, answer))
 }
 
-/// What is known of the crop's age.
-pub(super) fn ages(chosen: Chosen, site: &Site, dates: Dates, asking: &Asking<'_>) -> Ages {
+/// What is known of the crop's age, its heat against the gardener's own sums where there are any.
+pub(super) fn ages(
+    chosen: Chosen,
+    site: &Site,
+    dates: Dates,
+    today: Option<NaiveDate>,
+    own_sums: Option<[DegreeDays; 2]>,
+) -> Ages {
     let Chosen { crop, sheet } = chosen;
-    let since = |date: Option<NaiveDate>| Some(asking.today? - date?);
+    let since = |date: Option<NaiveDate>| Some(today? - date?);
     let from_sowing = crop.starts().first() == Some(&Start::Sow);
     let began = if from_sowing {
         dates.sown
@@ -279,9 +288,9 @@ pub(super) fn ages(chosen: Chosen, site: &Site, dates: Dates, asking: &Asking<'_
         dates.transplanted
     };
     let heat = sheet.heat().zip(site.air.as_ref()).and_then(|(sum, air)| {
-        let (sown, today) = (dates.sown?, asking.today?);
+        let (sown, today) = (dates.sown?, today?);
         let heat = heat_between(sum, sown, today, |date| own::usual_air(air, date));
-        let sums = own_sums(chosen, site, asking).unwrap_or(sum.sums());
+        let sums = own_sums.unwrap_or(sum.sums());
         // Two years of days are no season; the usual air says nothing beyond one.
         (today - sown < TimeDelta::days(366)).then_some((heat, sums))
     });
@@ -294,11 +303,12 @@ pub(super) fn ages(chosen: Chosen, site: &Site, dates: Dates, asking: &Asking<'_
     }
 }
 
-fn own_sums(
+/// The heat that earlier seasons took.
+pub(super) fn own_sums(
     chosen: Chosen,
     site: &Site,
     asking: &Asking<'_>,
-) -> Option<[super::heat::DegreeDays; 2]> {
+) -> Option<[DegreeDays; 2]> {
     own::sums(
         asking.garden,
         chosen.crop,
