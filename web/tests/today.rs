@@ -25,7 +25,7 @@ fn the_next_morning_it_is_the_next_day_s() {
     let mut walk = Walk::at("2026-11-25T21:00:00");
     walk.event("click", "demo", &json!({}));
     walk.go("#/");
-    walk.sees("Cabbage tray: its day outdoors");
+    walk.sees("Carry Cabbage tray outdoors");
     let list = |walk: &Walk| {
         let (_, from) = walk.page.split_once("<section id=\"today\">").unwrap();
         from.split("</section>").next().unwrap().to_owned()
@@ -49,14 +49,22 @@ fn what_is_due_leads_to_its_question_filled_in() {
     walk.sees("href=\"#/ask/start-age/for/");
     walk.sees("href=\"#/ask/residue-wait/fence-bed\"");
     walk.sees(" more</summary>");
-    let (_, from) = walk.page.split_once("<section id=\"today\">").unwrap();
-    let link = from
-        .split("href=\"")
-        .nth(1)
-        .and_then(|rest| rest.split('"').next())
-        .unwrap()
-        .to_owned();
+    let (_, from) = walk.page.split_once("href=\"#/ask/start-age/for/").unwrap();
+    let link = format!("#/ask/start-age/for/{}", from.split('"').next().unwrap());
     walk.go(&link);
     walk.lacks("id=\"faults\"");
     walk.sees("<section class=\"verdict\">");
+}
+
+#[test]
+fn what_is_ticked_off_is_due_no_more() {
+    let mut walk = Walk::at("2026-11-25T08:00:00");
+    walk.event("click", "demo", &json!({}));
+    walk.go("#/");
+    let (_, from) = walk.page.split_once("data-action=\"outdoors:").unwrap();
+    let tick = format!("outdoors:{}", from.split('"').next().unwrap());
+    walk.event("click", &tick, &json!({}));
+    walk.sees("invented garden: not kept");
+    walk.lacks("Carry Cabbage tray outdoors");
+    walk.lacks(&tick);
 }
