@@ -30,7 +30,7 @@ pub fn keeps_years(crop: &str) -> Option<u8> {
 /// none is recorded.
 pub fn left(crop: &str, years: f64) -> f64 {
     let keeps = f64::from(keeps_years(crop).unwrap_or(3));
-    0.5f64.powf((years - keeps).max(0.0) / keeps)
+    (-std::f64::consts::LN_2 * (years - keeps).max(0.0) / keeps).exp()
 }
 
 #[cfg(test)]

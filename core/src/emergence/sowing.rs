@@ -9,7 +9,7 @@ use super::germination::Germination;
 use crate::{
     place::air::{celsius, of_celsius},
     quantity::{Temperature, TemperatureInterval, Time},
-    time::{DAYS_A_YEAR, DayOfYear, Range},
+    time::{DAYS_A_YEAR, DayOfYear, Range, wrapped},
 };
 
 /// Seed that needs more than four weeks to come up is better sown later (common practice)
@@ -61,7 +61,7 @@ impl FrostFree {
     /// Whether seed sown on `date`, up after `days`, comes up after the last frost and bears before
     /// the first (common practice).
     fn lets(&self, date: NaiveDate, days: f64) -> bool {
-        let since_frost = |number: f64| (number - self.last_frost.number()).rem_euclid(DAYS_A_YEAR);
+        let since_frost = |number: f64| wrapped(number - self.last_frost.number(), DAYS_A_YEAR);
         let up = since_frost(DayOfYear::of(date).number() + days);
         let bears = up - days + self.ready.get::<day>();
         bears <= since_frost(self.first_frost.number())

@@ -33,7 +33,7 @@ pub fn from_wet_bulb(air: Temperature, wet: Temperature, elevation: Length) -> O
         return None;
     }
     let height_m = elevation.get::<meter>();
-    let pressure_kpa = 101.3 * ((293.0 - 0.0065 * height_m) / 293.0).powf(5.26);
+    let pressure_kpa = 101.3 * (5.26 * ((293.0 - 0.0065 * height_m) / 293.0).ln()).exp();
     let vapour_kpa = saturation_kpa(wet_c) - VENTILATED * pressure_kpa * (air_c - wet_c);
     (vapour_kpa > 0.0).then(|| {
         let log = (vapour_kpa / 0.6108).ln();

@@ -20,7 +20,7 @@ use super::air::{Air, HALF_A_YEAR, KnownBy, MID_MONTHS, YEARLY, celsius, of_cels
 use crate::{
     given::words,
     quantity::{Length, Temperature, TemperatureInterval, Time},
-    time::{DAYS_A_YEAR, DayOfYear},
+    time::{DAYS_A_YEAR, DayOfYear, wrapped},
 };
 
 /// How much warmer the soil is than the air over the year, °C: the rule of the United States soil
@@ -184,7 +184,7 @@ impl Wave {
     /// The hottest day of the yearly wave, 0 to 365.25.
     pub fn hottest(&self) -> DayOfYear {
         let [(a, b), _] = self.parts_c;
-        DayOfYear::new(b.atan2(a).rem_euclid(std::f64::consts::TAU) / YEARLY)
+        DayOfYear::new(wrapped(b.atan2(a), std::f64::consts::TAU) / YEARLY)
     }
 
     /// The value on a day.

@@ -13,7 +13,7 @@
 //! Irrigation and Drainage Paper 56, 1998, equations 21 and 23 to 25.
 
 pub use super::latitude::Latitude;
-use crate::quantity::Time;
+use crate::{quantity::Time, time::wrapped};
 use chrono::{Datelike, NaiveDate};
 use std::f64::consts::PI;
 use uom::si::f64::RadiantExposure;
@@ -94,10 +94,8 @@ fn declination(date: NaiveDate) -> f64 {
     /// 1 January 2000, from whose noon the formulas count.
     const DAYS_TO_2000: i32 = 730_120;
     let days = f64::from(date.num_days_from_ce() - DAYS_TO_2000);
-    let mean_longitude = (280.460 + 0.985_647_4 * days).rem_euclid(360.0);
-    let anomaly = (357.528 + 0.985_600_3 * days)
-        .rem_euclid(360.0)
-        .to_radians();
+    let mean_longitude = wrapped(280.460 + 0.985_647_4 * days, 360.0);
+    let anomaly = wrapped(357.528 + 0.985_600_3 * days, 360.0).to_radians();
     let longitude = mean_longitude + 1.915 * anomaly.sin() + 0.020 * (2.0 * anomaly).sin();
     let obliquity = 23.439 - 0.000_000_4 * days;
     (obliquity.to_radians().sin() * longitude.to_radians().sin()).asin()
@@ -115,9 +113,9 @@ fn fao_declination(date: NaiveDate) -> f64 {
 
 /// Hour angle of sunset in radians, from 0 to π (FAO-56 eq. 25).
 fn fao_sunset_angle(latitude: Latitude, declination: f64) -> f64 {
-    (-latitude.radians().tan() * declination.tan())
-        .clamp(-1.0, 1.0)
-        .acos()
+    let (sin, cos) = latitude.radians().sin_cos();
+    let (sin_sun, cos_sun) = declination.sin_cos();
+    (-(sin * sin_sun) / (cos * cos_sun)).clamp(-1.0, 1.0).acos()
 }
 
 fn fao_angle(date: NaiveDate) -> f64 {

@@ -293,7 +293,14 @@ pub fn starting_thresholds(placement: Placement) -> [Option<CarbonToNitrogen>; 2
 
 /// (1 - exp(-x)) / x, the mean of exp over 0 to -x; 1 at 0.
 fn mean_decay(x: f64) -> f64 {
-    if x == 0.0 { 1.0 } else { -(-x).exp_m1() / x }
+    // Divided by what the exponential was rounded to: good to the last digits however small x is
+    // (N. J. Higham, *Accuracy and Stability of Numerical Algorithms*, 2002, 1.14.1).
+    let left = (-x).exp();
+    match left.ln() {
+        0.0 => 1.0,
+        f64::NEG_INFINITY => x.recip(),
+        rounded => (left - 1.0) / rounded,
+    }
 }
 
 #[cfg(test)]

@@ -60,7 +60,7 @@ impl VisibleRate {
         let (weight, look_weight) = (self.sd.powi(-2), sy.powi(-2));
         Self {
             ln_kv: (self.ln_kv * weight + y * look_weight) / (weight + look_weight),
-            sd: (weight + look_weight).powf(-0.5),
+            sd: (weight + look_weight).sqrt().recip(),
             looks: self.looks + 1,
             ..self
         }

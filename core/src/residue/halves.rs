@@ -72,7 +72,7 @@ fn mean(looks: &[Look]) -> Option<Mean> {
     }
     (0.0 < weights).then(|| Mean {
         ln_kv: sum / weights,
-        sd: weights.powf(-0.5),
+        sd: weights.sqrt().recip(),
         last,
     })
 }

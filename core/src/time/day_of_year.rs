@@ -5,6 +5,12 @@ use chrono::{Datelike, Duration, NaiveDate};
 /// Days in a year, on average.
 pub(crate) const DAYS_A_YEAR: f64 = 365.25;
 
+/// The number as it stands on a round of that length, from 0 up to it. Not `rem_euclid`, which is exact
+/// for numbers beyond all measure and weighs 1 kB on the phone.
+pub(crate) fn wrapped(number: f64, round: f64) -> f64 {
+    number - round * (number / round).floor()
+}
+
 /// A day of the year: 1 is 1 January, fractions are parts of a day. Numbers above 365 go on into
 /// the next year and numbers below 1 back into the one before, so that a winter is one stretch.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
@@ -35,7 +41,7 @@ impl DayOfYear {
     /// The same day counted so that it lies in the year that begins with `start`.
     #[must_use]
     pub fn from_start(self, start: Self) -> Self {
-        Self(start.0 + (self.0 - start.0).rem_euclid(DAYS_A_YEAR))
+        Self(start.0 + wrapped(self.0 - start.0, DAYS_A_YEAR))
     }
 
     /// The nearest date, counting from 1 January of `year`; 1 January itself for a year or a

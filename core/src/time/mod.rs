@@ -4,7 +4,7 @@ mod day_of_year;
 mod month_day;
 mod range;
 
-pub(crate) use day_of_year::DAYS_A_YEAR;
 pub use day_of_year::DayOfYear;
+pub(crate) use day_of_year::{DAYS_A_YEAR, wrapped};
 pub use month_day::MonthDay;
 pub use range::Range;

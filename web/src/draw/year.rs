@@ -24,7 +24,7 @@ pub fn year(year: &Year, system: System) -> Markup {
         lows.fold(0.0, f64::min) - 2.0,
         highs.fold(10.0, f64::max) + 2.0,
     );
-    let x = |day: f64| day.rem_euclid(DAYS) / DAYS * WIDE;
+    let x = |day: f64| (day / DAYS - (day / DAYS).floor()) * WIDE;
     let y = |degrees: f64| TOP + (top - degrees) / (top - bottom) * (HIGH - TOP - BOTTOM);
     let line = |of: &dyn Fn(&UsualDay) -> Temperature| {
         let points: Vec<String> = year
