@@ -229,7 +229,7 @@ impl Readable for System {
         }
     }
 
-    fn words() -> Vec<&'static str> {
-        vec!["us", "metric"]
+    fn words() -> &'static [&'static str] {
+        &["us", "metric"]
     }
 }

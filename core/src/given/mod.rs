@@ -16,7 +16,7 @@ pub use shape::FromGiven;
 #[cfg(feature = "schema")]
 pub(crate) use shape::UNIT_SUFFIXES;
 pub(crate) use shape::{Object, asked, plain};
-pub(crate) use words::{not_among, place_among, words};
+pub(crate) use words::{among, not_among, words};
 
 use std::marker::PhantomData;
 

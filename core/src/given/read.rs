@@ -20,8 +20,8 @@ pub trait Readable: Sized {
     fn read(text: &str) -> Result<Self, Unreadable>;
 
     /// The words allowed, where only some are; for the JSON Schema.
-    fn words() -> Vec<&'static str> {
-        Vec::new()
+    fn words() -> &'static [&'static str] {
+        &[]
     }
 }
 

@@ -215,8 +215,14 @@ fn join(field: &str, name: &str) -> String {
 }
 
 /// A field's name without the `r#` before one that is a word of Rust's own.
-pub(crate) fn plain(name: &'static str) -> &'static str {
-    name.strip_prefix("r#").unwrap_or(name)
+pub(crate) const fn plain(name: &'static str) -> &'static str {
+    match name.as_bytes().split_at_checked(2) {
+        Some((b"r#", plain)) => match str::from_utf8(plain) {
+            Ok(plain) => plain,
+            Err(_) => name,
+        },
+        _ => name,
+    }
 }
 
 /// Declares a group of a question's fields: a struct of [`Given`] leaves, lists and further groups.
@@ -236,10 +242,13 @@ macro_rules! asked {
                 field: &str,
                 faults: &mut $crate::given::Faults,
             ) -> Self {
-                let known = [$($crate::given::plain(stringify!($field))),*];
-                let object = $crate::given::Object::open(value, field, &known, faults);
+                const KNOWN: &[&str] = &[$($crate::given::plain(stringify!($field))),*];
+                let object = $crate::given::Object::open(value, field, KNOWN, faults);
+                // A question may have no fields of its own.
                 let _ = &object;
-                Self { $($field: object.take($crate::given::plain(stringify!($field)), faults)),* }
+                Self {
+                    $($field: object.take(const { $crate::given::plain(stringify!($field)) }, faults)),*
+                }
             }
         }
     };

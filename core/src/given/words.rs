@@ -2,10 +2,12 @@
 
 use crate::quantity::Unreadable;
 
-/// Which of these words a text is, however it joins them.
-pub(crate) fn place_among(words: &[&str], text: &str) -> Option<usize> {
+/// The value whose word a text is, however it joins the word's parts.
+pub(crate) fn among<T: Copy>(all: &[T], words: &[&str], text: &str) -> Result<T, Unreadable> {
     let folded = text.to_ascii_lowercase().replace([' ', '_'], "-");
-    words.iter().position(|word| *word == folded)
+    let place = words.iter().position(|word| *word == folded);
+    let value = place.and_then(|place| all.get(place).copied());
+    value.ok_or_else(|| not_among(words))
 }
 
 /// That a text is none of these words.
@@ -29,9 +31,13 @@ macro_rules! words {
             /// Every value, in order.
             pub const ALL: &[Self] = &[$(Self::$value),*];
 
+            /// The word of each value, in the same order.
+            const WORDS: &[&str] = &[$($word),*];
+
             /// The word that stands for the value in a question or an answer.
+            #[expect(clippy::indexing_slicing, reason = "each value has its word")]
             pub const fn word(self) -> &'static str {
-                match self { $(Self::$value => $word),* }
+                Self::WORDS[self as usize]
             }
         }
 
@@ -43,19 +49,15 @@ macro_rules! words {
 
         impl $crate::given::Readable for $name {
             fn allowed() -> String {
-                $crate::given::not_among(&<Self as $crate::given::Readable>::words()).allowed
+                $crate::given::not_among(Self::WORDS).allowed
             }
 
             fn read(text: &str) -> Result<Self, $crate::quantity::Unreadable> {
-                let words = <Self as $crate::given::Readable>::words();
-                let place = $crate::given::place_among(&words, text);
-                place
-                    .and_then(|place| Self::ALL.get(place).copied())
-                    .ok_or_else(|| $crate::given::not_among(&words))
+                $crate::given::among(Self::ALL, Self::WORDS, text)
             }
 
-            fn words() -> Vec<&'static str> {
-                Self::ALL.iter().map(|value| value.word()).collect()
+            fn words() -> &'static [&'static str] {
+                Self::WORDS
             }
         }
 
