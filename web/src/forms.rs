@@ -1,6 +1,6 @@
 //! A submitted form: from the browser's object to typed questions, and back to what was typed.
 
-use pegline_core::{given::Fault, quantity::System};
+use pegline_core::{given::Fault, quantity::System, telling};
 use serde_json::{Map, Value};
 
 /// What stands in a form: each field's raw text by its dotted name, and which faults are due.
@@ -47,7 +47,7 @@ impl Form {
             for (name, text) in self
                 .raw
                 .iter()
-                .filter(|field| field.0.contains('.') == grouped)
+                .filter(|field| field.0.bytes().any(|byte| byte == b'.') == grouped)
             {
                 put(&mut all, name, text);
             }
@@ -168,7 +168,9 @@ pub fn unit(name: &str, system: System) -> Option<&'static str> {
     };
     let (us, metric) = match last {
         // What is measured in the hand, not a bed.
-        "length" | "width" | "height" if name.contains("measures.") => ("in", "cm"),
+        "length" | "width" | "height" if telling::parted(name, "measures.").is_some() => {
+            ("in", "cm")
+        }
         "length" | "width" => ("ft", "m"),
         "spacing" | "line_spacing" | "first_line" | "emitter_spacing" | "first_emitter"
         | "edge_margin" | "across" | "depth" | "leaf_height" => ("in", "cm"),
@@ -230,8 +232,10 @@ pub fn completed(value: &Value, name: &str, system: System) -> Value {
 /// every script lie between À and the punctuation; ½ and its like lie outside.
 fn is_unit_letter(letter: char) -> bool {
     letter.is_ascii_alphabetic()
-        || matches!(letter, 'µ' | 'À'..='\u{1fff}')
-        || "'\"′″’”".contains(letter)
+        || matches!(
+            letter,
+            'µ' | 'À'..='\u{1fff}' | '\'' | '"' | '′' | '″' | '’' | '”'
+        )
 }
 
 fn is_empty(value: &Value) -> bool {

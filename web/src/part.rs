@@ -1,7 +1,11 @@
 //! Parts that screens are made of: the page, fields with their faults, lists of rows.
 
 use maud::{Markup, PreEscaped, html};
-use pegline_core::{given::Fault, quantity::System};
+use pegline_core::{
+    given::Fault,
+    quantity::System,
+    telling::{capital, parted},
+};
 
 use crate::{
     forms::{Form, unit},
@@ -36,13 +40,11 @@ const NAMES: (&str, &str) = ("<i data-names=\"", "\"></i>");
 fn with_labels(body: &str) -> String {
     let mut named = String::new();
     let mut rest = body;
-    while let Some((before, (id, after))) = rest
-        .split_once(NAMES.0)
-        .and_then(|(before, after)| Some((before, after.split_once(NAMES.1)?)))
+    while let Some((before, (id, after))) =
+        parted(rest, NAMES.0).and_then(|(before, after)| Some((before, parted(after, NAMES.1)?)))
     {
         named.push_str(before);
-        let label = body
-            .split_once(&format!("<label for=\"{id}\">"))
+        let label = parted(body, &format!("<label for=\"{id}\">"))
             .and_then(|(_, label)| label.split_once(['<', ',']));
         for part in label.iter().flat_map(|(label, _)| ["<b>", label, "</b> "]) {
             named.push_str(part);
@@ -160,8 +162,8 @@ pub fn fault_of(form: &Form, faults: &[Fault], name: &str) -> Option<String> {
 
 /// A fault beside its field: why, and what is allowed.
 fn fault_words(fault: &Fault) -> String {
-    let why = pegline_core::telling::capital(&fault.why);
-    if fault.given.is_empty() || fault.why.contains(&fault.given) {
+    let why = capital(&fault.why);
+    if fault.given.is_empty() || parted(&fault.why, &fault.given).is_some() {
         format!("{why}. Give {}.", fault.allowed)
     } else {
         format!("“{}”: {}. Give {}.", fault.given, fault.why, fault.allowed)

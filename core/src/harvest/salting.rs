@@ -8,13 +8,12 @@ use super::{
     measures::Percent,
     salt::{Cut, salt},
 };
-use crate::telling::small;
 use crate::{
     ask::Asking,
     given::{Faults, Given, Readable, Text, asked},
     quantity::{Mass, Quantity, Temperature, number::show_number},
     source::Source,
-    telling::{Sure, Telling},
+    telling::{Sure, Telling, parted, small},
 };
 
 asked! {
@@ -56,7 +55,7 @@ const SHREDDED_WORDS: [&str; 5] = ["shredded", "grated", "sliced", "chopped", "p
 /// How a vegetable of this name lies in its salt.
 fn cut(name: &str) -> Cut {
     let name = small(name);
-    let says = |words: &[&str]| words.iter().any(|word| name.contains(word));
+    let says = |words: &[&str]| words.iter().any(|word| parted(&name, word).is_some());
     if says(&WHOLE_WORDS) {
         Cut::Whole
     } else if says(&SHREDDED_WORDS) || says(&SHREDDED) {
@@ -202,7 +201,7 @@ pub(crate) fn answer(
 /// all the same, since nobody salts half of a ferment.
 fn percent(given: &Given<Percent>, faults: &mut Faults) -> Option<Percent> {
     let text = given.text()?;
-    let with_sign = if text.contains('%') {
+    let with_sign = if text.bytes().any(|byte| byte == b'%') {
         text.to_owned()
     } else {
         format!("{text} %")

@@ -307,7 +307,7 @@ fn read_number(text: &str, counted: bool) -> Result<i64, BadSites> {
     let digits = |text: &str, most| {
         (1..=most).contains(&text.len()) && text.bytes().all(|byte| byte.is_ascii_digit())
     };
-    if !digits(whole, 7) || !digits(part, 3) || (counted && text.contains('.')) {
+    if !digits(whole, 7) || !digits(part, 3) || (counted && text.bytes().any(|byte| byte == b'.')) {
         return Err(BadSites::Unreadable);
     }
     let number = |text: &str| text.parse::<i64>().map_err(|_| BadSites::Unreadable);

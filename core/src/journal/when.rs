@@ -4,6 +4,8 @@
 
 use chrono::{Datelike, NaiveDate, NaiveDateTime, NaiveTime, Timelike};
 
+use crate::telling::parted;
+
 /// The number that so many digits, and nothing else, stand for.
 fn digits(text: &str, count: usize) -> Option<u32> {
     let fits = text.len() == count && text.bytes().all(|byte| byte.is_ascii_digit());
@@ -72,7 +74,7 @@ pub fn show_ahead(on: NaiveDate, what: &str) -> String {
 
 /// A note's day and the rest of it, where it was made for a day.
 pub fn read_ahead(text: &str) -> Option<(NaiveDate, &str)> {
-    let (date, what) = text.split_once(": ")?;
+    let (date, what) = parted(text, ": ")?;
     Some((read_date(date)?, what))
 }
 

@@ -270,8 +270,9 @@ fn word_length(text: &str) -> usize {
     // "4ft2in" is two lengths, "4 ft2" an area.
     let raised = RAISED.contains(&word)
         && after.strip_prefix(['2', '3']).is_some_and(|next| {
-            !next.starts_with(|c: char| c.is_ascii_alphanumeric() || "'\"/-".contains(c))
-                && !starts_number(next)
+            !next.starts_with(|c: char| {
+                c.is_ascii_alphanumeric() || matches!(c, '\'' | '"' | '/' | '-')
+            }) && !starts_number(next)
         });
     if raised { length + 1 } else { length }
 }

@@ -115,7 +115,7 @@ pub fn spoken(
     let plain: String = small(line)
         .chars()
         .map(|letter| {
-            if ",;!?°".contains(letter) {
+            if matches!(letter, ',' | ';' | '!' | '?' | '°') {
                 ' '
             } else {
                 letter
@@ -259,7 +259,7 @@ fn take_clock(words: &mut Vec<&str>) -> Option<(u32, u32)> {
     for at in 0..words.len() {
         let word = *words.get(at)?;
         let half = ["am", "pm"].into_iter().find(|half| word.ends_with(half));
-        let digits = half.map_or(word, |half| word.trim_end_matches(half));
+        let digits = half.map_or(word, |half| word.strip_suffix(half).unwrap_or(word));
         let (hour, minute) = digits.split_once(':').unwrap_or((digits, "0"));
         let (Ok(hour), Ok(minute)) = (hour.parse::<u32>(), minute.parse::<u32>()) else {
             continue;
@@ -268,7 +268,10 @@ fn take_clock(words: &mut Vec<&str>) -> Option<(u32, u32)> {
             .get(at + 1)
             .copied()
             .filter(|next| matches!(*next, "am" | "pm" | "o'clock"));
-        if (half.is_none() && next.is_none() && !digits.contains(':')) || hour > 23 || minute > 59 {
+        if (half.is_none() && next.is_none() && digits.bytes().all(|byte| byte != b':'))
+            || hour > 23
+            || minute > 59
+        {
             continue;
         }
         let afternoon = half == Some("pm") || next == Some("pm");
@@ -375,7 +378,7 @@ fn number_in(word: &str) -> Option<(f64, Option<&'static str>)> {
         return Some((number, None));
     }
     let unit = ["f", "c"].into_iter().find(|unit| word.ends_with(unit));
-    let digits = unit.map_or(word, |unit| word.trim_end_matches(unit));
+    let digits = unit.map_or(word, |unit| word.strip_suffix(unit).unwrap_or(word));
     if !digits.starts_with(|sign: char| sign.is_ascii_digit() || sign == '-') {
         return None;
     }

@@ -31,8 +31,7 @@ pub(super) fn find<'a>(
     let Text(wanted) = given.read(faults)?;
     let lower = small(&wanted);
     let named = |start: &&Start| {
-        start.id.to_string() == wanted
-            || start.name.as_deref().map(str::to_lowercase) == Some(lower.clone())
+        start.id.to_string() == wanted || start.name.as_deref().map(small).as_ref() == Some(&lower)
     };
     let found = garden.starts.iter().rev().find(named);
     if found.is_none() {

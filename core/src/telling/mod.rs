@@ -2,7 +2,7 @@
 
 mod words;
 
-pub use words::{capital, count, day, list, small, span, weekday};
+pub use words::{capital, count, day, list, parted, small, span, weekday};
 
 use crate::{given::words, journal::Draft, source::Source};
 

@@ -69,7 +69,9 @@ impl Readable for Demand {
     fn read(text: &str) -> Result<Self, Unreadable> {
         const A_DAY: [&str; 6] = ["/day", "/d", "per day", "a day", "each day", "daily"];
         const A_WEEK: [&str; 6] = ["/week", "/wk", "per week", "a week", "each week", "weekly"];
-        let lower = text.to_ascii_lowercase().replace("/ ", "/");
+        let lower = text.to_ascii_lowercase();
+        let parts: Vec<&str> = lower.split('/').map(str::trim_start).collect();
+        let lower = parts.join("/");
         let before = |words: &[&str]| {
             let depth = words.iter().find_map(|word| lower.strip_suffix(word));
             depth.map(|depth| <Length as Quantity>::read(depth.trim()))

@@ -21,7 +21,10 @@ pub fn screen(app: &App) -> Markup {
         .happened
         .iter()
         .rev()
-        .filter(|it| wanted.is_empty() || telling::small(&words(app, it)).contains(&wanted))
+        .filter(|it| {
+            wanted.is_empty()
+                || telling::parted(&telling::small(&words(app, it)), &wanted).is_some()
+        })
         .collect();
     page(
         "Book",
