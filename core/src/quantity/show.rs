@@ -240,7 +240,7 @@ fn tape(inches: f64) -> String {
         format!("{sign}{}", in_quarters(quarters as u64))
     } else if size < 1.0 || !size.is_finite() {
         show_number(inches, 2)
-    } else if tenths as u64 % 5 == 0 {
+    } else if (tenths as u64).is_multiple_of(5) {
         // 9.53 in is 9 1/2 rather than 9.5.
         format!("{sign}{}", in_quarters(tenths as u64 / 5 * 2))
     } else {
