@@ -1,7 +1,10 @@
 //! An invented garden to look round in, shown in place of an empty record and never stored.
 
 use chrono::{NaiveDate, TimeDelta};
-use pegline_core::journal::{Entry, Journal, file};
+use pegline_core::journal::{
+    Entry, Journal, What, file,
+    when::{read_ahead, show_ahead},
+};
 
 const RECORD: &str = include_str!("../demo/garden.json");
 
@@ -20,8 +23,24 @@ pub fn journal(today: NaiveDate) -> Journal {
     let by = TimeDelta::days((today - LAST_DAY).num_days());
     for entry in opened.journal.entries() {
         let when = entry.when.checked_add_signed(by).unwrap_or(entry.when);
+        let later = |date: NaiveDate| date.checked_add_signed(by).unwrap_or(date);
+        let mut what = entry.what.clone();
+        match &mut what {
+            What::Reserved(kept) => {
+                kept.from = kept.from.map(later);
+                kept.until = kept.until.map(later);
+            }
+            What::Note(note) => {
+                let ahead = read_ahead(&note.text);
+                if let Some(text) = ahead.map(|(on, what)| show_ahead(later(on), what)) {
+                    note.text = text;
+                }
+            }
+            _ => {}
+        }
         moved.add_entry(&Entry {
             when,
+            what,
             ..entry.clone()
         });
     }

@@ -100,8 +100,9 @@ impl Seed {
 
 /// What the record tells of a sowing, by the names of the question's fields.
 pub fn of_sowing(garden: &Garden, planting: &Planting) -> Vec<(&'static str, String)> {
+    let crop = catalogue::crop(&planting.crop).map_or(planting.crop.as_str(), |crop| crop.name());
     let mut fields = vec![
-        ("crop", planting.crop.clone()),
+        ("crop", crop.to_owned()),
         ("sown", show_date(planting.since.date())),
     ];
     let written = garden

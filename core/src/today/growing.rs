@@ -1,6 +1,6 @@
 //! What grows: is it up, is it ready.
 //!
-//! - Seed not seen up: from the late day of its range on, and for four weeks after the day on which sowing
+//! - Seed not seen up: from the likely day of its range on, and for four weeks after the day on which sowing
 //!   again is wiser; by then it came up, or the gap was filled. A picking or a look at what grew from it
 //!   tells that it is up.
 //! - A crop: when its next look is due ([`next_look`]).
@@ -133,14 +133,14 @@ fn seedlings<'a>(bed: &Bed, planting: &'a Planting, day: &Day<'_>) -> Option<One
     };
     let (telling, answer) = emergence::answer(&asked, day.asking, &mut Faults::default())?;
     let by = answer.resow_after?;
-    let late = answer.expected?.late.unwrap_or(by).min(by);
+    let likely = answer.expected?.likely?;
     let again = by + TimeDelta::days(1);
     let (act, from) = match answer.verdict {
         Verdict::Up => return None,
         Verdict::Resow => ("sow again:", again),
         // What was seen to come is left until its time is over.
         Verdict::Wait if up.is_some_and(|up| up > 0.0) => ("look for seedlings of", again),
-        Verdict::Wait => ("look for seedlings of", late),
+        Verdict::Wait => ("look for seedlings of", likely),
     };
     (day.today <= by + FORGOTTEN).then_some(One {
         planting,

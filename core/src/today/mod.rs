@@ -93,6 +93,17 @@ words! {
     }
 }
 
+impl Tick {
+    /// What its button says.
+    pub fn told(self) -> &'static str {
+        match self {
+            Self::AheadDone => "Done",
+            Self::Outdoors => "Done as asked",
+            Self::CoversOff => "It is off",
+        }
+    }
+}
+
 /// Answers the question.
 pub(crate) async fn answer(
     _: &Asked,

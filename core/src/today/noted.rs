@@ -20,7 +20,12 @@ pub(super) fn find(day: &Day<'_>, found: &mut Vec<Found>) {
         };
         let noted = it.entry.when.date();
         let why = format!("Noted on {}.", day.said(noted));
-        let mut note = Found::new(topic, ahead.what, [ahead.on, ahead.on], why);
+        let mut note = Found::new(
+            topic,
+            ahead.what.trim_end_matches('.').to_owned(),
+            [ahead.on, ahead.on],
+            why,
+        );
         note.due.bed = bed.map(|bed| bed.id.clone());
         note.due.start = start.map(|start| start.to_string());
         note.due.note = Some(ahead.id.to_string());

@@ -277,7 +277,7 @@ fn tonight_s_low_is_asked_for_in_the_season_of_frost_while_something_tender_stan
 }
 
 #[test]
-fn seed_is_looked_for_when_it_is_late_and_sown_again_after_that() {
+fn seed_is_looked_for_when_it_should_be_up_and_sown_again_after_that() {
     let peas = r#""kind":"seeded","about":{"bed":"fence"},"what":{"crop":"pea","depth":"1 in"}"#;
     let record = [PLACE, BED, GARLIC_BED, GARLIC, ("2026-04-01", peas)];
     let sown = garden(&record);
@@ -285,15 +285,15 @@ fn seed_is_looked_for_when_it_is_late_and_sown_again_after_that() {
     let Of::Emergence(answer) = ask(&question, &sown).unwrap().of else {
         panic!()
     };
-    let (late, again) = (
-        answer.expected.unwrap().late.unwrap(),
+    let (likely, again) = (
+        answer.expected.unwrap().likely.unwrap(),
         answer.resow_after.unwrap(),
     );
     let (look, sow) = (
         "Look for seedlings of pea in Fence bed",
         "Sow again: pea in Fence bed",
     );
-    assert_eq!(first_day(&sown, "2026-04-01", look), late);
+    assert_eq!(first_day(&sown, "2026-04-01", look), likely);
     assert_eq!(first_day(&sown, "2026-04-01", sow), again + Days::new(1));
     assert!(
         asked(&sown, again + Days::new(29))
@@ -450,7 +450,7 @@ fn a_tray_past_its_age_comes_first_of_what_waits() {
     // The note is overdue for longer, and nothing is lost by it.
     assert_eq!(
         whats,
-        ["Plant, pot on or part with Tray 1", "Oil the spade."]
+        ["Plant, pot on or part with Tray 1", "Oil the spade"]
     );
     assert!(due[0].by < date("2026-06-20"));
 }
@@ -475,7 +475,7 @@ fn a_dozen_are_told_the_rest_counted_and_no_note_is_among_the_rest() {
     let (telling, answer) = asked(&garden, date("2026-03-10"));
     assert_eq!((answer.due.len(), answer.more), (MOST, 9));
     assert_eq!(telling.headline, "21 things to decide today");
-    assert!(answer.due.iter().any(|it| it.what == "Oil the spade."));
+    assert!(answer.due.iter().any(|it| it.what == "Oil the spade"));
 }
 
 /// Whether the order holds that the head of the room states, as far as an answer shows it.

@@ -357,6 +357,12 @@ impl App {
                     self.now.today(),
                 );
             }
+            Route::Question {
+                topic,
+                bed: Some(about),
+            } if topic == "emergence" => {
+                screen::form::sowing::fresh(&mut form, &self.garden, about)
+            }
             Route::Question { bed: Some(bed), .. } => form.set("bed", bed.as_str()),
             Route::OfStart { topic, start } => self.fill_in_start(&mut form, topic, start),
             Route::Start(start) => {

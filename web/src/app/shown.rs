@@ -2,10 +2,10 @@
 
 use maud::{Markup, html};
 use pegline_core::{
-    ask::Answer,
+    ask::{Answer, ask},
     garden::Garden,
     given::Fault,
-    journal::{Entry, Journal},
+    journal::{Entry, Journal, when},
     quantity::System,
     starts::trays,
     telling,
@@ -45,6 +45,16 @@ impl App {
     /// The trays of the garden, as they are asked about today.
     pub fn trays_today(&self) -> pegline_core::ask::Asking<'_> {
         trays::asking(&self.garden, self.now.today())
+    }
+
+    /// The answer to a question of these fields, asked of the garden today.
+    pub fn asked(&self, topic: &str, fields: &[(&str, &str)]) -> Option<Answer> {
+        let today = when::show_date(self.now.today());
+        let mut question = serde_json::Map::new();
+        for (name, text) in [("topic", topic), ("today", &today)].iter().chain(fields) {
+            question.insert((*name).to_owned(), (*text).into());
+        }
+        ask(&question.into(), &self.garden).ok()
     }
 
     /// The entry of this id, corrections applied.

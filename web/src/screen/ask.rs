@@ -195,7 +195,7 @@ fn due(app: &App) -> Markup {
                             small { @if due.by != today { (due.by_told) ". " } (due.why) }
                         }
                         @if let Some(tick) = due.tick {
-                            button.plain type="button" data-action=(action_of(tick, due)) aria-label=(format!("Done: {}", due.what)) { "Done" }
+                            button.plain type="button" data-action=(action_of(tick, due)) aria-label=(format!("{}: {}", tick.told(), due.what)) { (tick.told()) }
                         }
                     }
                 }
@@ -228,20 +228,26 @@ fn action_of(tick: Tick, due: &Due) -> String {
     format!("{}:{}", tick.word(), about.as_deref().unwrap_or_default())
 }
 
-/// Where something due is decided.
+/// The question that tells more, filled in; else where it stands in the record.
 fn leads_to(due: &Due) -> Route {
     let topic = due.topic.word().to_owned();
-    match (due.topic, &due.bed, &due.start) {
-        (Topic::Today, Some(bed), _) => Route::Bed(bed.clone()),
-        (Topic::Today, None, Some(start)) => Route::Start(start.clone()),
-        (Topic::Today, None, None) => Route::Book,
-        (_, _, Some(start)) => Route::OfStart {
+    let asks_no_bed = question(&topic).is_some_and(|question| question.of == About::NoBed);
+    match (due.topic, &due.start, &due.bed) {
+        (Topic::Today, Some(start), _) => Route::Start(start.clone()),
+        (Topic::Today, None, Some(bed)) => Route::Bed(bed.clone()),
+        (Topic::Today, None, None) => Route::Entry(due.note.clone().unwrap_or_default()),
+        (_, Some(start), _) => Route::OfStart {
             topic,
             start: start.clone(),
         },
-        (_, bed, None) => Route::Question {
+        (_, None, bed) => Route::Question {
             topic,
-            bed: bed.clone(),
+            bed: due
+                .planting
+                .as_ref()
+                .or(bed.as_ref())
+                .filter(|_| !asks_no_bed)
+                .cloned(),
         },
     }
 }

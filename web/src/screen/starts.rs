@@ -2,7 +2,6 @@
 
 use maud::{Markup, html};
 use pegline_core::{
-    ask::ask,
     starts::{
         hardening_plan::PlanDay,
         trays::{self, SPOTS, TrayNow},
@@ -85,14 +84,8 @@ pub fn one(app: &App, id: &str) -> Markup {
         return screen(app);
     };
     let start = tray.start;
-    let mut asked = serde_json::Map::new();
-    for (name, text) in [("topic", "start-age"), ("tray", id)] {
-        asked.insert(name.to_owned(), text.into());
-    }
-    let today = pegline_core::journal::when::show_date(app.now().today());
-    asked.insert("today".to_owned(), today.into());
-    let answer = ask(&asked.into(), app.garden())
-        .ok()
+    let answer = app
+        .asked("start-age", &[("tray", id)])
         .filter(|_| start.is_growing());
     page(
         &tray.name,

@@ -9,7 +9,7 @@ mod layout;
 pub(super) mod parts;
 mod place;
 mod residue;
-mod sowing;
+pub mod sowing;
 mod starts;
 
 use maud::{Markup, html};

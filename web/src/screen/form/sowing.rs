@@ -1,7 +1,12 @@
 //! Garlic, sowing, and what is still to come up.
 
 use maud::{Markup, html};
-use pegline_core::quantity::System;
+use pegline_core::{
+    emergence,
+    garden::{Came, Garden},
+    journal::id::read_id,
+    quantity::System,
+};
 
 use super::{
     parts::{bed_choice, crop, one, place_if_unknown, text},
@@ -9,6 +14,7 @@ use super::{
 };
 use crate::{
     app::App,
+    forms::Form,
     part::{Field, Kind},
 };
 
@@ -58,6 +64,23 @@ pub(super) fn sow_now(app: &App) -> Markup {
             @if !indoors { (bed_choice(app, "any bed")) }
         }
         @if !indoors { (place_if_unknown(app)) }
+    }
+}
+
+/// The form of what was sown, as the garden fills it in: of one planting, or of the last sowing in a bed.
+pub fn fresh(form: &mut Form, garden: &Garden, about: &str) {
+    let named = read_id(about).and_then(|id| garden.planting(id));
+    let sown_last = || {
+        let bed = garden.bed(about)?;
+        let mut sown = bed.plantings.iter().rev();
+        Some((bed, sown.find(|it| it.came == Came::Seeded)?))
+    };
+    let Some((bed, planting)) = named.or_else(sown_last) else {
+        return form.set("bed", about);
+    };
+    form.set("bed", &bed.id);
+    for (field, text) in emergence::of_sowing(garden, planting) {
+        form.set(field, &text);
     }
 }
 
