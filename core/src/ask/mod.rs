@@ -37,8 +37,7 @@ impl Asking<'_> {
     /// Today's date, for a topic that has no answer without it; its absence is a fault.
     pub(crate) fn need_today(&self, faults: &mut Faults) -> Option<NaiveDate> {
         if self.today.is_none() && !faults.has("today") {
-            let allowed = <NaiveDate as Readable>::allowed();
-            faults.add("today", "", allowed, "this is needed for an answer");
+            faults.missed("today", <NaiveDate as Readable>::allowed());
         }
         self.today
     }

@@ -1,5 +1,7 @@
 //! Faults in a question, and the refusal that lists them.
 
+use crate::quantity::Unreadable;
+
 /// One fault: which field, what was given, what is allowed, and why that was not it.
 #[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -33,6 +35,16 @@ impl Faults {
             allowed: allowed.into(),
             why: why.into(),
         });
+    }
+
+    /// Notes that this text can't be read. Once for all that can be read, as is the next.
+    pub(super) fn unread(&mut self, field: &str, given: &str, unreadable: Unreadable) {
+        self.add(field, given, unreadable.allowed, unreadable.why);
+    }
+
+    /// Notes that a field without which there is no answer was not given.
+    pub(crate) fn missed(&mut self, field: &str, allowed: String) {
+        self.add(field, "", allowed, "this is needed for an answer");
     }
 
     /// The value if there is one and no fault was noted, else the refusal.

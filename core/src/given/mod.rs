@@ -16,11 +16,9 @@ pub use shape::FromGiven;
 #[cfg(feature = "schema")]
 pub(crate) use shape::UNIT_SUFFIXES;
 pub(crate) use shape::{Object, asked, plain};
-pub(crate) use words::{among, not_among, words};
+pub(crate) use words::{not_among, place_among, words};
 
 use std::marker::PhantomData;
-
-use crate::quantity::Unreadable;
 
 /// The longest text one field may hold, in characters.
 pub const LONGEST: usize = 400;
@@ -78,19 +76,15 @@ impl<T: Readable> Given<T> {
     /// The typed value; `None` if nothing was given, or, with a fault noted, if it can't be read.
     pub fn read(&self, faults: &mut Faults) -> Option<T> {
         let text = self.text()?;
-        match T::read(text) {
-            Ok(value) => Some(value),
-            Err(Unreadable { allowed, why }) => {
-                self.refuse(faults, allowed, why);
-                None
-            }
-        }
+        T::read(text)
+            .map_err(|why| faults.unread(&self.field, text, why))
+            .ok()
     }
 
     /// The typed value of a field without which there is no answer; absence is a fault too.
     pub fn need(&self, faults: &mut Faults) -> Option<T> {
         if !self.is_given() {
-            self.refuse(faults, T::allowed(), "this is needed for an answer");
+            faults.missed(&self.field, T::allowed());
         }
         self.read(faults)
     }

@@ -2,12 +2,11 @@
 
 use crate::quantity::Unreadable;
 
-/// The value whose word a text is, however it joins the word's parts.
-pub(crate) fn among<T: Copy>(all: &[T], words: &[&str], text: &str) -> Result<T, Unreadable> {
+/// Which of these words a text is, however it joins the word's parts.
+pub(crate) fn place_among(words: &[&str], text: &str) -> Result<usize, Unreadable> {
     let folded = text.to_ascii_lowercase().replace([' ', '_'], "-");
     let place = words.iter().position(|word| *word == folded);
-    let value = place.and_then(|place| all.get(place).copied());
-    value.ok_or_else(|| not_among(words))
+    place.ok_or_else(|| not_among(words))
 }
 
 /// That a text is none of these words.
@@ -52,8 +51,10 @@ macro_rules! words {
                 $crate::given::not_among(Self::WORDS).allowed
             }
 
+            #[expect(clippy::indexing_slicing, reason = "each word has its value")]
             fn read(text: &str) -> Result<Self, $crate::quantity::Unreadable> {
-                $crate::given::among(Self::ALL, Self::WORDS, text)
+                let place = $crate::given::place_among(Self::WORDS, text)?;
+                Ok(Self::ALL[place])
             }
 
             fn words() -> &'static [&'static str] {
