@@ -21,6 +21,7 @@ use crate::{
     catalogue,
     garden::{Bed, Planting},
     place::{site::Site, sun},
+    telling::parted,
 };
 
 /// When to look at a planting.
@@ -59,13 +60,17 @@ pub(crate) fn next_look(
         None => old_enough(bed, planting, Chosen { crop, sheet }, site, asking)?,
     };
     let told = last.as_ref().and_then(|(_, stage)| stage.as_deref());
-    let stage = told.and_then(|told| Stage::ALL.iter().find(|stage| told.contains(stage.word())));
+    let stage = told.and_then(|told| {
+        Stage::ALL
+            .iter()
+            .find(|stage| parted(told, stage.word()).is_some())
+    });
     let air = site.air.as_ref();
     let look = look_again(&Looking {
         sheet,
         today: since,
         stage: stage.copied(),
-        any_going: told.is_some_and(|told| told.contains(Stage::Going.word())),
+        any_going: told.is_some_and(|told| parted(told, Stage::Going.word()).is_some()),
         mean: air.map(|air| own::usual_mean(air, since)),
         flowered: None,
         short_days: site
