@@ -248,11 +248,12 @@ impl Tray<'_> {
         }
         let tender = !matches!(self.limits.class, Hardening::Hardy | Hardening::HalfHardy);
         let nights_wanted = if tender { 1 } else { 2 };
-        let (mut nights, mut waited, mut held) = (0, 0, 0);
+        let (mut waited, mut held) = (0, 0);
         let mut date = self.today.max(self.start);
         if self.done.iter().any(|done| done.date == date) {
             date = next(date);
         }
+        let mut nights = self.nights_out(date);
         for _ in 0..LONGEST_DAYS {
             let lights = progress.light >= of;
             let nights_done =
@@ -282,6 +283,16 @@ impl Tray<'_> {
             date = next(date);
         }
         plan
+    }
+
+    /// How many nights running it was left out unhurt, up to this day.
+    fn nights_out(&self, until: NaiveDate) -> u32 {
+        let all_night = |date| {
+            let done = self.done.iter().find(|done| done.date == date);
+            done.is_some_and(|done| !done.hurt && done.out.get::<hour>() > 23.5)
+        };
+        let before = std::iter::successors(until.pred_opt(), NaiveDate::pred_opt);
+        before.take_while(|date| all_night(*date)).count() as u32
     }
 
     fn day(&self, date: NaiveDate, before: Progress, air: &Air, daylight: Time) -> Day {
@@ -450,6 +461,27 @@ mod tests {
             assert_eq!(plan.days[0].night, Night::In);
             assert_eq!(plan.days.last().unwrap().night, Night::Out);
         }
+    }
+
+    #[test]
+    fn nights_that_were_spent_outdoors_are_not_asked_for_again() {
+        let days = |nights: u32| -> Vec<Done> {
+            let by_day = (100..107 - nights).map(|day| done(day, 14.0));
+            by_day
+                .chain((107 - nights..107).map(|day| done(day, 24.0)))
+                .collect()
+        };
+        let left = [0, 1, 2].map(|nights| {
+            let done = days(nights);
+            let plan = planned(
+                &tray(Hardening::Hardy, Raised::HeatedHouse, &done, 107),
+                50.0,
+                66.0,
+            );
+            assert_eq!(plan.now.light, plan.of);
+            plan.days.len()
+        });
+        assert_eq!(left, [2, 1, 0]);
     }
 
     #[test]
