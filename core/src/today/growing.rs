@@ -127,7 +127,10 @@ fn seedlings<'a>(bed: &Bed, planting: &'a Planting, day: &Day<'_>) -> Option<One
                 .find(|it| it.0 == "depth")
                 .map(|it| it.1.as_str()),
         ),
-        up: given(up.map(|up| up.to_string()).as_deref()),
+        up: given(
+            up.map(|up| crate::quantity::number::show_number(up, 6))
+                .as_deref(),
+        ),
         bed: Some(BedAsked::Named(given(Some(&bed.id)))),
         ..emergence::Asked::default()
     };
