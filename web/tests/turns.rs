@@ -76,3 +76,20 @@ fn another_question_takes_the_place_of_one_that_is_worked_out() {
     assert!(!walk.app.works());
     walk.lacks("fit at 11 in");
 }
+
+#[test]
+fn what_is_written_follows_from_the_question_that_stands_in_the_form() {
+    let mut walk = Walk::at("2026-05-03T08:00:00");
+    walk.go("#/ask/plants-per-bed");
+    let mut small = wide_bed();
+    small["bed"]["length"] = "4 ft".into();
+    small["bed"]["drip"]["lines"] = "2".into();
+    walk.event("input", "", &small);
+    walk.ask(&wide_bed());
+    assert!(walk.app.works());
+    walk.event("submit", "write", &json!({}));
+    let bed = walk.app.beds()[0];
+    let length = bed.shape["length"].as_str().unwrap();
+    assert!(length.starts_with("21"), "{length}");
+    assert!(bed.plantings[0].count > Some(50));
+}

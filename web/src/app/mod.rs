@@ -242,6 +242,10 @@ impl App {
 
     fn act(&mut self, action: &str, fields: &Value) {
         let (verb, object) = action.split_once(':').unwrap_or((action, ""));
+        // What is done follows from the answer to what is asked now, never from the one before.
+        while verb != "answer" && self.working.is_some() {
+            self.turn();
+        }
         match verb {
             "answer" => {
                 self.form.submit();
