@@ -1,11 +1,6 @@
 //! The door as other programs meet it: examples, their JSON, and the schema.
 #![cfg(not(target_arch = "wasm32"))]
-#![allow(
-    clippy::unwrap_used,
-    clippy::expect_used,
-    clippy::panic,
-    clippy::indexing_slicing
-)]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 use pegline_core::{
     ask::{ask, schema},
@@ -17,9 +12,7 @@ const QUESTIONS: &str = include_str!("examples/questions.jsonl");
 const SCHEMA: &str = include_str!("../docs/door.schema.json");
 
 fn questions() -> impl Iterator<Item = Value> {
-    QUESTIONS
-        .lines()
-        .map(|line| serde_json::from_str(line).unwrap())
+    QUESTIONS.lines().map(|line| serde_json::from_str(line).unwrap())
 }
 
 /// The answer or the refusal, as JSON.
@@ -41,19 +34,11 @@ fn every_example_comes_back_as_the_schema_says() {
     let mut compiler = boon::Compiler::new();
     let mut schemas = boon::Schemas::new();
     compiler.add_resource("door.json", schema()).unwrap();
-    let answer = compiler
-        .compile("door.json#/$defs/answer", &mut schemas)
-        .unwrap();
-    let refusal = compiler
-        .compile("door.json#/$defs/refusal", &mut schemas)
-        .unwrap();
+    let answer = compiler.compile("door.json#/$defs/answer", &mut schemas).unwrap();
+    let refusal = compiler.compile("door.json#/$defs/refusal", &mut schemas).unwrap();
     for question in questions() {
         let back = door(&question);
-        let shape = if back.get("refused").is_some() {
-            refusal
-        } else {
-            answer
-        };
+        let shape = if back.get("refused").is_some() { refusal } else { answer };
         if let Err(wrong) = schemas.validate(&back, shape) {
             panic!("{question}\n{wrong}");
         }
@@ -65,9 +50,7 @@ fn every_answered_example_is_a_question_as_the_schema_says() {
     let mut compiler = boon::Compiler::new();
     let mut schemas = boon::Schemas::new();
     compiler.add_resource("door.json", schema()).unwrap();
-    let shape = compiler
-        .compile("door.json#/$defs/question", &mut schemas)
-        .unwrap();
+    let shape = compiler.compile("door.json#/$defs/question", &mut schemas).unwrap();
     for question in questions() {
         if door(&question).get("refused").is_none()
             && let Err(wrong) = schemas.validate(&question, shape)
@@ -120,13 +103,6 @@ fn ten_thousand_characters_are_refused_beside_their_field() {
         "plants": [{"crop": "x".repeat(10_000), "spacing": "9".repeat(10_000)}]});
     let back = door(&question);
     let faults = back["refused"].as_array().unwrap();
-    assert!(
-        faults.iter().any(|fault| fault["field"] == "plants.0.crop"),
-        "{back}"
-    );
-    assert!(
-        faults
-            .iter()
-            .all(|fault| fault["given"].as_str().unwrap().chars().count() <= 61)
-    );
+    assert!(faults.iter().any(|fault| fault["field"] == "plants.0.crop"), "{back}");
+    assert!(faults.iter().all(|fault| fault["given"].as_str().unwrap().chars().count() <= 61));
 }

@@ -31,15 +31,8 @@ fn picture(name: &str) -> Picture {
     let mut bytes = vec![0; reader.output_buffer_size().unwrap()];
     let info = reader.next_frame(&mut bytes).unwrap();
     assert_eq!(info.color_type, png::ColorType::Rgba, "{name}");
-    let pixels = bytes
-        .chunks_exact(4)
-        .map(|pixel| pixel.try_into().unwrap())
-        .collect();
-    Picture {
-        width: info.width,
-        height: info.height,
-        pixels,
-    }
+    let pixels = bytes.chunks_exact(4).map(|pixel| pixel.try_into().unwrap()).collect();
+    Picture { width: info.width, height: info.height, pixels }
 }
 
 const PAPER: [u8; 4] = [0xfb, 0xf9, 0xf2, 0xff];
@@ -62,12 +55,7 @@ fn the_manifest_has_what_installing_needs() {
         assert_eq!(manifest[member], expected, "{member}");
     }
     for member in ["id", "name", "description"] {
-        assert!(
-            manifest[member]
-                .as_str()
-                .is_some_and(|text| !text.is_empty()),
-            "{member}"
-        );
+        assert!(manifest[member].as_str().is_some_and(|text| !text.is_empty()), "{member}");
     }
     assert_ne!(manifest["prefer_related_applications"], true);
     let sizes: Vec<&str> = manifest["icons"]
@@ -76,10 +64,7 @@ fn the_manifest_has_what_installing_needs() {
         .iter()
         .filter_map(|icon| icon["sizes"].as_str())
         .collect();
-    assert!(
-        sizes.contains(&"192x192") && sizes.contains(&"512x512"),
-        "{sizes:?}"
-    );
+    assert!(sizes.contains(&"192x192") && sizes.contains(&"512x512"), "{sizes:?}");
 }
 
 #[test]
@@ -89,9 +74,7 @@ fn every_icon_is_there_in_the_size_it_claims() {
         if icon["type"] == "image/svg+xml" {
             assert_eq!(icon["sizes"], "any", "{name}");
             assert!(
-                fs::read_to_string(folder().join(name))
-                    .unwrap()
-                    .starts_with("<svg "),
+                fs::read_to_string(folder().join(name)).unwrap().starts_with("<svg "),
                 "{name}"
             );
             continue;
@@ -116,11 +99,7 @@ fn a_mask_never_cuts_into_the_mark() {
     assert!(!masked.is_empty());
     for icon in masked {
         let name = icon["src"].as_str().unwrap();
-        let Picture {
-            width,
-            height,
-            pixels,
-        } = picture(name);
+        let Picture { width, height, pixels } = picture(name);
         let (middle, safe) = (f64::from(width) / 2.0, f64::from(width.min(height)) * 0.4);
         let mut marked = 0;
         for (index, pixel) in (0_u32..).zip(&pixels) {
@@ -131,16 +110,9 @@ fn a_mask_never_cuts_into_the_mark() {
                 continue;
             }
             marked += 1;
-            assert!(
-                x.hypot(y) <= safe,
-                "{name} has ink {:.0} px from its middle",
-                x.hypot(y)
-            );
+            assert!(x.hypot(y) <= safe, "{name} has ink {:.0} px from its middle", x.hypot(y));
         }
-        assert!(
-            marked * 10 > pixels.len(),
-            "{name}: the mark is too small to be seen"
-        );
+        assert!(marked * 10 > pixels.len(), "{name}: the mark is too small to be seen");
     }
 }
 
@@ -148,11 +120,7 @@ fn a_mask_never_cuts_into_the_mark() {
 /// see-through corners would turn black. Size: common practice.
 #[test]
 fn the_touch_icon_is_opaque() {
-    let Picture {
-        width,
-        height,
-        pixels,
-    } = picture("icon-180.png");
+    let Picture { width, height, pixels } = picture("icon-180.png");
     assert_eq!((width, height), (180, 180));
     assert!(pixels.iter().all(|pixel| pixel[3] == 0xff));
     assert_eq!(pixels[0], PAPER);

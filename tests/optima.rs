@@ -32,11 +32,8 @@ fn wrong(several: bool, known: usize) -> Vec<String> {
         let total: u32 = bed.best.iter().sum();
         // In order, the most of the first crops may leave fewer in all than would fit otherwise.
         let bound_holds = found.bound >= total || bed.aim == Aim::InOrder && found.proved;
-        let as_promised = if found.proved {
-            gap == Gap(0)
-        } else {
-            Gap(0) <= gap && gap <= MOST_MISSED
-        };
+        let as_promised =
+            if found.proved { gap == Gap(0) } else { Gap(0) <= gap && gap <= MOST_MISSED };
         if !as_promised || !bound_holds {
             wrong.push(format!("{bed}: {found:?}"));
         }

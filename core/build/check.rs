@@ -58,20 +58,11 @@ pub(super) fn crops(
     let mut named = BTreeMap::new();
     let mut crops = Vec::new();
     for (id, row) in table {
-        let mut reader = Reader {
-            id,
-            sources,
-            found: Vec::new(),
-            faults: &mut faults,
-        };
+        let mut reader = Reader { id, sources, found: Vec::new(), faults: &mut faults };
         reader.names(row, &mut named);
         crops.push(reader.crop(row, classes));
     }
-    if faults.is_empty() {
-        Ok(crops)
-    } else {
-        Err(faults)
-    }
+    if faults.is_empty() { Ok(crops) } else { Err(faults) }
 }
 
 /// Keys are kebab-case and citations say something.
@@ -92,14 +83,8 @@ pub(super) fn source_faults(sources: &Sources) -> Vec<String> {
 
 fn class_faults(classes: &Classes, sources: &Sources, faults: &mut Vec<String>) {
     let mut known = |table: &str, key: String, by: &By| {
-        for source in by
-            .as_slice()
-            .iter()
-            .filter(|source| !sources.contains_key(*source))
-        {
-            faults.push(format!(
-                "classes.toml: [{table}] {key}: by: no source \"{source}\""
-            ));
+        for source in by.as_slice().iter().filter(|source| !sources.contains_key(*source)) {
+            faults.push(format!("classes.toml: [{table}] {key}: by: no source \"{source}\""));
         }
     };
     for (family, row) in &classes.family {
@@ -117,9 +102,7 @@ fn class_faults(classes: &Classes, sources: &Sources, faults: &mut Vec<String>) 
     let mut warmer: Option<i8> = None;
     for (class, row) in &classes.hardiness {
         if row.cover_f < row.loss_f {
-            faults.push(format!(
-                "classes.toml: [hardiness] {class:?}: cover_f: below loss_f"
-            ));
+            faults.push(format!("classes.toml: [hardiness] {class:?}: cover_f: below loss_f"));
         }
         if warmer.is_some_and(|cover| cover <= row.cover_f) {
             faults.push(format!(
@@ -148,12 +131,7 @@ impl Reader<'_> {
         }
         let pick_days = row.pick.as_ref().and_then(|pick| {
             self.by("Pick", "pick", &pick.by);
-            self.two(
-                "pick.every_days",
-                pick.every_days.as_ref()?,
-                1.0,
-                1.0..=30.0,
-            )
+            self.two("pick.every_days", pick.every_days.as_ref()?, 1.0, 1.0..=30.0)
         });
         let ready_days = row.ready.as_ref().and_then(|ready| {
             self.by("Ready", "ready", &ready.by);
@@ -167,10 +145,8 @@ impl Reader<'_> {
         let part = self.part(&row.frost);
         let hardening_air_f = self.harden(row, classes);
         let (soil_f, soil_stop_f) = row.set.as_ref().map_or((None, None), |set| self.set(set));
-        let (seeds_per_ounce, pieces_per_pound, seed_rate) = row
-            .seed
-            .as_ref()
-            .map_or((None, None, None), |seed| self.seed(seed));
+        let (seeds_per_ounce, pieces_per_pound, seed_rate) =
+            row.seed.as_ref().map_or((None, None, None), |seed| self.seed(seed));
         let cautions = self.cautions(row, classes);
 
         Crop {
@@ -202,9 +178,7 @@ impl Reader<'_> {
             seeds_per_ounce,
             pieces_per_pound,
             seed_rate,
-            eaten: row
-                .eaten
-                .unwrap_or(matches!(plant.kind, Kind::Vegetable | Kind::Herb)),
+            eaten: row.eaten.unwrap_or(matches!(plant.kind, Kind::Vegetable | Kind::Herb)),
             cautions,
             sources: self.found,
         }
@@ -231,10 +205,7 @@ impl Reader<'_> {
             if folded.is_empty() {
                 self.fault("names", "has one without a letter");
             } else if let Some(other) = named.get(&folded).filter(|other| *other != self.id) {
-                self.fault(
-                    "names",
-                    &format!("\"{name}\" is a name of [{other}] already"),
-                );
+                self.fault("names", &format!("\"{name}\" is a name of [{other}] already"));
             } else {
                 named.insert(folded, self.id.to_owned());
             }
@@ -244,25 +215,15 @@ impl Reader<'_> {
     fn frost(&mut self, row: &CropRow, classes: &Classes) -> (Option<Pair>, Option<i32>) {
         let frost = &row.frost;
         self.by("Frost", "frost", &frost.by);
-        let kill = frost
-            .kill_f
-            .as_ref()
-            .and_then(|f| self.two("frost.kill_f", f, 1.0, -60.0..=45.0));
-        let own_cover = frost
-            .cover_f
-            .and_then(|f| self.whole("frost.cover_f", f, -60.0..=45.0));
-        let class_cover = classes
-            .hardiness
-            .get(&frost.class)
-            .map(|row| i32::from(row.cover_f));
+        let kill =
+            frost.kill_f.as_ref().and_then(|f| self.two("frost.kill_f", f, 1.0, -60.0..=45.0));
+        let own_cover = frost.cover_f.and_then(|f| self.whole("frost.cover_f", f, -60.0..=45.0));
+        let class_cover = classes.hardiness.get(&frost.class).map(|row| i32::from(row.cover_f));
         if let (Some([hardiest, tenderest]), Some(cover)) = (kill, own_cover.or(class_cover)) {
             // Twice the middle of the range: what the kinds usual in gardens stand.
             let middle_twice = hardiest + tenderest;
             if 2 * cover < middle_twice {
-                self.fault(
-                    "frost.kill_f",
-                    &format!("is above {cover} F, at which it is covered"),
-                );
+                self.fault("frost.kill_f", &format!("is above {cover} F, at which it is covered"));
             }
         }
         (kill, own_cover)
@@ -280,10 +241,7 @@ impl Reader<'_> {
         let harden = row.harden.as_ref()?;
         self.by("Harden", "harden", &harden.by);
         let air = self.whole("harden.air_f", harden.air_f?, 32.0..=70.0)?;
-        let class_air = classes
-            .hardening
-            .get(&harden.class)
-            .map(|row| i32::from(row.air_f));
+        let class_air = classes.hardening.get(&harden.class).map(|row| i32::from(row.air_f));
         if class_air == Some(air) {
             self.fault("harden.air_f", "is the class's own figure: leave it out");
         }
@@ -295,12 +253,8 @@ impl Reader<'_> {
         if set.soil_f.is_none() && set.deeper.is_none() {
             self.fault("set", "says nothing: give soil_f or deeper");
         }
-        let soil = set
-            .soil_f
-            .and_then(|f| self.whole("set.soil_f", f, 30.0..=90.0));
-        let stop = set
-            .stop_f
-            .and_then(|f| self.whole("set.stop_f", f, 30.0..=90.0));
+        let soil = set.soil_f.and_then(|f| self.whole("set.soil_f", f, 30.0..=90.0));
+        let stop = set.stop_f.and_then(|f| self.whole("set.stop_f", f, 30.0..=90.0));
         if stop.is_some() && stop > soil {
             self.fault("set.stop_f", "is above soil_f, or soil_f is missing");
         }

@@ -44,38 +44,25 @@ pub(super) fn written(covers: &Covers, sources: &Sources) -> Result<String, Vec<
         }
         for name in row.names.iter().chain([id]) {
             if let Some(other) = named.insert(fold(name), id).filter(|other| other != id) {
-                fault(
-                    "names",
-                    &format!("\"{name}\" is a name of [{other}] already"),
-                );
+                fault("names", &format!("\"{name}\" is a name of [{other}] already"));
             }
         }
         if let Some([mean, sd]) = row.gain.f
             && (mean > 20 || sd == 0 || sd > 10)
         {
-            fault(
-                "gain.f",
-                "is a mean of at most 20 and a standard deviation of 1 to 10",
-            );
+            fault("gain.f", "is a mean of at most 20 and a standard deviation of 1 to 10");
         }
         let common = OneOrMany::One("common-practice".to_owned());
         let by = row.gain.by.as_ref().unwrap_or(&common);
-        for key in by
-            .as_slice()
-            .iter()
-            .filter(|key| !sources.contains_key(*key))
-        {
+        for key in by.as_slice().iter().filter(|key| !sources.contains_key(*key)) {
             fault("gain.by", &format!("no source \"{key}\" in sources.toml"));
         }
         let Some((name, also)) = row.names.split_first() else {
             fault("names", "is empty");
             continue;
         };
-        let watch: String = row
-            .watch
-            .iter()
-            .map(|watch| format!("CoverWatch::{watch:?}, "))
-            .collect();
+        let watch: String =
+            row.watch.iter().map(|watch| format!("CoverWatch::{watch:?}, ")).collect();
         // Writing to a String cannot fail.
         let _ = writeln!(
             rows,
@@ -87,10 +74,7 @@ pub(super) fn written(covers: &Covers, sources: &Sources) -> Result<String, Vec<
         );
     }
     if faults.is_empty() {
-        Ok(format!(
-            "static COVERS: [Cover; {}] = [\n{rows}];\n",
-            covers.len()
-        ))
+        Ok(format!("static COVERS: [Cover; {}] = [\n{rows}];\n", covers.len()))
     } else {
         Err(faults)
     }

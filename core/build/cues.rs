@@ -10,11 +10,7 @@ use super::tables::{By, Crops, Sources};
 
 /// The file as Rust, or every fault in it.
 pub(super) fn rust(cues: &Cues, crops: &Crops, sources: &Sources) -> Result<String, Vec<String>> {
-    let mut faults = Faults {
-        row: String::new(),
-        sources,
-        faults: Vec::new(),
-    };
+    let mut faults = Faults { row: String::new(), sources, faults: Vec::new() };
     let mut out = String::new();
     for (id, row) in &cues.stop {
         faults.row = format!("stop.{id}");
@@ -43,11 +39,7 @@ pub(super) fn rust(cues: &Cues, crops: &Crops, sources: &Sources) -> Result<Stri
         sheets += &sheet(id, row, cues);
     }
     let _ = writeln!(out, "static SHEETS: &[Sheet] = &[\n{sheets}];");
-    if faults.faults.is_empty() {
-        Ok(out)
-    } else {
-        Err(faults.faults)
-    }
+    if faults.faults.is_empty() { Ok(out) } else { Err(faults.faults) }
 }
 
 struct Faults<'a> {
@@ -106,11 +98,7 @@ impl Faults<'_> {
         for key in row.stops.iter().filter(|key| !cues.stop.contains_key(*key)) {
             self.add(&format!("stops: no [stop] \"{key}\""));
         }
-        for key in row
-            .cautions
-            .iter()
-            .filter(|key| !cues.caution.contains_key(*key))
-        {
+        for key in row.cautions.iter().filter(|key| !cues.caution.contains_key(*key)) {
             self.add(&format!("cautions: no [caution] \"{key}\""));
         }
         self.rising("wait.holds_days", &row.wait.holds_days);
@@ -147,10 +135,7 @@ impl Faults<'_> {
                 }
                 let [from, to] = sign.range.unwrap_or([sign.means; 2]);
                 if !(from <= sign.means && sign.means <= to) {
-                    self.add(&format!(
-                        "sign \"{}\": what it means is outside its range",
-                        sign.id
-                    ));
+                    self.add(&format!("sign \"{}\": what it means is outside its range", sign.id));
                 }
                 seen.insert(sign.means);
             }
@@ -190,11 +175,7 @@ const STAGES_WITHOUT_SIGN: [(&str, Stage); 4] = [
 ];
 
 fn sheet(id: &str, row: &SheetRow, cues: &Cues) -> String {
-    let stops: String = row
-        .stops
-        .iter()
-        .map(|id| format!("&{}, ", constant(id)))
-        .collect();
+    let stops: String = row.stops.iter().map(|id| format!("&{}, ", constant(id))).collect();
     let cautions: String = (row.cautions.iter())
         .filter_map(|key| cues.caution.get(key))
         .map(|row| {

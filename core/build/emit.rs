@@ -19,16 +19,9 @@ pub(super) fn sources(sources: &Sources) -> String {
         let cite = format!("{}{mark}", row.cite);
         // Writing to a String cannot fail.
         let _ = writeln!(variants, "    /// {cite}.\n    {name},");
-        let _ = writeln!(
-            rows,
-            "            Self::{name} => ({cite:?}, Basis::{:?}),",
-            row.basis
-        );
+        let _ = writeln!(rows, "            Self::{name} => ({cite:?}, Basis::{:?}),", row.basis);
     }
-    let all: String = sources
-        .keys()
-        .map(|key| format!("Self::{}, ", camel(key)))
-        .collect();
+    let all: String = sources.keys().map(|key| format!("Self::{}, ", camel(key))).collect();
     format!(
         "/// What a figure rests on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -86,12 +79,7 @@ pub(super) fn classes(classes: &Classes) -> String {
                 arm(
                     class,
                     "Hardiness",
-                    format!(
-                        "({}, {}, {})",
-                        row.cover_f,
-                        row.loss_f,
-                        source_list(&row.by)
-                    ),
+                    format!("({}, {}, {})", row.cover_f, row.loss_f, source_list(&row.by)),
                 )
             })
             .collect(),
@@ -100,11 +88,7 @@ pub(super) fn classes(classes: &Classes) -> String {
         "hardening_row(class: Hardening) -> (i8, &'static [Source])",
         (classes.hardening.iter())
             .map(|(class, row)| {
-                arm(
-                    class,
-                    "Hardening",
-                    format!("({}, {})", row.air_f, source_list(&row.by)),
-                )
+                arm(class, "Hardening", format!("({}, {})", row.air_f, source_list(&row.by)))
             })
             .collect(),
     );
@@ -117,25 +101,13 @@ pub(super) fn classes(classes: &Classes) -> String {
     function(
         "height_in(class: Height) -> (u8, Option<u8>)",
         (classes.height.iter())
-            .map(|(class, row)| {
-                arm(
-                    class,
-                    "Height",
-                    format!("({}, {:?})", row.from_in, row.to_in),
-                )
-            })
+            .map(|(class, row)| arm(class, "Height", format!("({}, {:?})", row.from_in, row.to_in)))
             .collect(),
     );
     function(
         "spread_in(class: Spread) -> (u8, Option<u8>)",
         (classes.spread.iter())
-            .map(|(class, row)| {
-                arm(
-                    class,
-                    "Spread",
-                    format!("({}, {:?})", row.from_in, row.to_in),
-                )
-            })
+            .map(|(class, row)| arm(class, "Spread", format!("({}, {:?})", row.from_in, row.to_in)))
             .collect(),
     );
     out
@@ -148,10 +120,7 @@ pub(super) fn crops(crops: &[Crop]) -> String {
 }
 
 fn crop(crop: &Crop) -> String {
-    let (name, also) = crop
-        .names
-        .split_first()
-        .map_or(("", &[][..]), |(name, also)| (name, also));
+    let (name, also) = crop.names.split_first().map_or(("", &[][..]), |(name, also)| (name, also));
     let sources: String = crop
         .sources
         .iter()
@@ -205,24 +174,16 @@ fn crop(crop: &Crop) -> String {
 }
 
 fn optional<T: Debug>(word: &str, value: Option<T>) -> String {
-    value.map_or("None".to_owned(), |value| {
-        format!("Some({word}::{value:?})")
-    })
+    value.map_or("None".to_owned(), |value| format!("Some({word}::{value:?})"))
 }
 
 fn list<T: Debug>(word: &str, values: &[T]) -> String {
-    values
-        .iter()
-        .map(|value| format!("{word}::{value:?}, "))
-        .collect()
+    values.iter().map(|value| format!("{word}::{value:?}, ")).collect()
 }
 
 pub(super) fn source_list(by: &By) -> String {
-    let names: String = by
-        .as_slice()
-        .iter()
-        .map(|key| format!("Source::{}, ", camel(key)))
-        .collect();
+    let names: String =
+        by.as_slice().iter().map(|key| format!("Source::{}, ", camel(key))).collect();
     format!("&[{names}]")
 }
 
@@ -231,11 +192,7 @@ fn camel(key: &str) -> String {
     key.split('-')
         .flat_map(|word| {
             let mut letters = word.chars();
-            letters
-                .next()
-                .map(|first| first.to_ascii_uppercase())
-                .into_iter()
-                .chain(letters)
+            letters.next().map(|first| first.to_ascii_uppercase()).into_iter().chain(letters)
         })
         .collect()
 }

@@ -44,25 +44,16 @@ pub(super) fn written(kinds: &Kinds, crops: &Crops) -> Result<String, Vec<String
         }
         let [minimum, from, to, optimum, maximum] = row.limits_f;
         if !(minimum <= from && from <= to && to <= maximum) {
-            fault(
-                "limits_f",
-                "minimum, optimum range and maximum are not in order",
-            );
+            fault("limits_f", "minimum, optimum range and maximum are not in order");
         }
         if !(minimum..=maximum).contains(&optimum) {
             fault("limits_f", "the optimum is outside minimum and maximum");
         }
-        let of = row
-            .days_of
-            .as_ref()
-            .map_or(Some(row), |other| kinds.get(other));
+        let of = row.days_of.as_ref().map_or(Some(row), |other| kinds.get(other));
         let cells =
             of.and_then(|of| Some((cells(of.days.as_ref()?)?, cells(of.percent.as_ref()?)?)));
         let Some((days, percent)) = cells else {
-            fault(
-                "days",
-                "nine cells of days and of percent, or days_of a kind that has them",
-            );
+            fault("days", "nine cells of days and of percent, or days_of a kind that has them");
             continue;
         };
         if percent.iter().flatten().any(|percent| *percent > 100) {
@@ -81,10 +72,7 @@ pub(super) fn written(kinds: &Kinds, crops: &Crops) -> Result<String, Vec<String
         );
     }
     if faults.is_empty() {
-        Ok(format!(
-            "static KINDS: [Germination; {}] = [\n{rows}];\n",
-            kinds.len()
-        ))
+        Ok(format!("static KINDS: [Germination; {}] = [\n{rows}];\n", kinds.len()))
     } else {
         Err(faults)
     }

@@ -21,28 +21,20 @@ pub(super) struct Reader<'a> {
 impl Reader<'_> {
     pub(super) fn by(&mut self, facet: &'static str, field: &str, by: &By) {
         if by.as_slice().is_empty() {
-            self.fault(
-                &format!("{field}.by"),
-                "is empty; leave it out for common practice",
-            );
+            self.fault(&format!("{field}.by"), "is empty; leave it out for common practice");
         }
         for key in by.as_slice() {
             if self.sources.contains_key(key) {
                 self.found.push((facet, key.clone()));
             } else {
-                self.fault(
-                    &format!("{field}.by"),
-                    &format!("no source \"{key}\" in sources.toml"),
-                );
+                self.fault(&format!("{field}.by"), &format!("no source \"{key}\" in sources.toml"));
             }
         }
     }
 
     pub(super) fn distinct<T: PartialEq>(&mut self, field: &str, words: &[T]) {
-        let repeated = words
-            .iter()
-            .enumerate()
-            .any(|(i, word)| words.iter().skip(i + 1).any(|w| w == word));
+        let repeated =
+            words.iter().enumerate().any(|(i, word)| words.iter().skip(i + 1).any(|w| w == word));
         if words.is_empty() || repeated {
             self.fault(field, "takes one word, or several different ones");
         }
@@ -94,10 +86,7 @@ impl Reader<'_> {
         if !figures.is_sorted() {
             self.fault(field, "does not rise from least to most");
         }
-        figures
-            .iter()
-            .map(|figure| self.scaled(field, *figure, scale, allowed.clone()))
-            .collect()
+        figures.iter().map(|figure| self.scaled(field, *figure, scale, allowed.clone())).collect()
     }
 
     pub(super) fn whole(
@@ -109,10 +98,7 @@ impl Reader<'_> {
         self.scaled(field, figure, 1.0, allowed)
     }
 
-    #[expect(
-        clippy::cast_possible_truncation,
-        reason = "whole, and inside a range that fits"
-    )]
+    #[expect(clippy::cast_possible_truncation, reason = "whole, and inside a range that fits")]
     fn scaled(
         &mut self,
         field: &str,
@@ -122,26 +108,19 @@ impl Reader<'_> {
     ) -> Option<i32> {
         if !allowed.contains(&figure) {
             let (least, most) = allowed.into_inner();
-            self.fault(
-                field,
-                &format!("{figure} is not between {least} and {most}"),
-            );
+            self.fault(field, &format!("{figure} is not between {least} and {most}"));
             return None;
         }
         let scaled = (figure * scale).round();
         if (figure * scale - scaled).abs() > 1e-6 {
-            self.fault(
-                field,
-                &format!("{figure} is finer than the catalogue keeps"),
-            );
+            self.fault(field, &format!("{figure} is finer than the catalogue keeps"));
             return None;
         }
         Some(scaled as i32)
     }
 
     pub(super) fn fault(&mut self, field: &str, why: &str) {
-        self.faults
-            .push(format!("crops.toml: [{}] {field}: {why}", self.id));
+        self.faults.push(format!("crops.toml: [{}] {field}: {why}", self.id));
     }
 }
 
@@ -150,7 +129,5 @@ pub(super) fn is_kebab(text: &str) -> bool {
     text.starts_with(|letter: char| letter.is_ascii_lowercase())
         && !text.ends_with('-')
         && !text.contains("--")
-        && text
-            .chars()
-            .all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-')
+        && text.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-')
 }

@@ -78,14 +78,8 @@ pub(super) fn tables(
     products: &Products,
     sources: &Sources,
 ) -> Result<String, Vec<String>> {
-    let mut check = Check {
-        sources,
-        faults: Vec::new(),
-    };
-    let rows: String = residues
-        .iter()
-        .map(|(id, row)| check.residue(id, row, heaps))
-        .collect();
+    let mut check = Check { sources, faults: Vec::new() };
+    let rows: String = residues.iter().map(|(id, row)| check.residue(id, row, heaps)).collect();
     check.names(residues);
     for (key, heap) in heaps {
         check.three("heaps.toml", key, "lb_per_yd3", heap.lb_per_yd3.as_slice());
@@ -93,10 +87,7 @@ pub(super) fn tables(
             check.fault("heaps.toml", key, "", "no residue lies so");
         }
     }
-    let meals: String = products
-        .iter()
-        .map(|(id, row)| check.product(id, row))
-        .collect();
+    let meals: String = products.iter().map(|(id, row)| check.product(id, row)).collect();
     if !check.faults.is_empty() {
         return Err(check.faults);
     }
@@ -115,13 +106,8 @@ struct Check<'a> {
 impl Check<'_> {
     fn residue(&mut self, id: &str, row: &ResidueRow, heaps: &Heaps) -> String {
         const FILE: &str = "residues.toml";
-        let tenths: Vec<u16> = row
-            .c_to_n
-            .ratio
-            .as_slice()
-            .iter()
-            .map(|r| (r * 10.0).round() as u16)
-            .collect();
+        let tenths: Vec<u16> =
+            row.c_to_n.ratio.as_slice().iter().map(|r| (r * 10.0).round() as u16).collect();
         let ratio = self.three(FILE, id, "c_to_n.ratio", &tenths);
         if ratio.iter().any(|tenths| !(50..=6000).contains(tenths)) {
             self.fault(FILE, id, "c_to_n.ratio", "is not between 5 and 600");
@@ -135,9 +121,7 @@ impl Check<'_> {
         if heap.is_none() {
             self.fault(FILE, id, "heap", "is no row of heaps.toml");
         }
-        let lb = heap
-            .map(|heap| heap.lb_per_yd3.as_slice())
-            .unwrap_or_default();
+        let lb = heap.map(|heap| heap.lb_per_yd3.as_slice()).unwrap_or_default();
         let lb = self.three("heaps.toml", &row.heap, "lb_per_yd3", lb);
         let mut by = self.by(FILE, id, "c_to_n.by", row.c_to_n.by.as_ref());
         let heap_by = self.by(FILE, id, "heap", heap.and_then(|heap| heap.by.as_ref()));
@@ -146,18 +130,11 @@ impl Check<'_> {
                 by.push(key);
             }
         }
-        let watch: String = row
-            .watch
-            .iter()
-            .map(|watch| format!("Watch::{watch:?}, "))
-            .collect();
-        let (name, also) = row
-            .names
-            .split_first()
-            .map_or(("", &[][..]), |(name, also)| (name, also));
-        let toxins = row.toxins.map_or("None".to_owned(), |toxins| {
-            format!("Some(Toxins::{toxins:?})")
-        });
+        let watch: String = row.watch.iter().map(|watch| format!("Watch::{watch:?}, ")).collect();
+        let (name, also) =
+            row.names.split_first().map_or(("", &[][..]), |(name, also)| (name, also));
+        let toxins =
+            row.toxins.map_or("None".to_owned(), |toxins| format!("Some(Toxins::{toxins:?})"));
         format!(
             "    Residue {{ id: {id:?}, name: {name:?}, also: &{also:?}, ratio_tenths: {ratio:?}, \
              doubtful: {}, dry_percent: {}, carbon_percent: {}, heap_lb_per_yd3: {lb:?}, \
@@ -215,9 +192,8 @@ impl Check<'_> {
         let common = || vec!["common-practice".to_owned()];
         let keys = by.map_or_else(common, |by| by.as_slice().to_vec());
         for key in keys.iter().filter(|key| !self.sources.contains_key(*key)) {
-            self.faults.push(format!(
-                "{file}: [{id}] {field}: no source \"{key}\" in sources.toml"
-            ));
+            self.faults
+                .push(format!("{file}: [{id}] {field}: no source \"{key}\" in sources.toml"));
         }
         keys
     }

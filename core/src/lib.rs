@@ -3,12 +3,7 @@
 //! Pure: no input or output, no clock, no randomness, no browser. Dates come in, answers go out.
 #![cfg_attr(
     test,
-    allow(
-        clippy::unwrap_used,
-        clippy::expect_used,
-        clippy::panic,
-        clippy::indexing_slicing
-    )
+    allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)
 )]
 
 pub mod amounts;

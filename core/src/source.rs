@@ -52,11 +52,7 @@ mod tests {
                 source.basis() == Basis::FromMemory,
                 "{cite}"
             );
-            assert_eq!(
-                cite.ends_with("(derived)"),
-                source.basis() == Basis::Derived,
-                "{cite}"
-            );
+            assert_eq!(cite.ends_with("(derived)"), source.basis() == Basis::Derived, "{cite}");
         }
     }
 

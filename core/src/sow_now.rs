@@ -196,10 +196,7 @@ pub(crate) fn answer(
         _ => sowing_depth(&asked.depth, faults).map(|_| trial_depth()),
     };
     let site = SiteAsked::read(asked.site.as_ref(), asking.garden, faults);
-    let meant = asked
-        .bed
-        .as_ref()
-        .and_then(|bed| bed.read(asking.garden, asking.system, faults));
+    let meant = asked.bed.as_ref().and_then(|bed| bed.read(asking.garden, asking.system, faults));
     let given = soil_temperature(&asked.temperature, faults);
     let (today, depth) = (today?, depth?);
     let soil = match (place, given) {
@@ -223,11 +220,7 @@ pub(crate) fn answer(
     }
 
     let usual = given.is_none() && place != Where::Bed;
-    let sd = if usual {
-        TemperatureInterval::new::<kelvin>(USUAL_SD_C)
-    } else {
-        soil.sd()
-    };
+    let sd = if usual { TemperatureInterval::new::<kelvin>(USUAL_SD_C) } else { soil.sd() };
     let at = |date: NaiveDate| soil.at(depth, date);
     let spot = Spot {
         kind: seed.kind,
@@ -249,13 +242,7 @@ pub(crate) fn answer(
         Suits::Well => Verdict::Wait,
     };
     let sown = when.and_then(|when| when.likely).unwrap_or(today);
-    let course = follow(&Sowing {
-        kind: seed.kind,
-        sown,
-        depth,
-        soil: &at,
-        soil_sd: sd,
-    });
+    let course = follow(&Sowing { kind: seed.kind, sown, depth, soil: &at, soil_sd: sd });
     let share = course.share * age.map_or(1.0, |years| seed_age::left(seed.crop.id(), years));
     let sown_in = at(sown);
     let within = seed.kind.minimum() <= sown_in && sown_in <= seed.kind.maximum();
@@ -306,40 +293,23 @@ fn of_the_bed(
     };
     let recorded = bed.and_then(|bed| asking.garden.bed(bed.id.as_deref()?));
     let readings = match given {
-        Some(temperature) => vec![Reading {
-            date: today,
-            time: None,
-            depth,
-            temperature,
-        }],
+        Some(temperature) => vec![Reading { date: today, time: None, depth, temperature }],
         None => recorded.map(in_the_record).unwrap_or_default(),
     };
     let texture = site.soil.unwrap_or(Texture::Loam);
-    Some(KnownSoil::Bed(BedSoil::new(
-        air,
-        texture,
-        Mulch::Bare,
-        &readings,
-        today,
-    )))
+    Some(KnownSoil::Bed(BedSoil::new(air, texture, Mulch::Bare, &readings, today)))
 }
 
 /// The season outdoors of a crop that one light frost ends.
 fn frost_free(crop: &Crop, place: Where, site: &Site) -> Option<FrostFree> {
     let killed = matches!(crop.hardiness(), Hardiness::Chilling | Hardiness::Tender);
-    let dates = site
-        .frost_dates()
-        .filter(|_| killed && place == Where::Bed)?;
+    let dates = site.frost_dates().filter(|_| killed && place == Where::Bed)?;
     // The catalogue counts a crop that is set out from its setting out.
     let raised = match crop.starts() {
         [Start::Sow, ..] => 0.0,
-        _ => crop
-            .weeks_to_plant()
-            .map_or(0.0, |weeks| weeks.least.num_days() as f64),
+        _ => crop.weeks_to_plant().map_or(0.0, |weeks| weeks.least.num_days() as f64),
     };
-    let ready = crop
-        .days_to_harvest()
-        .map_or(READY_DAYS, |days| days.least.num_days() as f64);
+    let ready = crop.days_to_harvest().map_or(READY_DAYS, |days| days.least.num_days() as f64);
     Some(FrostFree {
         last_frost: dates.last.half?,
         first_frost: dates.first.half?,

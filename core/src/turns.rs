@@ -25,10 +25,7 @@ impl Pace {
     /// A step is some nanoseconds on a desk computer: a state made or compared by a search.
     pub(crate) fn did(&self, steps: u64) -> Breath<'_> {
         self.left.set(self.left.get().saturating_sub(steps));
-        Breath {
-            pace: self,
-            taken: false,
-        }
+        Breath { pace: self, taken: false }
     }
 }
 
@@ -61,10 +58,7 @@ impl<T> Turns<T> {
     pub fn new(work: impl AsyncFnOnce(&Pace) -> T + 'static) -> Self {
         let pace = Rc::new(Pace::default());
         let own = Rc::clone(&pace);
-        Self {
-            work: Box::pin(async move { work(&own).await }),
-            pace,
-        }
+        Self { work: Box::pin(async move { work(&own).await }), pace }
     }
 
     /// Works on for about so many steps; what came out, if that is the end of it.

@@ -31,9 +31,7 @@ fn fourteen_cabbages_are_asked_written_and_found_again(engine: Engine) {
             axe(phone).await;
         }
         phone.tap("Write 14 cabbage plants into Fence bed").await;
-        phone
-            .sees("14 cabbage planted in Fence bed, 15 in between")
-            .await;
+        phone.sees("14 cabbage planted in Fence bed, 15 in between").await;
         everything_is_there(phone).await;
 
         phone.lose_signal();

@@ -45,20 +45,14 @@ pub(crate) async fn of(
         }
         return complaints;
     }
-    let noted = browser
-        .execute("return window.complaints ?? []", [])
-        .await
-        .unwrap();
+    let noted = browser.execute("return window.complaints ?? []", []).await.unwrap();
     complaints.extend(noted.convert::<Vec<String>>().unwrap());
     if engine == Engine::Firefox {
         // Its own scripts may fail without a network; what counts is the app's.
         let of_the_app = format!("JavaScript error: {origin}/");
         let text = fs::read_to_string(log).unwrap();
-        complaints.extend(
-            text.lines()
-                .filter(|line| line.starts_with(&of_the_app))
-                .map(str::to_owned),
-        );
+        complaints
+            .extend(text.lines().filter(|line| line.starts_with(&of_the_app)).map(str::to_owned));
     }
     complaints
 }
@@ -70,15 +64,10 @@ fn foreign(event: &str, origin: &str) -> Option<String> {
     if message["method"] != "Network.requestWillBeSent" {
         return None;
     }
-    let address = message["params"]["request"]["url"]
-        .as_str()
-        .unwrap_or_default();
+    let address = message["params"]["request"]["url"].as_str().unwrap_or_default();
     // What the page makes itself, or the browser shows before any page, asks nobody.
-    let own = ["about:", "blob:", "chrome:", "data:"]
-        .iter()
-        .any(|scheme| address.starts_with(scheme))
-        || address
-            .strip_prefix(origin)
-            .is_some_and(|rest| rest.starts_with('/'));
+    let own =
+        ["about:", "blob:", "chrome:", "data:"].iter().any(|scheme| address.starts_with(scheme))
+            || address.strip_prefix(origin).is_some_and(|rest| rest.starts_with('/'));
     (!own).then(|| format!("a request to {address}"))
 }

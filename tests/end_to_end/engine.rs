@@ -129,9 +129,7 @@ fn prepare_firefox(profile: &Path) {
 
 fn on_path(program: &str) -> Option<PathBuf> {
     let path = std::env::var_os("PATH")?;
-    std::env::split_paths(&path)
-        .map(|folder| folder.join(program))
-        .find(|file| file.is_file())
+    std::env::split_paths(&path).map(|folder| folder.join(program)).find(|file| file.is_file())
 }
 
 /// Debian keeps WebKit's own little browser in a folder named after machine and version.
@@ -140,9 +138,7 @@ fn mini_browser() -> PathBuf {
         let Ok(entries) = fs::read_dir(folder) else {
             return Vec::new();
         };
-        entries
-            .filter_map(|entry| Some(entry.ok()?.path()))
-            .collect()
+        entries.filter_map(|entry| Some(entry.ok()?.path())).collect()
     };
     folders(Path::new("/usr/lib"))
         .iter()
@@ -166,11 +162,8 @@ pub(crate) struct Driver {
 impl Driver {
     /// Starts an engine's driver on a free port, with its log in the phone's memory.
     pub(crate) fn start(engine: Engine, memory: &Path) -> Self {
-        let port = TcpListener::bind((Ipv4Addr::LOCALHOST, 0))
-            .unwrap()
-            .local_addr()
-            .unwrap()
-            .port();
+        let port =
+            TcpListener::bind((Ipv4Addr::LOCALHOST, 0)).unwrap().local_addr().unwrap().port();
         let log = File::create(log(memory)).unwrap();
         let mut command = Command::new(engine.driver());
         command.arg(format!("--port={port}"));
@@ -185,11 +178,7 @@ impl Driver {
                 .env("WEBKIT_DISABLE_SANDBOX_THIS_IS_DANGEROUS", "1");
         }
         command.stdout(log.try_clone().unwrap()).stderr(log);
-        let driver = Self {
-            _group: Group::start(&mut command),
-            _display: display,
-            port,
-        };
+        let driver = Self { _group: Group::start(&mut command), _display: display, port };
         driver.wait_until_it_listens();
         driver
     }
@@ -201,10 +190,7 @@ impl Driver {
     fn wait_until_it_listens(&self) {
         let start = Instant::now();
         while TcpStream::connect((Ipv4Addr::LOCALHOST, self.port)).is_err() {
-            assert!(
-                start.elapsed() < Duration::from_secs(20),
-                "the driver does not listen"
-            );
+            assert!(start.elapsed() < Duration::from_secs(20), "the driver does not listen");
             std::thread::sleep(Duration::from_millis(20));
         }
     }
@@ -233,15 +219,7 @@ fn bare_widgets(memory: &Path) -> PathBuf {
 fn screen() -> (Group, String) {
     let mut command = Command::new("Xvfb");
     command
-        .args([
-            "-displayfd",
-            "1",
-            "-screen",
-            "0",
-            "1280x1024x24",
-            "-nolisten",
-            "tcp",
-        ])
+        .args(["-displayfd", "1", "-screen", "0", "1280x1024x24", "-nolisten", "tcp"])
         .stdout(Stdio::piped())
         .stderr(Stdio::null());
     let mut group = Group::start(&mut command);
@@ -260,13 +238,9 @@ struct Group {
 impl Group {
     fn start(command: &mut Command) -> Self {
         let program = command.get_program().to_owned();
-        let child = command
-            .process_group(0)
-            .stdin(Stdio::null())
-            .spawn()
-            .unwrap_or_else(|error| {
-                panic!("{} does not start ({error}): {INSTALL}", program.display())
-            });
+        let child = command.process_group(0).stdin(Stdio::null()).spawn().unwrap_or_else(|error| {
+            panic!("{} does not start ({error}): {INSTALL}", program.display())
+        });
         Self { child }
     }
 

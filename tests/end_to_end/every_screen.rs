@@ -36,13 +36,9 @@ pub(crate) async fn visit(phone: &mut Phone, look: impl AsyncFn(&Phone, &str)) {
     go(phone, "#/book").await;
     look(phone, "#/book").await;
     let entries = links(phone, "#/book/").await;
-    for address in [
-        bed,
-        &format!("{bed}/change"),
-        "#/beds/new",
-        entries.first().unwrap(),
-        "#/settings",
-    ] {
+    for address in
+        [bed, &format!("{bed}/change"), "#/beds/new", entries.first().unwrap(), "#/settings"]
+    {
         go(phone, address).await;
         look(phone, address).await;
     }
@@ -107,10 +103,8 @@ async fn answer(phone: &Phone, topic: &str, examples: Option<&Vec<Value>>) {
     let today = phone.script("return new Date().toLocaleDateString('sv')", &[]);
     let today = date(today.await.as_str().unwrap()).unwrap();
     for example in examples.into_iter().flatten() {
-        let mut fields: Vec<(String, String)> = PLACE
-            .iter()
-            .map(|(name, text)| ((*name).to_owned(), (*text).to_owned()))
-            .collect();
+        let mut fields: Vec<(String, String)> =
+            PLACE.iter().map(|(name, text)| ((*name).to_owned(), (*text).to_owned())).collect();
         flatten("", example, &mut fields);
         fields.retain(|(name, _)| name != "topic" && name != "today");
         for (_, text) in &mut fields {
@@ -130,10 +124,7 @@ async fn answer(phone: &Phone, topic: &str, examples: Option<&Vec<Value>>) {
         let faults = "return document.getElementById('faults')?.innerText ?? 'nothing';";
         said.push(format!("{example}: {}", phone.script(faults, &[]).await));
     }
-    panic!(
-        "no example of {topic} is answered on its screen:\n{}",
-        said.join("\n")
-    );
+    panic!("no example of {topic} is answered on its screen:\n{}", said.join("\n"));
 }
 
 /// A date of the example as far from today as it is from the example's own day; other text as it is.
@@ -166,11 +157,7 @@ const FILL: &str = "
 /// A question's values by the dotted names of their fields.
 fn flatten(at: &str, value: &Value, fields: &mut Vec<(String, String)>) {
     let below = |part: &str| {
-        if at.is_empty() {
-            part.to_owned()
-        } else {
-            format!("{at}.{part}")
-        }
+        if at.is_empty() { part.to_owned() } else { format!("{at}.{part}") }
     };
     match value {
         Value::Object(members) => {

@@ -34,24 +34,14 @@ fn must_fail(engine: Engine, because: &str, deed: impl AsyncFnOnce(&mut Phone)) 
             tokio::time::sleep(std::time::Duration::from_millis(300)).await;
         });
     }));
-    let Err(panic) = outcome else {
-        panic!("{} let it pass", engine.name())
-    };
+    let Err(panic) = outcome else { panic!("{} let it pass", engine.name()) };
     let words = panic.downcast_ref::<String>().cloned().unwrap_or_default();
-    assert!(
-        words.contains("complained") && words.contains(because),
-        "{words}"
-    );
+    assert!(words.contains("complained") && words.contains(because), "{words}");
 }
 
 fn an_uncaught_error_fails_a_journey(engine: Engine) {
     must_fail(engine, "nobody catches this", async |phone| {
-        phone
-            .script(
-                "setTimeout(() => { throw new Error('nobody catches this') })",
-                &[],
-            )
-            .await;
+        phone.script("setTimeout(() => { throw new Error('nobody catches this') })", &[]).await;
     });
 }
 
@@ -61,13 +51,7 @@ fn a_forbidden_script_fails_a_journey(engine: Engine) {
             script.textContent = 'window.ran = true';
             document.head.append(script);";
         phone.script(inline, &[]).await;
-        assert!(
-            phone
-                .script("return window.ran ?? null", &[])
-                .await
-                .is_null(),
-            "it ran"
-        );
+        assert!(phone.script("return window.ran ?? null", &[]).await.is_null(), "it ran");
     });
 }
 
@@ -80,13 +64,8 @@ fn a_request_to_someone_else_fails_a_journey(engine: Engine) {
 fn axe_finds_an_unnamed_field(engine: Engine) {
     walk(engine, SMALL, async |phone| {
         phone.open("").await;
-        phone
-            .script("document.body.append(document.createElement('input'))", &[])
-            .await;
+        phone.script("document.body.append(document.createElement('input'))", &[]).await;
         let findings = axe::findings(phone).await;
-        assert!(
-            findings.iter().any(|finding| finding.starts_with("label:")),
-            "{findings:?}"
-        );
+        assert!(findings.iter().any(|finding| finding.starts_with("label:")), "{findings:?}");
     });
 }

@@ -53,11 +53,7 @@ fn two_tabs_that_write_at_once_lose_nothing(engine: Engine) {
         phone.script(WHEN_TOLD, &[]).await;
 
         let second = phone.browser.new_tab().await.unwrap();
-        phone
-            .browser
-            .switch_to_window(second.clone())
-            .await
-            .unwrap();
+        phone.browser.switch_to_window(second.clone()).await.unwrap();
         phone.open("").await;
         ask_for_cabbages(phone, "Gate bed").await;
         phone.script(WHEN_TOLD, &[]).await;

@@ -21,10 +21,7 @@ pub(crate) async fn install(phone: &mut Phone) {
 pub(crate) async fn kept(phone: &Phone) {
     let controlled = "return navigator.serviceWorker.controller !== null";
     let answers = async || (phone.script(controlled, &[]).await == true).then_some(());
-    assert!(
-        phone.wait(answers).await.is_some(),
-        "the app is not kept on the phone"
-    );
+    assert!(phone.wait(answers).await.is_some(), "the app is not kept on the phone");
 }
 
 /// How many versions of the app are kept on the phone.
@@ -75,10 +72,7 @@ fn files_that_the_browser_threw_away_come_back(engine: Engine) {
 
 fn it_works_below_an_address_that_is_not_its_own(engine: Engine) {
     walk(engine, SMALL, async |phone| {
-        copy(
-            &project().join("dist"),
-            &phone.host().folder().join("somebody"),
-        );
+        copy(&project().join("dist"), &phone.host().folder().join("somebody"));
         phone.open("somebody/").await;
         kept(phone).await;
         phone.lose_signal();

@@ -33,10 +33,7 @@ pub(crate) struct Phone {
 
 /// Walks through a journey on a fresh phone, and fails if the browser complained on the way.
 pub(crate) fn walk(engine: Engine, size: Size, journey: impl AsyncFnOnce(&mut Phone)) {
-    let runtime = tokio::runtime::Builder::new_current_thread()
-        .enable_all()
-        .build()
-        .unwrap();
+    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().unwrap();
     let mut phone = runtime.block_on(Phone::new(engine, size));
     let outcome = catch_unwind(AssertUnwindSafe(|| runtime.block_on(journey(&mut phone))));
     if let Err(panic) = outcome {
@@ -44,12 +41,7 @@ pub(crate) fn walk(engine: Engine, size: Size, journey: impl AsyncFnOnce(&mut Ph
         resume_unwind(panic);
     }
     let complaints = runtime.block_on(phone.put_away());
-    assert!(
-        complaints.is_empty(),
-        "{} complained:\n{}",
-        engine.name(),
-        complaints.join("\n")
-    );
+    assert!(complaints.is_empty(), "{} complained:\n{}", engine.name(), complaints.join("\n"));
 }
 
 impl Phone {
@@ -58,16 +50,7 @@ impl Phone {
         let host = Host::new(&built_app());
         let scheme = Scheme::Light;
         let (driver, browser) = start(engine, memory.path(), size, scheme).await;
-        Self {
-            engine,
-            browser,
-            size,
-            scheme,
-            host,
-            driver,
-            memory,
-            complaints: Vec::new(),
-        }
+        Self { engine, browser, size, scheme, host, driver, memory, complaints: Vec::new() }
     }
 
     /// The app's address, without the slash at its end.
@@ -78,28 +61,21 @@ impl Phone {
     /// Opens the app, at a part of it such as `#ask` or at none.
     pub(crate) async fn open(&mut self, part: &str) {
         self.complaints.extend(self.hear().await);
-        self.browser
-            .goto(format!("{}/{part}", self.origin()))
-            .await
-            .unwrap();
+        self.browser.goto(format!("{}/{part}", self.origin())).await.unwrap();
         complaints::listen(self.engine, &self.browser).await;
     }
 
     pub(crate) async fn reload(&mut self) {
         self.complaints.extend(self.hear().await);
         // Not WebDriver's own reload, with which Firefox passes by the service worker.
-        self.script("window.old = true; location.reload()", &[])
-            .await;
+        self.script("window.old = true; location.reload()", &[]).await;
         let loaded = "return !window.old && document.readyState === 'complete'";
         // While one page gives way to the next there is none to ask.
         let is_new = async || {
             let answer = self.browser.execute(loaded, []).await.ok()?;
             (answer.json() == true).then_some(())
         };
-        assert!(
-            self.wait(is_new).await.is_some(),
-            "the page does not load anew"
-        );
+        assert!(self.wait(is_new).await.is_some(), "the page does not load anew");
         complaints::listen(self.engine, &self.browser).await;
     }
 
@@ -120,10 +96,7 @@ impl Phone {
 
     /// Closes the browser in good order and opens it again with the same memory.
     pub(crate) async fn restart(&mut self) {
-        assert!(
-            self.engine.keeps_a_profile(),
-            "a restart would forget everything by design"
-        );
+        assert!(self.engine.keeps_a_profile(), "a restart would forget everything by design");
         self.complaints.extend(self.hear().await);
         self.browser.clone().quit().await.unwrap();
         self.begin_again().await;
@@ -151,13 +124,7 @@ impl Phone {
 
     /// What the browser complains of by now.
     async fn hear(&self) -> Vec<String> {
-        complaints::of(
-            self.engine,
-            &self.browser,
-            &self.origin(),
-            &log(self.memory.path()),
-        )
-        .await
+        complaints::of(self.engine, &self.browser, &self.origin(), &log(self.memory.path())).await
     }
 
     async fn put_away(mut self) -> Vec<String> {
@@ -172,10 +139,7 @@ impl Phone {
         for complaint in self.complaints.iter().chain(&self.hear().await) {
             eprintln!("{}: {complaint}", self.engine.name());
         }
-        let test = std::thread::current()
-            .name()
-            .unwrap_or("journey")
-            .replace("::", "-");
+        let test = std::thread::current().name().unwrap_or("journey").replace("::", "-");
         let path = screenshots().join(format!("failed-{test}.png"));
         if self.browser.screenshot(&path).await.is_ok() {
             eprintln!("The screen was then: {}", path.display());
@@ -185,33 +149,22 @@ impl Phone {
 
     /// Waits until the page shows these words.
     pub(crate) async fn sees(&self, words: &str) {
-        let found = self
-            .wait(async || self.text().await.contains(words).then_some(()))
-            .await;
+        let found = self.wait(async || self.text().await.contains(words).then_some(())).await;
         if found.is_none() {
-            panic!(
-                "{words:?} is not on the page, which says:\n{}",
-                self.text().await
-            );
+            panic!("{words:?} is not on the page, which says:\n{}", self.text().await);
         }
     }
 
     /// All that the page shows, with single spaces.
     pub(crate) async fn text(&self) -> String {
         let text = self.script("return document.body.innerText", &[]).await;
-        text.as_str()
-            .unwrap_or_default()
-            .split_whitespace()
-            .collect::<Vec<_>>()
-            .join(" ")
+        text.as_str().unwrap_or_default().split_whitespace().collect::<Vec<_>>().join(" ")
     }
 
     /// Taps the button, link or heading that bears these words, once it is there.
     pub(crate) async fn tap(&self, words: &str) {
         // The page may be redrawn between finding and tapping; a finger taps what is there then.
-        let tapped = self
-            .wait(async || self.find(TAPPABLE, words).await.click().await.ok())
-            .await;
+        let tapped = self.wait(async || self.find(TAPPABLE, words).await.click().await.ok()).await;
         assert!(tapped.is_some(), "{words:?} cannot be tapped");
     }
 
@@ -220,13 +173,7 @@ impl Phone {
         let control = self.find(FIELD, field).await;
         if control.tag_name().await.unwrap() == "select" {
             let wanted = format!(".//option[normalize-space()={text:?}]");
-            control
-                .find(By::XPath(wanted))
-                .await
-                .unwrap()
-                .click()
-                .await
-                .unwrap();
+            control.find(By::XPath(wanted)).await.unwrap().click().await.unwrap();
             return;
         }
         control.click().await.unwrap();
@@ -236,56 +183,32 @@ impl Phone {
 
     /// What a field holds.
     pub(crate) async fn value(&self, field: &str) -> String {
-        self.find(FIELD, field)
-            .await
-            .prop("value")
-            .await
-            .unwrap()
-            .unwrap_or_default()
+        self.find(FIELD, field).await.prop("value").await.unwrap().unwrap_or_default()
     }
 
     async fn find(&self, script: &'static str, words: &str) -> WebElement {
         let found = self
             .wait(async || {
-                let found = self
-                    .browser
-                    .execute(script, vec![json!(words)])
-                    .await
-                    .unwrap();
-                if found.json().is_null() {
-                    None
-                } else {
-                    Some(found.element().unwrap())
-                }
+                let found = self.browser.execute(script, vec![json!(words)]).await.unwrap();
+                if found.json().is_null() { None } else { Some(found.element().unwrap()) }
             })
             .await;
         match found {
             Some(element) => element,
-            None => panic!(
-                "nothing on the page is called {words:?}; it says:\n{}",
-                self.text().await
-            ),
+            None => {
+                panic!("nothing on the page is called {words:?}; it says:\n{}", self.text().await)
+            }
         }
     }
 
     /// Runs a script in the page and gives what it returns.
     pub(crate) async fn script(&self, script: &'static str, arguments: &[Value]) -> Value {
-        self.browser
-            .execute(script, arguments.to_vec())
-            .await
-            .unwrap()
-            .json()
-            .clone()
+        self.browser.execute(script, arguments.to_vec()).await.unwrap().json().clone()
     }
 
     /// Runs a script that calls `arguments[arguments.length - 1]` when it is done.
     pub(crate) async fn slow_script(&self, script: String, arguments: &[Value]) -> Value {
-        self.browser
-            .execute_async(script, arguments.to_vec())
-            .await
-            .unwrap()
-            .json()
-            .clone()
+        self.browser.execute_async(script, arguments.to_vec()).await.unwrap().json().clone()
     }
 
     /// Tries again until it comes to something, with a phone owner's patience.
@@ -319,10 +242,7 @@ impl Phone {
         self.script("scrollTo(0, 0)", &[]).await;
         let Size { width, height } = self.size;
         let file = format!("{name}-{width}x{height}-{}.png", self.scheme.name());
-        self.browser
-            .screenshot(&screenshots().join(file))
-            .await
-            .unwrap();
+        self.browser.screenshot(&screenshots().join(file)).await.unwrap();
     }
 }
 
@@ -331,12 +251,10 @@ async fn start(engine: Engine, memory: &Path, size: Size, scheme: Scheme) -> (Dr
     fs::create_dir_all(&profile).unwrap();
     let driver = Driver::start(engine, memory);
     let wanted = engine.capabilities(&profile, size, scheme);
-    let browser = WebDriver::new(driver.address(), wanted)
-        .await
-        .unwrap_or_else(|error| {
-            let said = fs::read_to_string(log(memory)).unwrap_or_default();
-            panic!("{} does not start: {error}\n{said}", engine.name())
-        });
+    let browser = WebDriver::new(driver.address(), wanted).await.unwrap_or_else(|error| {
+        let said = fs::read_to_string(log(memory)).unwrap_or_default();
+        panic!("{} does not start: {error}\n{said}", engine.name())
+    });
     match engine {
         Engine::Chromium => scheme.emulate(&browser).await,
         Engine::Firefox | Engine::WebKit => screen::fit_window(&browser, size).await,
@@ -346,18 +264,12 @@ async fn start(engine: Engine, memory: &Path, size: Size, scheme: Scheme) -> (Dr
 
 /// The project's folder.
 pub(crate) fn project() -> &'static Path {
-    Path::new(env!("CARGO_MANIFEST_DIR"))
-        .ancestors()
-        .nth(2)
-        .unwrap()
+    Path::new(env!("CARGO_MANIFEST_DIR")).ancestors().nth(2).unwrap()
 }
 
 fn built_app() -> PathBuf {
     let app = project().join("dist");
-    assert!(
-        app.join("sw.js").is_file(),
-        "dist/ is missing: run `cargo xtask dist`"
-    );
+    assert!(app.join("sw.js").is_file(), "dist/ is missing: run `cargo xtask dist`");
     app
 }
 
@@ -366,11 +278,7 @@ pub(crate) fn program(name: &str) -> PathBuf {
     // Cargo runs this from <target>/<profile>/deps.
     let this = std::env::current_exe().unwrap();
     let program = this.ancestors().nth(2).unwrap().join(name);
-    assert!(
-        program.is_file(),
-        "{} is missing: run `cargo xtask dist`",
-        program.display()
-    );
+    assert!(program.is_file(), "{} is missing: run `cargo xtask dist`", program.display());
     program
 }
 
@@ -422,11 +330,7 @@ impl Host {
         copy(app, folder.path());
         let server = Server::start(folder.path(), 0).unwrap();
         let port = server.address().port();
-        Self {
-            folder,
-            server: Some(server),
-            port,
-        }
+        Self { folder, server: Some(server), port }
     }
 
     /// Where its files lie.

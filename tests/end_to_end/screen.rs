@@ -11,15 +11,9 @@ pub(crate) struct Size {
 }
 
 /// A small phone of today.
-pub(crate) const SMALL: Size = Size {
-    width: 360,
-    height: 740,
-};
+pub(crate) const SMALL: Size = Size { width: 360, height: 740 };
 /// A large phone of today.
-pub(crate) const LARGE: Size = Size {
-    width: 412,
-    height: 915,
-};
+pub(crate) const LARGE: Size = Size { width: 412, height: 915 };
 
 /// The colours that the phone's owner asks for.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -53,11 +47,7 @@ impl Scheme {
                 "value": if self == Scheme::Forced { "active" } else { "none" },
             },
         ]});
-        browser
-            .cdp()
-            .send_raw("Emulation.setEmulatedMedia", features)
-            .await
-            .unwrap();
+        browser.cdp().send_raw("Emulation.setEmulatedMedia", features).await.unwrap();
     }
 }
 
@@ -66,10 +56,7 @@ pub(crate) async fn fit_window(browser: &WebDriver, size: Size) {
     // The page is smaller than the window by bars whose size is only known afterwards.
     let mut outer = size;
     for _ in 0..2 {
-        browser
-            .set_window_rect(0, 0, outer.width, outer.height)
-            .await
-            .unwrap();
+        browser.set_window_rect(0, 0, outer.width, outer.height).await.unwrap();
         let inner: [u32; 2] = browser
             .execute("return [innerWidth, innerHeight]", [])
             .await

@@ -58,10 +58,7 @@ fn the_page_never_stands_still() {
         let questions = fixed.iter().map(|bed| bed.question());
         // The first answer of all also has the engine translate the code it runs.
         let cold = pieces(phone, &fixed[0].question()).await;
-        println!(
-            "the first of all: {:.1} ms, shown in {:.1} ms",
-            cold[0], cold[3]
-        );
+        println!("the first of all: {:.1} ms, shown in {:.1} ms", cold[0], cold[3]);
         let mut longest: f64 = 0.0;
         for (number, question) in (1..).zip(questions.chain(wide_beds())) {
             let [asked, turn, turns, shown] = pieces(phone, &question).await;
@@ -138,18 +135,14 @@ async fn pieces(phone: &Phone, question: &Value) -> [f64; 4] {
             if (!verdict) throw new Error(markup);
             done([asked, longest, turns, shown]);
         }).catch((error) => done(String(error)));";
-    let times = phone
-        .slow_script(script.to_owned(), std::slice::from_ref(question))
-        .await;
+    let times = phone.slow_script(script.to_owned(), std::slice::from_ref(question)).await;
     [0, 1, 2, 3].map(|at| times[at].as_f64().unwrap_or_else(|| panic!("{times}")))
 }
 
 async fn slow_down(phone: &Phone) {
     let rate = json!({ "rate": SLOWER });
     let cdp = phone.browser.cdp();
-    cdp.send_raw("Emulation.setCPUThrottlingRate", rate)
-        .await
-        .unwrap();
+    cdp.send_raw("Emulation.setCPUThrottlingRate", rate).await.unwrap();
 }
 
 /// The time within which this share of the answers comes.
@@ -177,9 +170,7 @@ async fn time(phone: &Phone, question: &Value) -> (f64, f64) {
             again.sort((one, other) => one - other);
             done([first, again[Math.floor(again.length / 2)]]);
         }).catch((error) => done(String(error)));";
-    let times = phone
-        .slow_script(script.to_owned(), std::slice::from_ref(question))
-        .await;
+    let times = phone.slow_script(script.to_owned(), std::slice::from_ref(question)).await;
     match (times[0].as_f64(), times[1].as_f64()) {
         (Some(first), Some(warm)) => (first, warm),
         _ => panic!("{times}"),

@@ -50,9 +50,7 @@ fn at_the_command_line() -> Vec<(Value, Value)> {
     assert_eq!(questions.lines().count(), answers.lines().count());
     let read = |line| serde_json::from_str(line).unwrap();
     let pairs = questions.lines().zip(answers.lines());
-    pairs
-        .map(|(question, answer)| (read(question), read(answer)))
-        .collect()
+    pairs.map(|(question, answer)| (read(question), read(answer))).collect()
 }
 
 fn every_example_is_answered_as_at_the_command_line(engine: Engine) {
@@ -91,12 +89,7 @@ fn compare(at: &str, here: &Value, there: &Value, differences: &mut Vec<String>)
                 let part = |of: &serde_json::Map<String, Value>| {
                     of.get(key).cloned().unwrap_or(json!("absent"))
                 };
-                compare(
-                    &format!("{at}/{key}"),
-                    &part(one),
-                    &part(other),
-                    differences,
-                );
+                compare(&format!("{at}/{key}"), &part(one), &part(other), differences);
             }
         }
         (Value::Array(one), Value::Array(other)) if one.len() == other.len() => {

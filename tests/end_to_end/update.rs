@@ -35,10 +35,7 @@ fn publish(host: &Host, mark: &str) {
     let plain = fs::read_to_string(project().join("dist").join(STYLE)).unwrap();
     fs::write(&style, format!("{plain}\n:root {{ --version: {mark} }}\n")).unwrap();
     fs::copy(project().join("static").join("sw.js"), &worker).unwrap();
-    let sealed = Command::new(program("pegline-bindgen"))
-        .arg("seal")
-        .arg(host.folder())
-        .status();
+    let sealed = Command::new(program("pegline-bindgen")).arg("seal").arg(host.folder()).status();
     assert!(sealed.unwrap().success(), "the version could not be sealed");
     touch(&style);
     touch(&worker);
@@ -47,20 +44,13 @@ fn publish(host: &Host, mark: &str) {
 /// Makes a file look newer than it is: hosts tell time in whole seconds, and tests are quicker.
 fn touch(path: &Path) {
     let file = File::options().write(true).open(path).unwrap();
-    file.set_modified(SystemTime::now() + Duration::from_secs(2))
-        .unwrap();
+    file.set_modified(SystemTime::now() + Duration::from_secs(2)).unwrap();
 }
 
 /// The mark of the version that the page shows.
 async fn version(phone: &Phone) -> String {
     let style = "return getComputedStyle(document.documentElement).getPropertyValue('--version')";
-    phone
-        .script(style, &[])
-        .await
-        .as_str()
-        .unwrap_or_default()
-        .trim()
-        .to_owned()
+    phone.script(style, &[]).await.as_str().unwrap_or_default().trim().to_owned()
 }
 
 /// Makes the browser look for a newer version now; gives what came of it.
@@ -74,12 +64,7 @@ async fn look_for_newer(phone: &Phone) -> String {
                 worker.addEventListener('statechange', () => done(worker.state));
             })
             .catch((error) => done(String(error)));";
-    phone
-        .slow_script(look.into(), &[])
-        .await
-        .as_str()
-        .unwrap_or_default()
-        .to_owned()
+    phone.slow_script(look.into(), &[]).await.as_str().unwrap_or_default().to_owned()
 }
 
 fn a_newer_version_is_offered_and_taken(engine: Engine) {
@@ -91,17 +76,11 @@ fn a_newer_version_is_offered_and_taken(engine: Engine) {
         assert_eq!(version(phone).await, NONE);
         phone.tap(TAKE).await;
         let taken = async || (version(phone).await == "second").then_some(());
-        assert!(
-            phone.wait(taken).await.is_some(),
-            "the newer version does not come"
-        );
+        assert!(phone.wait(taken).await.is_some(), "the newer version does not come");
         kept(phone).await;
         assert!(!phone.text().await.contains(READY));
         let one_left = async || (versions(phone).await == 1).then_some(());
-        assert!(
-            phone.wait(one_left).await.is_some(),
-            "the older version is not forgotten"
-        );
+        assert!(phone.wait(one_left).await.is_some(), "the older version is not forgotten");
         phone.lose_signal();
         phone.reload().await;
         assert_eq!(version(phone).await, "second");
@@ -125,11 +104,7 @@ fn another_tab_is_told_and_left_alone(engine: Engine) {
         install(phone).await;
         let first = phone.browser.window().await.unwrap();
         let second = phone.browser.new_tab().await.unwrap();
-        phone
-            .browser
-            .switch_to_window(second.clone())
-            .await
-            .unwrap();
+        phone.browser.switch_to_window(second.clone()).await.unwrap();
         phone.open("").await;
         kept(phone).await;
         phone.sees(STARTED).await;
@@ -141,10 +116,7 @@ fn another_tab_is_told_and_left_alone(engine: Engine) {
         phone.sees(READY).await;
         phone.tap(TAKE).await;
         let taken = async || (version(phone).await == "second").then_some(());
-        assert!(
-            phone.wait(taken).await.is_some(),
-            "the newer version does not come"
-        );
+        assert!(phone.wait(taken).await.is_some(), "the newer version does not come");
 
         phone.browser.switch_to_window(second).await.unwrap();
         phone.sees(ELSEWHERE).await;

@@ -18,10 +18,7 @@ fn read<Q: Quantity>(text: &str) -> Q {
 }
 
 fn near(value: f64, expected: f64, tolerance: f64) {
-    assert!(
-        (value - expected).abs() <= tolerance,
-        "{value}, not {expected}"
-    );
+    assert!((value - expected).abs() <= tolerance, "{value}, not {expected}");
 }
 
 /// What a clove, set or piece of a crop weighs.
@@ -41,11 +38,7 @@ fn garlic_for_a_bed() {
     let bed = [read("96 in"), read("48 in")];
     let cloves = in_grid(bed, read("4 in"), read("6 in"), read("8 in"));
     assert_eq!(cloves, 90);
-    near(
-        weight(cloves, read::<Mass>("1 lb") / 40.0).get::<pound>(),
-        2.25,
-        1e-9,
-    );
+    near(weight(cloves, read::<Mass>("1 lb") / 40.0).get::<pound>(), 2.25, 1e-9);
 }
 
 /// A summary page of garlic growing: 24 x 6 in takes 43 560 cloves an acre; 1320 lb at 33 a pound,
@@ -54,16 +47,8 @@ fn garlic_for_a_bed() {
 fn garlic_for_an_acre() {
     let cloves = of_area(acre(), read("6 in"), read("24 in"));
     assert!(cloves.abs_diff(43_560) <= 1, "{cloves}");
-    near(
-        weight(cloves, clove(Kind::Hardneck).most).get::<pound>(),
-        1320.0,
-        1.0,
-    );
-    near(
-        weight(cloves, clove(Kind::Softneck).least).get::<pound>(),
-        545.0,
-        1.0,
-    );
+    near(weight(cloves, clove(Kind::Hardneck).most).get::<pound>(), 1320.0, 1.0);
+    near(weight(cloves, clove(Kind::Softneck).least).get::<pound>(), 545.0, 1.0);
 }
 
 /// By arithmetic from C. Rosen's 20 to 80 cloves a pound (University of Minnesota) and the common
@@ -122,16 +107,10 @@ fn a_bed_filled_a_foot_deep() {
 /// cubic feet make a cubic yard. A cubic yard covers 324 square feet an inch deep.
 #[test]
 fn the_maine_table_of_mulch_soil_and_compost() {
-    for (area, deep, yards) in [
-        ("1000 sq ft", "3 in", 9.0),
-        ("200 sq ft", "6 in", 4.0),
-        ("650 sq ft", "12 in", 24.0),
-    ] {
-        near(
-            spread(read(area), read(deep)).get::<cubic_yard>(),
-            yards,
-            0.5,
-        );
+    for (area, deep, yards) in
+        [("1000 sq ft", "3 in", 9.0), ("200 sq ft", "6 in", 4.0), ("650 sq ft", "12 in", 24.0)]
+    {
+        near(spread(read(area), read(deep)).get::<cubic_yard>(), yards, 0.5);
     }
     assert_eq!(containers(read("1 cu yd"), read("3 cu ft")), Some(9));
     let one_inch = depth(read("1 cu yd"), read("324 sq ft")).unwrap();

@@ -78,10 +78,7 @@ fn spacing_is_that_of_the_intensive_gardening_table() {
         ("turnip", 4.0, 6.0),
     ] {
         let (our_least, our_most) = spacing_in(id);
-        assert!(
-            near(our_least, least) && near(our_most, most),
-            "{id}: {our_least}-{our_most}"
-        );
+        assert!(near(our_least, least) && near(our_most, most), "{id}: {our_least}-{our_most}");
         let first = known(id).sources(Facet::Spacing).next();
         assert_eq!(first, Some(Source::ArizonaIntensive), "{id}");
     }
@@ -98,17 +95,9 @@ fn other_published_spacings_lie_in_the_range() {
         ("spinach-new-zealand", 12.0, "Kansas State"),
         ("basil", 12.0, "Kansas State"),
         ("sunflower", 28.0, "Kansas State"),
-        (
-            "celery",
-            6.0,
-            "Solomon, Gardening When It Counts, raised-bed column",
-        ),
+        ("celery", 6.0, "Solomon, Gardening When It Counts, raised-bed column"),
         ("garlic", 4.0, "Rosen, University of Minnesota"),
-        (
-            "garlic",
-            6.0,
-            "Fuller, University of Maine; Minnesota Master Gardeners",
-        ),
+        ("garlic", 6.0, "Fuller, University of Maine; Minnesota Master Gardeners"),
         ("garlic-elephant", 8.0, "Cornell"),
         ("garlic-elephant", 12.0, "Cornell"),
         ("oregano", 18.0, "Texas Master Gardeners"),
@@ -116,24 +105,13 @@ fn other_published_spacings_lie_in_the_range() {
         ("chives", 6.0, "Texas Master Gardeners"),
         ("sweet-corn", 15.0, "Jeavons, How to Grow More Vegetables"),
         ("beet", 4.0, "Jeavons"),
-        (
-            "radish",
-            2.0,
-            "Virginia Cooperative Extension 426-335, from memory",
-        ),
-        (
-            "bean-snap-bush",
-            4.0,
-            "Virginia Cooperative Extension 426-335, from memory",
-        ),
+        ("radish", 2.0, "Virginia Cooperative Extension 426-335, from memory"),
+        ("bean-snap-bush", 4.0, "Virginia Cooperative Extension 426-335, from memory"),
         // DIFFERENCE: Kansas State has kale and napa at 6, cabbage and eggplant at 12, which is
         // closer than any other work read; the gardener's own spacing is asked for instead.
     ] {
         let (least, most) = spacing_in(id);
-        assert!(
-            least < inches + 0.01 && inches < most + 0.01,
-            "{id}: {inches} in, {work}"
-        );
+        assert!(least < inches + 0.01 && inches < most + 0.01, "{id}: {inches} in, {work}");
     }
 }
 
@@ -177,10 +155,7 @@ fn killing_temperatures_are_those_of_the_winter_kill_lists() {
         ("rye", -40.0, -40.0),
     ] {
         let Span { least, most } = known(id).kill_range().unwrap();
-        assert!(
-            near(fahrenheit(least), hardiest) && near(fahrenheit(most), tenderest),
-            "{id}"
-        );
+        assert!(near(fahrenheit(least), hardiest) && near(fahrenheit(most), tenderest), "{id}");
     }
     // The same lists: cauliflower curds at 32, broccoli heads at 25, while the leaves live.
     for (id, part, f) in [("cauliflower", "curd", 32.0), ("broccoli", "head", 25.0)] {
@@ -269,10 +244,7 @@ fn what_gardeners_do_without_thinking() {
 #[test]
 fn petunia_and_calendula_bear_28_f() {
     for id in ["petunia", "calendula"] {
-        assert!(
-            fahrenheit(known(id).kill_temperature().unwrap()) < 28.0,
-            "{id}"
-        );
+        assert!(fahrenheit(known(id).kill_temperature().unwrap()) < 28.0, "{id}");
     }
 }
 
@@ -301,12 +273,7 @@ fn lowest_air_while_hardening_is_as_published() {
     }
     // DIFFERENCE: extension advice for tomato is days in the fifties and never below 45 (Hennepin
     // County Master Gardeners, 2014, read), so what is used is looser than the seed house's 65.
-    for (id, f) in [
-        ("tomato", 50.0),
-        ("pepper", 55.0),
-        ("eggplant", 55.0),
-        ("basil", 55.0),
-    ] {
+    for (id, f) in [("tomato", 50.0), ("pepper", 55.0), ("eggplant", 55.0), ("basil", 55.0)] {
         assert!(near(fahrenheit(known(id).lowest_air().unwrap()), f), "{id}");
     }
 }
@@ -334,21 +301,10 @@ fn weeks_to_planting_hold_every_published_range() {
     ] {
         let Span { least, most } = known(id).weeks_to_plant().unwrap();
         for (from, to) in ranges {
-            assert!(
-                least.num_weeks() <= *from && *to <= most.num_weeks(),
-                "{id}: {from}-{to}"
-            );
+            assert!(least.num_weeks() <= *from && *to <= most.num_weeks(), "{id}: {from}-{to}");
         }
-        assert_eq!(
-            least.num_weeks(),
-            ranges.iter().map(|range| range.0).min().unwrap(),
-            "{id}"
-        );
-        assert_eq!(
-            most.num_weeks(),
-            ranges.iter().map(|range| range.1).max().unwrap(),
-            "{id}"
-        );
+        assert_eq!(least.num_weeks(), ranges.iter().map(|range| range.0).min().unwrap(), "{id}");
+        assert_eq!(most.num_weeks(), ranges.iter().map(|range| range.1).max().unwrap(), "{id}");
     }
 }
 
@@ -365,10 +321,7 @@ fn soil_warm_enough_to_plant_is_as_published() {
         ("okra", 75.0),
         ("sweet-potato", 75.0),
     ] {
-        assert!(
-            near(fahrenheit(known(id).soil_to_plant().unwrap()), f),
-            "{id}"
-        );
+        assert!(near(fahrenheit(known(id).soil_to_plant().unwrap()), f), "{id}");
     }
     // DIFFERENCE: both have tomato at 60. That is the stop here, and 65 the advice (common practice).
     let tomato = known("tomato");
@@ -408,10 +361,7 @@ fn seeds_in_an_ounce_are_those_of_the_chart() {
         ("tomato", 11_000.0, 11_000.0),
         ("turnip", 15_000.0, 15_000.0),
     ] {
-        let Span {
-            least,
-            most: heaviest,
-        } = known(id).seed_mass().unwrap();
+        let Span { least, most: heaviest } = known(id).seed_mass().unwrap();
         assert!(near(1.0 / heaviest.get::<ounce>(), fewest), "{id}");
         assert!(near(1.0 / least.get::<ounce>(), most), "{id}");
     }
@@ -504,11 +454,7 @@ fn days_to_harvest_are_those_of_the_encyclopaedia() {
         ("turnip", 45, 60),
     ] {
         let days = known(id).days_to_harvest().unwrap();
-        assert_eq!(
-            (days.least.num_days(), days.most.num_days()),
-            (least, most),
-            "{id}"
-        );
+        assert_eq!((days.least.num_days(), days.most.num_days()), (least, most), "{id}");
     }
     // DIFFERENCE: radish is 25 to 50 there, winter kinds included; spring kinds are 25 to 35.
     let radish = known("radish").days_to_harvest().unwrap();
@@ -522,14 +468,8 @@ fn days_to_harvest_are_those_of_the_encyclopaedia() {
 fn a_pound_of_cover_crop_seed_covers_what_is_published() {
     use pegline_core::quantity::Area;
     use uom::si::area::square_foot;
-    for (id, square_feet) in [
-        ("buckwheat", 400.0),
-        ("vetch", 750.0),
-        ("clover-white", 2000.0),
-    ] {
-        let seed = known(id)
-            .seed_for(Area::new::<square_foot>(square_feet))
-            .unwrap();
+    for (id, square_feet) in [("buckwheat", 400.0), ("vetch", 750.0), ("clover-white", 2000.0)] {
+        let seed = known(id).seed_for(Area::new::<square_foot>(square_feet)).unwrap();
         let (least, most) = (seed.least.get::<pound>(), seed.most.get::<pound>());
         assert!(least <= 1.03 && 0.97 <= most, "{id}: {least}-{most}");
     }
@@ -553,10 +493,7 @@ fn cautions_stand_where_a_plant_can_hurt() {
         ("vetch", "poultry"),
     ] {
         let said = known(id).cautions().join(" ");
-        assert!(
-            said.to_lowercase().contains(&word.to_lowercase()),
-            "{id}: {said}"
-        );
+        assert!(said.to_lowercase().contains(&word.to_lowercase()), "{id}: {said}");
         assert!(known(id).sources(Facet::Caution).next().is_some(), "{id}");
     }
     let flowers_eaten: Vec<_> = crops()

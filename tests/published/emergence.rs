@@ -58,12 +58,7 @@ fn all_216_cells_of_days_and_percent_are_as_printed() {
                 empty_checked += 1;
             }
             if let Some(percent) = percent {
-                near(
-                    crop,
-                    100.0 * kind(crop).share(celsius(degrees)),
-                    percent,
-                    1e-9,
-                );
+                near(crop, 100.0 * kind(crop).share(celsius(degrees)), percent, 1e-9);
                 percents_checked += 1;
             }
         }
@@ -125,10 +120,6 @@ fn texas_planting_minima_are_warm_enough() {
         ("spinach", 45.0, Suits::Well),
     ] {
         let soil = Temperature::new::<degree_fahrenheit>(fahrenheit);
-        assert_eq!(
-            suits(kind(crop), soil),
-            expected,
-            "{crop} at {fahrenheit} °F"
-        );
+        assert_eq!(suits(kind(crop), soil), expected, "{crop} at {fahrenheit} °F");
     }
 }

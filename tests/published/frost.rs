@@ -97,29 +97,14 @@ fn the_evening_rule_has_the_published_coefficients() {
     near("b", at(0.0, 1.0) - at(0.0, 0.0), 0.026_47, 1e-4);
     near("w", low_after(&rule(false), 0.0, None), -5.908_55, 1e-4);
     // c2 is what the dew point adds to the constant.
-    near(
-        "c2",
-        at(0.0, 0.0) - low_after(&rule(false), 0.0, None),
-        0.086_56,
-        1e-4,
-    );
+    near("c2", at(0.0, 0.0) - low_after(&rule(false), 0.0, None), 0.086_56, 1e-4);
 }
 
 /// The same source: 10 and 2 °C lead to -0.7409219; 4 and -2 to -3.864 (computed apart).
 #[test]
 fn the_evening_rule_gives_the_published_low() {
-    near(
-        "10 and 2",
-        low_after(&rule(true), 10.0, Some(2.0)),
-        -0.740_921_9,
-        1e-4,
-    );
-    near(
-        "4 and -2",
-        low_after(&rule(true), 4.0, Some(-2.0)),
-        -3.864,
-        5e-4,
-    );
+    near("10 and 2", low_after(&rule(true), 10.0, Some(2.0)), -0.740_921_9, 1e-4);
+    near("4 and -2", low_after(&rule(true), 4.0, Some(-2.0)), -3.864, 5e-4);
 }
 
 /// The same nights: R² 0.666 with the air alone, 0.672 with both (published).
@@ -149,12 +134,7 @@ fn the_evening_rule_knows_how_sure_it_is() {
     assert_eq!(expected.df, Some(8));
     // s·√(1 + 1/10) at the mean evening.
     let at_mean = rule(false).low_after(c(3.04), None);
-    near(
-        "s",
-        at_mean.sd.get::<kelvin>() / 1.1f64.sqrt(),
-        0.7128,
-        5e-5,
-    );
+    near("s", at_mean.sd.get::<kelvin>() / 1.1f64.sqrt(), 0.7128, 5e-5);
 }
 
 /// FAO Environment and Natural Resources Series 10, vol. 1, ch. 5: the night's course (values read in
@@ -162,12 +142,7 @@ fn the_evening_rule_knows_how_sure_it_is() {
 #[test]
 fn a_night_takes_the_published_course() {
     let night = Course::new(f(33.7), f(22.2), hours(15.0)).unwrap();
-    for (h, published) in [
-        (3.0, 30.5105),
-        (6.0, 27.3210),
-        (10.0, 24.6787),
-        (15.0, 22.2),
-    ] {
+    for (h, published) in [(3.0, 30.5105), (6.0, 27.3210), (10.0, 24.6787), (15.0, 22.2)] {
         near("°F", in_f(night.at(hours(h))), published, 1e-4);
     }
     let night = Course::new(c(0.95), c(-5.45), hours(15.0)).unwrap();
@@ -181,22 +156,12 @@ fn a_night_takes_the_published_course() {
 fn a_night_passes_freezing_when_it_should() {
     let night = Course::new(f(33.7), f(22.2), hours(15.0)).unwrap();
     for (mark, after, below) in [(32.0, 2.284, 12.716), (28.0, 5.194, 9.806)] {
-        near(
-            "after",
-            night.reaches(f(mark)).unwrap().get::<hour>(),
-            after,
-            5e-4,
-        );
+        near("after", night.reaches(f(mark)).unwrap().get::<hour>(), after, 5e-4);
         near("below", night.below(f(mark)).get::<hour>(), below, 5e-4);
     }
     let night = Course::new(c(0.95), c(-5.45), hours(15.0)).unwrap();
     for (mark, after) in [(0.0, 2.286), (-2.0, 4.762)] {
-        near(
-            "after",
-            night.reaches(c(mark)).unwrap().get::<hour>(),
-            after,
-            5e-4,
-        );
+        near("after", night.reaches(c(mark)).unwrap().get::<hour>(), after, 5e-4);
     }
 }
 
@@ -221,12 +186,7 @@ fn dew_points_follow_humidity() {
         (12.0, 100.0, 12.0),
     ] {
         let humidity = Humidity::from_fraction(percent / 100.0).unwrap();
-        near(
-            "dew point",
-            in_c(from_humidity(c(air), humidity)),
-            published,
-            0.01,
-        );
+        near("dew point", in_c(from_humidity(c(air), humidity)), published, 0.01);
     }
 }
 
@@ -241,12 +201,7 @@ fn dew_points_follow_a_wet_cloth() {
     let found = dew_point(25.6, 19.5, 1200.0);
     near("dew point", found, 16.79, 0.01);
     // The vapour pressure of that dew point.
-    near(
-        "kPa",
-        0.6108 * (17.27 * found / (found + 237.3)).exp(),
-        1.9119,
-        5e-4,
-    );
+    near("kPa", 0.6108 * (17.27 * found / (found + 237.3)).exp(), 1.9119, 5e-4);
     near("dew point", dew_point(5.0, 2.0, 0.0), -2.60, 0.01);
 }
 
@@ -255,11 +210,9 @@ fn dew_points_follow_a_wet_cloth() {
 /// has the almanac's declination, within 4 minutes of it, where the simple form is good to 10.
 #[test]
 fn nights_are_as_long_as_published() {
-    for (degrees, day, published) in [
-        (45.0, "2025-05-01", 9.774),
-        (40.0, "2025-04-15", 10.785),
-        (0.0, "2025-03-21", 11.889),
-    ] {
+    for (degrees, day, published) in
+        [(45.0, "2025-05-01", 9.774), (40.0, "2025-04-15", 10.785), (0.0, "2025-03-21", 11.889)]
+    {
         let latitude = Latitude::from_degrees(degrees).unwrap();
         let night = 24.0 - day_length(latitude, day.parse().unwrap()).get::<hour>();
         near("night", night, published, 4.0 / 60.0);
@@ -278,25 +231,10 @@ fn student_s_own_example() {
     near("SE", standard_error, 0.3890, 5e-5);
     near("t", sample.mean / standard_error, 4.0621, 5e-5);
     let t95 = t::value_at(0.975, sample.df());
-    near(
-        "mean from",
-        sample.mean - t95 * standard_error,
-        0.7001,
-        5e-5,
-    );
+    near("mean from", sample.mean - t95 * standard_error, 0.7001, 5e-5);
     near("mean to", sample.mean + t95 * standard_error, 2.4599, 5e-5);
-    near(
-        "next from",
-        sample.mean - t95 * sample.sd_of_the_next(),
-        -1.3383,
-        5e-5,
-    );
-    near(
-        "next to",
-        sample.mean + t95 * sample.sd_of_the_next(),
-        4.4983,
-        5e-5,
-    );
+    near("next from", sample.mean - t95 * sample.sd_of_the_next(), -1.3383, 5e-5);
+    near("next to", sample.mean + t95 * sample.sd_of_the_next(), 4.4983, 5e-5);
 }
 
 /// One-sided quantiles as every table of t prints them.
@@ -347,10 +285,7 @@ fn six_nights_predict_a_seventh() {
 }
 
 fn usual_of_the_example() -> Usual {
-    Usual {
-        difference: interval_f(-2.0),
-        sd: interval_f(2.0),
-    }
+    Usual { difference: interval_f(-2.0), sd: interval_f(2.0) }
 }
 
 fn tonight_at(forecast: f64, differences: &[f64]) -> Expected {
@@ -364,12 +299,7 @@ fn tonight_at(forecast: f64, differences: &[f64]) -> Expected {
 /// night at all 36 ± 4.5, and 0.1870.
 #[test]
 fn few_nights_are_shrunk_toward_the_usual() {
-    let prior = Prior {
-        mean: -2.0,
-        mean_sd: 2.0,
-        scatter: 2.0,
-        worth: 4.0,
-    };
+    let prior = Prior { mean: -2.0, mean_sd: 2.0, scatter: 2.0, worth: 4.0 };
     let learned = prior.learn(&Sample::of(&AGAINST_REFERENCE));
     near("s²", learned.scatter.powi(2), 2.4259, 5e-5);
     near("w", learned.weight, 0.9082, 5e-5);
@@ -392,17 +322,9 @@ fn few_nights_are_shrunk_toward_the_usual() {
 /// 2.1542; with 38 °F P(<32) 0.1784, P(<28) 0.0125, and eight in ten from 31.08 to 37.17.
 #[test]
 fn eight_nights_against_the_forecast_stand_alone() {
-    let past = nights(
-        &[-3.0, -6.0, -1.0, -5.0, -2.0, -4.0, -3.0, -7.0],
-        Against::Forecast,
-    );
+    let past = nights(&[-3.0, -6.0, -1.0, -5.0, -2.0, -4.0, -3.0, -7.0], Against::Forecast);
     let usual = Usual::of(Night::ClearAndCalm, None, false);
-    let bed = tonight(
-        &AirLow::Forecast(f(38.0), 1),
-        Night::ClearAndCalm,
-        &past,
-        &usual,
-    );
+    let bed = tonight(&AirLow::Forecast(f(38.0), 1), Night::ClearAndCalm, &past, &usual);
     near("m", bed.difference.likely.get::<degrees_f>(), -3.875, 1e-9);
     let low = bed.expected;
     near("scale", low.sd.get::<degrees_f>(), 2.1542, 5e-5);
@@ -426,11 +348,7 @@ fn the_usual_difference_holds_the_published_ones() {
         assert!(far <= 2.0 * in_degrees(clear.sd), "{published}");
     }
     near("at 3 in", in_degrees(clear.difference), -4.0, 1e-9);
-    let at_five_feet = Usual::of(
-        Night::ClearAndCalm,
-        Some(Length::new::<meter>(1.524)),
-        false,
-    );
+    let at_five_feet = Usual::of(Night::ClearAndCalm, Some(Length::new::<meter>(1.524)), false);
     near("at 5 ft", in_degrees(at_five_feet.difference), 0.0, 1e-9);
     // O'Connell and Snyder, 1999: 0.9 to 2.2 °F colder under mulch or plants than bare.
     let under_residue = Usual::of(Night::ClearAndCalm, None, true);
@@ -443,13 +361,7 @@ fn the_usual_difference_holds_the_published_ones() {
 #[test]
 fn one_fabric_does_not_make_a_34_forecast_safe() {
     let fabric = cover("fabric-light").unwrap().gain().unwrap();
-    assert_eq!(
-        fabric,
-        Gain {
-            mean: interval_f(2.0),
-            sd: interval_f(2.0)
-        }
-    );
+    assert_eq!(fabric, Gain { mean: interval_f(2.0), sd: interval_f(2.0) });
     for (forecast, bare, under, tolerance) in
         [(38.0, 0.1907, 0.1082, 5e-5), (34.0, 0.562, 0.375, 5e-4)]
     {
@@ -521,9 +433,7 @@ fn crops_are_lost_where_the_lists_say() {
 /// 201.4, 236.3 and 271.2 (computed apart).
 #[test]
 fn frost_risk_by_ten_melbourne_years() {
-    let days = [
-        235.0, 264.0, 269.0, 197.0, 241.0, 225.0, 206.0, 224.0, 242.0, 260.0,
-    ];
+    let days = [235.0, 264.0, 269.0, 197.0, 241.0, 225.0, 206.0, 224.0, 242.0, 260.0];
     let sample = Sample::of(&days);
     near("mean", sample.mean, 236.3, 1e-9);
     near("s", sample.sd, 24.028, 5e-4);

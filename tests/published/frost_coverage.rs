@@ -49,14 +49,8 @@ struct Gardens {
     forecast: (f64, f64),
 }
 
-const ALIKE: Gardens = Gardens {
-    scatter: (2.0, 2.0),
-    forecast: (3.5, 3.5),
-};
-const VARIED: Gardens = Gardens {
-    scatter: (1.0, 3.0),
-    forecast: (2.5, 4.5),
-};
+const ALIKE: Gardens = Gardens { scatter: (2.0, 2.0), forecast: (3.5, 3.5) };
+const VARIED: Gardens = Gardens { scatter: (1.0, 3.0), forecast: (2.5, 4.5) };
 
 /// Percent of nights on which the 90 % range held the bed's low.
 fn held(gardens: Gardens, against: Against, past: usize, seed: u64) -> f64 {
@@ -105,10 +99,7 @@ fn the_range_holds_nine_nights_in_ten_with_3_6_and_20_readings() {
             for (past, seed) in [(3, 11), (6, 12), (20, 13)] {
                 let percent = held(gardens, against, past, seed);
                 println!("{name:7} {against:?} {past:2} nights: {percent:.1} %");
-                assert!(
-                    (87.0..=93.0).contains(&percent),
-                    "{name} {against:?} {past}: {percent}"
-                );
+                assert!((87.0..=93.0).contains(&percent), "{name} {against:?} {past}: {percent}");
             }
         }
     }
@@ -117,9 +108,6 @@ fn the_range_holds_nine_nights_in_ten_with_3_6_and_20_readings() {
 /// The range must depend on what it is told: with a forecast far worse than it knows of it holds too few.
 #[test]
 fn a_range_that_knows_less_than_it_should_would_be_seen() {
-    let worse = Gardens {
-        scatter: (2.0, 2.0),
-        forecast: (7.0, 7.0),
-    };
+    let worse = Gardens { scatter: (2.0, 2.0), forecast: (7.0, 7.0) };
     assert!(held(worse, Against::Reference, 6, 14) < 80.0);
 }

@@ -38,12 +38,7 @@ fn all_near(what: &str, found: Spread, published: [f64; 3], tolerance: f64) {
 #[test]
 fn the_stations_dates_are_the_worked_ones() {
     let seattle = frosts(&stations::SEATTLE);
-    all_near(
-        "first at Seattle",
-        seattle.first,
-        [307.0, 323.0, 341.0],
-        1.0,
-    );
+    all_near("first at Seattle", seattle.first, [307.0, 323.0, 341.0], 1.0);
     all_near("last at Seattle", seattle.last, [57.0, 77.0, 104.0], 1.0);
     // Denver 8 Oct and 8 May, Burlington 9 Oct and 8 May, Atlanta 18 Nov and 21 Mar.
     for (station, first, last) in [
@@ -114,11 +109,7 @@ fn median(days: &[Option<f64>], none: f64) -> f64 {
     let mut days: Vec<f64> = days.iter().map(|day| day.unwrap_or(none)).collect();
     days.sort_by(f64::total_cmp);
     let middle = days.len() / 2;
-    if days.len() % 2 == 1 {
-        days[middle]
-    } else {
-        0.5 * (days[middle - 1] + days[middle])
-    }
+    if days.len() % 2 == 1 { days[middle] } else { 0.5 * (days[middle - 1] + days[middle]) }
 }
 
 /// Eight daily series of 30 to 37 years. Stated error of the median date: 3 days or less at most,
@@ -145,16 +136,8 @@ fn median_frost_dates_of_eight_daily_series_are_met_within_the_stated_error() {
             "lincolnshire" => (9.0, 10.0),
             _ => (4.0, 4.0),
         };
-        assert!(
-            first.abs() <= autumn,
-            "{}: first frost is off by {first}",
-            series.name
-        );
-        assert!(
-            last.abs() <= spring,
-            "{}: last frost is off by {last}",
-            series.name
-        );
+        assert!(first.abs() <= autumn, "{}: first frost is off by {first}", series.name);
+        assert!(last.abs() <= spring, "{}: last frost is off by {last}", series.name);
     }
     println!("{within_three} of 16 within three days");
     assert!(within_three >= 12);
@@ -169,16 +152,14 @@ fn about_one_year_in_five_is_outside_the_model_s_spread() {
         let model = FrostDates::from_air(&series.air, celsius(0.0), false);
         let [early, _, late] = days(model.first);
         for day in series.first.iter().map(|day| day.unwrap_or(999.0)) {
-            outside += f64::from(u8::from(
-                day < early.unwrap() || late.is_some_and(|late| day > late),
-            ));
+            outside +=
+                f64::from(u8::from(day < early.unwrap() || late.is_some_and(|late| day > late)));
             all += 1.0;
         }
         let [early, _, late] = days(model.last);
         for day in series.last.iter().map(|day| day.unwrap_or(-999.0)) {
-            outside += f64::from(u8::from(
-                day > late.unwrap() || early.is_some_and(|early| day < early),
-            ));
+            outside +=
+                f64::from(u8::from(day > late.unwrap() || early.is_some_and(|early| day < early)));
             all += 1.0;
         }
     }

@@ -49,11 +49,7 @@ fn planting(station: &Station, soil: Texture) -> Planting {
 #[track_caller]
 fn within_days(what: &str, found: Range, published: NaiveDate, days: i64) {
     let off = (found.likely.unwrap() - published).num_days();
-    assert!(
-        off.abs() <= days,
-        "{what}: {:?}, published {published}",
-        found.likely
-    );
+    assert!(off.abs() <= days, "{what}: {:?}, published {published}", found.likely);
 }
 
 struct Row {
@@ -73,76 +69,23 @@ const fn row(
     days_at_10: f64,
     days_at_7: f64,
 ) -> Row {
-    Row {
-        station,
-        winter,
-        opens,
-        best,
-        closes,
-        days_at_10,
-        days_at_7,
-    }
+    Row { station, winter, opens, best, closes, days_at_10, days_at_7 }
 }
 
 /// The rule worked apart from this program at the stations of Srivastava and others (2019), in
 /// sandy soil.
 const ROWS: [Row; 6] = [
-    row(
-        stations::FARGO,
-        Winter::Freeze,
-        [(9, 28), (10, 13), (10, 25)],
-        197.0,
-        178.0,
-    ),
-    row(
-        stations::BURLINGTON,
-        Winter::Freeze,
-        [(10, 9), (10, 22), (11, 12)],
-        188.0,
-        164.0,
-    ),
-    row(
-        stations::DES_MOINES,
-        Winter::Freeze,
-        [(10, 16), (10, 29), (11, 17)],
-        164.0,
-        143.0,
-    ),
-    row(
-        stations::DENVER,
-        Winter::Freeze,
-        [(10, 8), (10, 24), (11, 14)],
-        176.0,
-        145.0,
-    ),
-    row(
-        stations::SEATTLE,
-        Winter::Cool,
-        [(9, 29), (10, 27), (11, 26)],
-        149.0,
-        78.0,
-    ),
-    row(
-        stations::ATLANTA,
-        Winter::Cool,
-        [(11, 3), (12, 1), (12, 28)],
-        78.0,
-        0.0,
-    ),
+    row(stations::FARGO, Winter::Freeze, [(9, 28), (10, 13), (10, 25)], 197.0, 178.0),
+    row(stations::BURLINGTON, Winter::Freeze, [(10, 9), (10, 22), (11, 12)], 188.0, 164.0),
+    row(stations::DES_MOINES, Winter::Freeze, [(10, 16), (10, 29), (11, 17)], 164.0, 143.0),
+    row(stations::DENVER, Winter::Freeze, [(10, 8), (10, 24), (11, 14)], 176.0, 145.0),
+    row(stations::SEATTLE, Winter::Cool, [(9, 29), (10, 27), (11, 26)], 149.0, 78.0),
+    row(stations::ATLANTA, Winter::Cool, [(11, 3), (12, 1), (12, 28)], 78.0, 0.0),
 ];
 
 #[test]
 fn six_cold_and_cool_places_have_the_worked_windows() {
-    for Row {
-        station,
-        winter,
-        opens,
-        best,
-        closes,
-        days_at_10,
-        days_at_7,
-    } in ROWS
-    {
+    for Row { station, winter, opens, best, closes, days_at_10, days_at_7 } in ROWS {
         let window = planting(&station, Texture::Sand).window.unwrap();
         assert_eq!(window.winter, winter, "{}", station.name);
         let on = |(month, day)| date(2026, month, day);
@@ -169,11 +112,9 @@ fn loam_moves_the_windows_by_a_day_at_most() {
 /// Las Vegas mid November; north Florida November).
 #[test]
 fn three_mild_places_plant_from_october_to_january() {
-    for (station, days_at_10) in [
-        (stations::SACRAMENTO, 53.0),
-        (stations::HOUSTON, 0.0),
-        (stations::SAN_DIEGO, 0.0),
-    ] {
+    for (station, days_at_10) in
+        [(stations::SACRAMENTO, 53.0), (stations::HOUSTON, 0.0), (stations::SAN_DIEGO, 0.0)]
+    {
         let told = planting(&station, Texture::Sand);
         let window = told.window.unwrap();
         assert_eq!(window.winter, Winter::Warm, "{}", station.name);
@@ -192,12 +133,7 @@ fn three_mild_places_plant_from_october_to_january() {
         );
         let cold = Cold::of(&SoilYear::from_air(&station.air(), Texture::Sand));
         near(station.name, f64::from(cold.days_at_10_c), days_at_10, 1.5);
-        assert_eq!(
-            cold.verdict(Kind::Hardneck),
-            Verdict::Short,
-            "{}",
-            station.name
-        );
+        assert_eq!(cold.verdict(Kind::Hardneck), Verdict::Short, "{}", station.name);
     }
 }
 
@@ -205,21 +141,14 @@ fn three_mild_places_plant_from_october_to_january() {
 /// December; Denver's lowest is 0.2 °C and stays above.
 #[test]
 fn freeze_up_is_the_worked_one() {
-    for (station, month, day) in [
-        (stations::FARGO, 11, 15),
-        (stations::BURLINGTON, 12, 5),
-        (stations::DES_MOINES, 12, 8),
-    ] {
+    for (station, month, day) in
+        [(stations::FARGO, 11, 15), (stations::BURLINGTON, 12, 5), (stations::DES_MOINES, 12, 8)]
+    {
         let off = planting(&station, Texture::Sand).freeze_up.unwrap() - date(2026, month, day);
         assert!(off.num_days().abs() <= 1, "{}: {off}", station.name);
     }
     for station in [stations::DENVER, stations::SEATTLE, stations::ATLANTA] {
-        assert_eq!(
-            planting(&station, Texture::Sand).freeze_up,
-            None,
-            "{}",
-            station.name
-        );
+        assert_eq!(planting(&station, Texture::Sand).freeze_up, None, "{}", station.name);
     }
 }
 
@@ -232,16 +161,8 @@ fn extension_advice_falls_inside_the_windows() {
         let window = planting(station, Texture::Loam).window.unwrap();
         window.opens.likely.unwrap() <= from && to <= window.closes.likely.unwrap()
     };
-    assert!(inside(
-        &stations::FARGO,
-        date(2026, 10, 5),
-        date(2026, 10, 12)
-    ));
-    assert!(inside(
-        &stations::BURLINGTON,
-        date(2026, 10, 12),
-        date(2026, 11, 5)
-    ));
+    assert!(inside(&stations::FARGO, date(2026, 10, 5), date(2026, 10, 12)));
+    assert!(inside(&stations::BURLINGTON, date(2026, 10, 12), date(2026, 11, 5)));
 }
 
 /// Forty days at or below 40 °F, or eight weeks at or below 50 °F (Dawling 2016; Minnesota advice):
@@ -259,18 +180,8 @@ fn the_winter_s_cold_is_judged_as_advised() {
         stations::DENVER,
         stations::SEATTLE,
     ] {
-        assert_eq!(
-            verdict(&station, Kind::Hardneck),
-            Verdict::Enough,
-            "{}",
-            station.name
-        );
-        assert_eq!(
-            verdict(&station, Kind::Softneck),
-            Verdict::Enough,
-            "{}",
-            station.name
-        );
+        assert_eq!(verdict(&station, Kind::Hardneck), Verdict::Enough, "{}", station.name);
+        assert_eq!(verdict(&station, Kind::Softneck), Verdict::Enough, "{}", station.name);
     }
     assert_eq!(verdict(&stations::ATLANTA, Kind::Hardneck), Verdict::Unsure);
     assert_eq!(verdict(&stations::ATLANTA, Kind::Softneck), Verdict::Enough);
@@ -285,11 +196,7 @@ fn a_hundred_feet_takes_four_pounds() {
     let (row, spacing) = (Length::new::<foot>(100.0), Length::new::<inch>(6.0));
     let cloves = in_row(row, spacing);
     assert_eq!(cloves, 200);
-    let each = catalogue::crop("garlic")
-        .ok()
-        .unwrap()
-        .piece_mass()
-        .unwrap();
+    let each = catalogue::crop("garlic").ok().unwrap().piece_mass().unwrap();
     for (each, pounds) in [(each.usual, 4.0), (each.most, 10.0), (each.least, 2.5)] {
         near("seed", weight(cloves, each).get::<pound>(), pounds, 1e-9);
     }
@@ -298,15 +205,7 @@ fn a_hundred_feet_takes_four_pounds() {
 /// The same six windows through the door, as any other program asks for them.
 #[test]
 fn the_door_gives_the_worked_windows() {
-    for Row {
-        station,
-        opens,
-        best,
-        closes,
-        days_at_10,
-        ..
-    } in ROWS
-    {
+    for Row { station, opens, best, closes, days_at_10, .. } in ROWS {
         let question = serde_json::json!({
             "topic": "garlic-window", "today": "2026-08-01", "kind": "hardneck",
             "site": { "latitude": "42 N", "soil": "sand", "monthly_low_c": station.low,
@@ -317,17 +216,8 @@ fn the_door_gives_the_worked_windows() {
         for (edge, (month, day)) in [("opens", opens), ("best", best), ("closes", closes)] {
             let likely = answer["window"][edge]["likely"].as_str().unwrap();
             let off = likely.parse::<NaiveDate>().unwrap() - date(2026, month, day);
-            assert!(
-                off.num_days().abs() <= 1,
-                "{} {edge}: {likely}",
-                station.name
-            );
+            assert!(off.num_days().abs() <= 1, "{} {edge}: {likely}", station.name);
         }
-        near(
-            station.name,
-            answer["chill_weeks"].as_f64().unwrap(),
-            days_at_10 / 7.0,
-            0.25,
-        );
+        near(station.name, answer["chill_weeks"].as_f64().unwrap(), days_at_10 / 7.0, 0.25);
     }
 }

@@ -42,10 +42,7 @@ fn percent(number: f64) -> Option<Percent> {
 }
 
 fn across(width: f64) -> Measures {
-    Measures {
-        width: inches(width),
-        ..Measures::default()
-    }
+    Measures { width: inches(width), ..Measures::default() }
 }
 
 fn graded(id: &str, measures: &Measures) -> &'static str {
@@ -54,20 +51,12 @@ fn graded(id: &str, measures: &Measures) -> &'static str {
 
 fn judged(id: &str, signs: &[&str], measures: Measures, ages: Ages) -> Verdict {
     let sheet = sheet(id);
-    let mut seen = Seen {
-        measures,
-        ..Seen::default()
-    };
+    let mut seen = Seen { measures, ..Seen::default() };
     for name in signs {
         if let Some(stop) = sheet.stop(name) {
             seen.stops.push(stop);
         } else {
-            seen.signs.push(
-                sheet
-                    .sign(name)
-                    .unwrap_or_else(|| panic!("{id} has no {name}"))
-                    .1,
-            );
+            seen.signs.push(sheet.sign(name).unwrap_or_else(|| panic!("{id} has no {name}")).1);
         }
     }
     judge(sheet, &seen, &ages)
@@ -78,10 +67,7 @@ fn by_signs(id: &str, signs: &[&str]) -> Verdict {
 }
 
 fn flowered(days: i64) -> Ages {
-    Ages {
-        flower: Some(TimeDelta::days(days)),
-        ..Ages::default()
-    }
+    Ages { flower: Some(TimeDelta::days(days)), ..Ages::default() }
 }
 
 // ---- Grade sizes ----
@@ -100,10 +86,7 @@ fn bean_sieves() {
     ] {
         let bound = Length::new::<inch>(sixty_fourths / 64.0);
         assert!((bound.get::<millimeter>() - millimetres).abs() <= 0.01);
-        assert_eq!(
-            graded("snap-bean", &across(sixty_fourths / 64.0)),
-            format!("sieve size {at}")
-        );
+        assert_eq!(graded("snap-bean", &across(sixty_fourths / 64.0)), format!("sieve size {at}"));
         let less = Measures {
             width: Some(bound - Length::new::<millimeter>(0.02)),
             ..Measures::default()
@@ -117,12 +100,7 @@ fn bean_sieves() {
 #[test]
 fn bean_no_1_is_prime_and_the_rest_is_not() {
     let stage = |sixty_fourths: f64| {
-        judged(
-            "snap-bean",
-            &[],
-            across(sixty_fourths / 64.0),
-            Ages::default(),
-        )
+        judged("snap-bean", &[], across(sixty_fourths / 64.0), Ages::default())
     };
     assert_eq!(stage(23.0).stage, Some(Stage::Prime));
     assert_eq!(stage(11.0).stage, Some(Stage::NotYet));
@@ -133,24 +111,14 @@ fn bean_no_1_is_prime_and_the_rest_is_not() {
 /// United States Standards for Grades of Topped Carrots: No. 1 is 3/4 to 1 1/2 in across, 5 in long.
 #[test]
 fn carrot_no_1() {
-    let carrot = |width| Measures {
-        width: inches(width),
-        length: inches(6.0),
-        ..Measures::default()
-    };
+    let carrot =
+        |width| Measures { width: inches(width), length: inches(6.0), ..Measures::default() };
     for (width, fits) in [(0.7, false), (0.75, true), (1.5, true), (1.6, false)] {
-        assert_eq!(
-            graded("carrot", &carrot(width)) == "US No. 1 size",
-            fits,
-            "{width}"
-        );
+        assert_eq!(graded("carrot", &carrot(width)) == "US No. 1 size", fits, "{width}");
         let told = judged("carrot", &[], carrot(width), Ages::default());
         assert_eq!(told.allowed == [Stage::Prime], fits, "{width}");
     }
-    let short = Measures {
-        length: inches(4.9),
-        ..carrot(1.0)
-    };
+    let short = Measures { length: inches(4.9), ..carrot(1.0) };
     assert_eq!(graded("carrot", &short), "not US No. 1 size");
 }
 
@@ -160,26 +128,14 @@ fn turnip_least_size() {
     assert!((inches(1.75).unwrap().get::<millimeter>() - 44.45).abs() < 1e-9);
     assert_eq!(graded("turnip", &across(1.74)), "under the US least size");
     assert_eq!(graded("turnip", &across(1.75)), "the US least size or more");
-    assert_eq!(
-        judged("turnip", &[], across(1.75), Ages::default()).allowed,
-        [Stage::Prime]
-    );
-    assert!(
-        judged("turnip", &[], across(1.74), Ages::default())
-            .allowed
-            .contains(&Stage::NotYet)
-    );
+    assert_eq!(judged("turnip", &[], across(1.75), Ages::default()).allowed, [Stage::Prime]);
+    assert!(judged("turnip", &[], across(1.74), Ages::default()).allowed.contains(&Stage::NotYet));
 }
 
 /// United States Standards for Grades of Radishes: small below 3/4 in, medium to 1, large to 1 1/4.
 #[test]
 fn radish_sizes() {
-    for (width, name) in [
-        (0.74, "small"),
-        (0.8, "medium"),
-        (1.1, "large"),
-        (1.3, "extra large"),
-    ] {
+    for (width, name) in [(0.74, "small"), (0.8, "medium"), (1.1, "large"), (1.3, "extra large")] {
         assert_eq!(graded("radish", &across(width)), name);
     }
 }
@@ -192,18 +148,9 @@ fn cucumber_no_1() {
         length: inches(length),
         ..Measures::default()
     };
-    assert_eq!(
-        graded("slicing-cucumber", &cucumber(2.4, 7.0)),
-        "too thick for US No. 1"
-    );
-    assert_eq!(
-        graded("slicing-cucumber", &cucumber(2.3, 5.9)),
-        "too short for US No. 1"
-    );
-    assert_eq!(
-        graded("slicing-cucumber", &cucumber(2.3, 6.5)),
-        "US No. 1 size"
-    );
+    assert_eq!(graded("slicing-cucumber", &cucumber(2.4, 7.0)), "too thick for US No. 1");
+    assert_eq!(graded("slicing-cucumber", &cucumber(2.3, 5.9)), "too short for US No. 1");
+    assert_eq!(graded("slicing-cucumber", &cucumber(2.3, 6.5)), "US No. 1 size");
     let told = judged("slicing-cucumber", &[], cucumber(2.3, 6.5), Ages::default());
     assert_eq!(told.stage, Some(Stage::Prime));
 }
@@ -222,10 +169,7 @@ fn tomato_colours() {
         (90.0, "light red"),
         (91.0, "red"),
     ] {
-        let measures = Measures {
-            colour: percent(colour),
-            ..Measures::default()
-        };
+        let measures = Measures { colour: percent(colour), ..Measures::default() };
         assert_eq!(graded("tomato", &measures), name, "{colour}");
         let ripe = judged("tomato", &[], measures, Ages::default()).allowed == [Stage::Prime];
         assert_eq!(ripe, colour > 60.0, "{colour}");
@@ -240,10 +184,7 @@ fn melon_sweetness() {
         (9.0, "US No. 1 in sweetness"),
         (11.0, "US Fancy in sweetness"),
     ] {
-        let measures = Measures {
-            brix: percent(brix),
-            ..Measures::default()
-        };
+        let measures = Measures { brix: percent(brix), ..Measures::default() };
         assert_eq!(graded("melon", &measures), name);
         let ripe = judged("melon", &[], measures, Ages::default()).allowed == [Stage::Prime];
         assert_eq!(ripe, brix >= 9.0);
@@ -307,11 +248,7 @@ fn fruit_ages() {
 /// the flower opens and is too large by the 12th.
 #[test]
 fn a_pickling_cucumber_is_too_large_by_the_twelfth_day() {
-    let at = |age| {
-        by_flower(sheet("pickling-cucumber"), TimeDelta::days(age))
-            .unwrap()
-            .likely
-    };
+    let at = |age| by_flower(sheet("pickling-cucumber"), TimeDelta::days(age)).unwrap().likely;
     assert_eq!(at(9), Stage::Prime);
     assert!(at(12) >= Stage::Going);
 }
@@ -333,10 +270,7 @@ fn sweet_corn_by_its_silk() {
         own: None,
     };
     let look = look_again(&looking).unwrap();
-    assert_eq!(
-        (look.early, look.likely, look.late),
-        (date(16), Some(date(19)), Some(date(24)))
-    );
+    assert_eq!((look.early, look.likely, look.late), (date(16), Some(date(19)), Some(date(24))));
     assert_eq!(look.why, Why::Flower);
 }
 
@@ -347,13 +281,7 @@ fn sweet_corn_by_its_silk() {
 fn bean_intervals_stretch_as_it_cools() {
     let celsius = |degrees| Temperature::new::<degree_celsius>(degrees);
     let bean = Pace::warm(Time::new::<day>(2.5), celsius(10.0));
-    for (mean, days) in [
-        (25.0, 2.5),
-        (18.0, 4.7),
-        (15.0, 7.5),
-        (12.0, 14.0),
-        (9.0, 14.0),
-    ] {
+    for (mean, days) in [(25.0, 2.5), (18.0, 4.7), (15.0, 7.5), (12.0, 14.0), (9.0, 14.0)] {
         let found = bean.at(celsius(mean)).get::<day>();
         assert!((found - days).abs() <= 0.05, "{mean}: {found}");
     }
@@ -371,11 +299,7 @@ fn leaves_stand_still_in_the_ten_weeks_of_short_days() {
     for (published, found) in [("2026-11-16", season.0), ("2027-01-28", season.1)] {
         assert!((found - date(published)).num_days().abs() <= 1, "{found}");
     }
-    for (today, still) in [
-        ("2026-11-10", false),
-        ("2026-12-21", true),
-        ("2027-02-03", false),
-    ] {
+    for (today, still) in [("2026-11-10", false), ("2026-12-21", true), ("2027-02-03", false)] {
         let today = date(today);
         let looking = Looking {
             sheet: sheet("spinach"),
@@ -399,13 +323,7 @@ fn leaves_stand_still_in_the_ten_weeks_of_short_days() {
 // ---- Storage ----
 
 /// One row of a storage table: sheet, kind, air in F, relative humidity in percent, life in days.
-type Stored = (
-    &'static str,
-    Option<&'static str>,
-    [f64; 2],
-    [u8; 2],
-    [u16; 2],
-);
+type Stored = (&'static str, Option<&'static str>, [f64; 2], [u8; 2], [u16; 2]);
 
 /// New England Vegetable Management Guide, table 16, adapted from USDA Agriculture Handbook 66 (a);
 /// the Handbook's 1954 edition as reprinted (b); later editions (from memory, c); UC Davis Produce
@@ -447,20 +365,8 @@ fn storage_lives() {
         ("okra", None, [45.0, 50.0], moist, [7, 7]),             // a
         ("tomato", Some("green"), [55.0, 60.0], [85, 90], [7, 14]), // b
         ("tomato", Some("ripe"), [45.0, 55.0], [85, 90], [7, 14]), // b
-        (
-            "store-potato",
-            Some("cured, in the dark"),
-            [38.0, 40.0],
-            [85, 90],
-            [168, 182],
-        ), // b
-        (
-            "winter-squash",
-            Some("cured, dry air"),
-            [50.0, 55.0],
-            [70, 75],
-            [168, 182],
-        ), // b
+        ("store-potato", Some("cured, in the dark"), [38.0, 40.0], [85, 90], [168, 182]), // b
+        ("winter-squash", Some("cured, dry air"), [50.0, 55.0], [70, 75], [168, 182]), // b
     ];
     for (id, kind, air_f, humidity, days) in rows {
         let keep = sheet(id).keep().iter().find(|keep| keep.kind() == kind);
@@ -479,15 +385,9 @@ fn storage_lives() {
 /// no air below 36 F but for a melon that slips freely.
 #[test]
 fn cold_injured_crops_are_never_kept_at_freezing() {
-    for id in [
-        "basil",
-        "snap-bean",
-        "slicing-cucumber",
-        "eggplant",
-        "summer-squash",
-        "okra",
-        "tomato",
-    ] {
+    for id in
+        ["basil", "snap-bean", "slicing-cucumber", "eggplant", "summer-squash", "okra", "tomato"]
+    {
         for keep in sheet(id).keep() {
             assert!(keep.air()[0].get::<degree_fahrenheit>() >= 39.9, "{id}");
         }
@@ -519,34 +419,16 @@ fn printed_recipes_lie_near_the_shares_told() {
     let grams = |grams: f64| Mass::new::<gram>(grams);
     let share = |salt: Mass, whole: Mass| (salt / whole).value * 100.0;
     for (found, printed, cut, inside) in [
-        (
-            share(grams(0.75 * 292.0), pounds(25.0)),
-            1.93,
-            Cut::Shredded,
-            false,
-        ),
-        (
-            share(grams(3.0 * 18.0), pounds(5.0)),
-            2.38,
-            Cut::Shredded,
-            true,
-        ),
+        (share(grams(0.75 * 292.0), pounds(25.0)), 1.93, Cut::Shredded, false),
+        (share(grams(3.0 * 18.0), pounds(5.0)), 2.38, Cut::Shredded, true),
         (share(pounds(1.0), pounds(40.0)), 2.5, Cut::Shredded, true),
-        (
-            share(grams(146.0), pounds(4.0) + grams(1893.0 + 59.0)),
-            3.88,
-            Cut::Whole,
-            true,
-        ),
+        (share(grams(146.0), pounds(4.0) + grams(1893.0 + 59.0)), 3.88, Cut::Whole, true),
     ] {
         assert!((found - printed).abs() <= 0.01, "{found} {printed}");
         let [least, most] = cut.usual_range();
         assert_eq!((least..=most).contains(&found), inside, "{found}");
         let usual = cut.usual_percent();
-        assert!(
-            usual / 1.3 < found && found < usual * 1.3,
-            "{found} {usual}"
-        );
+        assert!(usual / 1.3 < found && found < usual * 1.3, "{found} {usual}");
     }
     assert_eq!(Percent::read("2.25 %").unwrap(), percent(2.25).unwrap());
 }
@@ -558,10 +440,7 @@ fn printed_recipes_lie_near_the_shares_told() {
 #[test]
 fn a_spongy_bean_is_past_whatever_its_size_and_age() {
     let told = judged("snap-bean", &["smooth", "spongy"], across(0.3), flowered(8));
-    assert_eq!(
-        (told.stage, told.certainty),
-        (Some(Stage::Past), Certainty::Sure)
-    );
+    assert_eq!((told.stage, told.certainty), (Some(Stage::Past), Certainty::Sure));
     assert_eq!(told.decisive, ["spongy"]);
 }
 
@@ -569,10 +448,7 @@ fn a_spongy_bean_is_past_whatever_its_size_and_age() {
 #[test]
 fn clear_juice_outweighs_brown_silk() {
     let told = by_signs("sweet-corn", &["silk-brown-dry", "juice-clear"]);
-    assert_eq!(
-        (told.stage, told.decisive),
-        (Some(Stage::NotYet), vec!["juice-clear"])
-    );
+    assert_eq!((told.stage, told.decisive), (Some(Stage::NotYet), vec!["juice-clear"]));
     let today = NaiveDate::from_ymd_opt(2026, 7, 18).unwrap();
     let looking = Looking {
         sheet: sheet("sweet-corn"),
@@ -594,59 +470,28 @@ fn clear_juice_outweighs_brown_silk() {
 /// 10 in that is glossy and gives to the nail is prime or going, and is taken now.
 #[test]
 fn a_large_glossy_squash_is_prime_or_going() {
-    let long = Measures {
-        length: inches(10.0),
-        ..Measures::default()
-    };
-    let told = judged(
-        "summer-squash",
-        &["glossy", "nail-cuts"],
-        long,
-        Ages::default(),
-    );
+    let long = Measures { length: inches(10.0), ..Measures::default() };
+    let told = judged("summer-squash", &["glossy", "nail-cuts"], long, Ages::default());
     assert_eq!(told.allowed, [Stage::Prime, Stage::Going]);
-    assert!(
-        told.stage
-            .is_some_and(|stage| told.allowed.contains(&stage))
-    );
-    assert_eq!(
-        by_signs("summer-squash", &["dull"]).stage,
-        Some(Stage::Past)
-    );
+    assert!(told.stage.is_some_and(|stage| told.allowed.contains(&stage)));
+    assert_eq!(by_signs("summer-squash", &["dull"]).stage, Some(Stage::Past));
 }
 
 /// C. Hoepting (Cornell) and a New Zealand study: lift onions at 50 to 80 % of tops down; most rot
 /// where lifted three weeks after half were down.
 #[test]
 fn onions_by_their_tops() {
-    let down = |share| Measures {
-        tops_down: percent(share),
-        ..Measures::default()
-    };
-    assert_eq!(
-        judged("onion", &[], down(30.0), Ages::default()).stage,
-        Some(Stage::NotYet)
-    );
-    assert_eq!(
-        judged("onion", &[], down(60.0), Ages::default()).stage,
-        Some(Stage::Prime)
-    );
-    assert_eq!(
-        by_signs("onion", &["down-over-two-weeks"]).stage,
-        Some(Stage::Going)
-    );
+    let down = |share| Measures { tops_down: percent(share), ..Measures::default() };
+    assert_eq!(judged("onion", &[], down(30.0), Ages::default()).stage, Some(Stage::NotYet));
+    assert_eq!(judged("onion", &[], down(60.0), Ages::default()).stage, Some(Stage::Prime));
+    assert_eq!(by_signs("onion", &["down-over-two-weeks"]).stage, Some(Stage::Going));
 }
 
 /// C. Goossen, Maine Organic Farmers and Gardeners Association: full size at 20 days, seeds done at
 /// 55. A squash of 25 days is not yet ripe, whatever its colour.
 #[test]
 fn a_young_winter_squash_is_not_ripe_whatever_its_colour() {
-    let told = judged(
-        "winter-squash",
-        &["dull-full-colour"],
-        Measures::default(),
-        flowered(25),
-    );
+    let told = judged("winter-squash", &["dull-full-colour"], Measures::default(), flowered(25));
     assert_eq!(told.stage, Some(Stage::NotYet));
     let old = judged(
         "winter-squash",
@@ -654,10 +499,7 @@ fn a_young_winter_squash_is_not_ripe_whatever_its_colour() {
         Measures::default(),
         flowered(60),
     );
-    assert_eq!(
-        (old.stage, old.certainty),
-        (Some(Stage::Prime), Certainty::Likely)
-    );
+    assert_eq!((old.stage, old.certainty), (Some(Stage::Prime), Certainty::Likely));
 }
 
 /// A Nova Scotia vegetable blog, 2019: four green leaves mean late, a bulb loose in its skins means
@@ -668,10 +510,7 @@ fn garlic_with_few_leaves_and_a_loose_bulb_contradicts_itself() {
     assert_eq!((told.stage, told.certainty), (None, Certainty::Possible));
     assert_eq!(told.clash, Some(["three-or-four-green", "loose-in-skins"]));
     assert_eq!(told.allowed, [Stage::NotYet, Stage::Prime, Stage::Going]);
-    let counted = Measures {
-        green_leaves: Some(4),
-        ..Measures::default()
-    };
+    let counted = Measures { green_leaves: Some(4), ..Measures::default() };
     let told = judged("garlic", &["loose-in-skins"], counted, Ages::default());
     assert_eq!(told.clash, Some(["loose-in-skins", "green_leaves"]));
 }

@@ -25,15 +25,7 @@ fn to_inches(length: Micrometres) -> f64 {
 fn bed(length: f64, width: f64, drip: Option<DripMeasures>) -> Bed {
     let reach = Reach::default();
     let (length, width) = (inches(length), inches(width));
-    Bed::new(&Measures {
-        length,
-        width,
-        drip,
-        edge_margin: None,
-        reach,
-        faces: None,
-    })
-    .unwrap()
+    Bed::new(&Measures { length, width, drip, edge_margin: None, reach, faces: None }).unwrap()
 }
 
 /// Lines in the middle of equal strips, emitters centred on each.
@@ -57,21 +49,13 @@ fn board(lines: u32, gap: f64, emitters: u32, pitch: f64) -> Bed {
             first_emitter: Some(Micrometres::ZERO),
         })
         .collect();
-    let drip = DripMeasures {
-        lines: LinesMeasured::Each(each),
-        ..strips(lines, pitch)
-    };
+    let drip = DripMeasures { lines: LinesMeasured::Each(each), ..strips(lines, pitch) };
     let side = |count: u32, step: f64| (f64::from(count - 1) * step).max(1.0);
     bed(side(emitters, pitch), side(lines, gap), Some(drip))
 }
 
 fn lay(bed: &Bed, spacing: f64, sites: SiteChoice, margin: EdgeMargin) -> Layout {
-    let want = Want {
-        spacing: inches(spacing),
-        on_hand: None,
-        sites,
-        edge_margin: margin,
-    };
+    let want = Want { spacing: inches(spacing), on_hand: None, sites, edge_margin: margin };
     fill(&Request::new(bed, &[want], &[], Aim::InOrder).unwrap())
 }
 
@@ -107,10 +91,7 @@ fn unmeasured_emitters_lie_where_the_table_has_them() {
     for (pitch, emitters, first) in [(9.0, 11, 3.0), (12.0, 8, 6.0), (6.0, 16, 3.0)] {
         let bed = bed(96.0, 48.0, Some(strips(4, pitch)));
         let line = bed.drip().unwrap().lines()[0];
-        assert_eq!(
-            (line.emitters, line.first_emitter),
-            (emitters, inches(first))
-        );
+        assert_eq!((line.emitters, line.first_emitter), (emitters, inches(first)));
     }
 }
 
@@ -119,12 +100,9 @@ fn unmeasured_emitters_lie_where_the_table_has_them() {
 #[test]
 fn cabbages_and_garlic_in_the_known_bed() {
     let bed = bed(96.0, 48.0, Some(strips(4, 9.0)));
-    for (spacing, margin, plants) in [
-        (18.0, 3.0, 12),
-        (15.0, 3.0, 22),
-        (18.0, 6.0, 10),
-        (18.0, 9.0, 5),
-    ] {
+    for (spacing, margin, plants) in
+        [(18.0, 3.0, 12), (15.0, 3.0, 22), (18.0, 6.0, 10), (18.0, 9.0, 5)]
+    {
         assert_eq!(count(&bed, spacing, SiteChoice::Emitters, margin), plants);
     }
     assert_eq!(count(&bed, 6.0, SiteChoice::Anywhere, 3.0), 140);
@@ -209,14 +187,9 @@ fn worked_cases_along_two_lines() {
         (90.0, 9.0, 6.0, 14),
     ] {
         assert_eq!(on_two(inches(length), inches(gap), inches(spacing)), plants);
-        let lines = [2.0, 2.0 + gap].map(|across| LineMeasures {
-            across: inches(across),
-            first_emitter: None,
-        });
-        let drip = DripMeasures {
-            lines: LinesMeasured::Each(lines.to_vec()),
-            ..strips(2, 9.0)
-        };
+        let lines = [2.0, 2.0 + gap]
+            .map(|across| LineMeasures { across: inches(across), first_emitter: None });
+        let drip = DripMeasures { lines: LinesMeasured::Each(lines.to_vec()), ..strips(2, 9.0) };
         let bed = bed(length + 4.0, gap + 4.0, Some(drip));
         assert_eq!(count(&bed, spacing, SiteChoice::AlongLine, 2.0), plants);
     }
@@ -236,18 +209,9 @@ fn a_spacing_snaps_to_whole_hops_on_one_line() {
     ] {
         for (pitch, hop) in [6.0, 9.0, 12.0, 18.0].into_iter().zip(hops) {
             let bed = board(1, 1.0, 30, pitch);
-            let layout = lay(
-                &bed,
-                wish,
-                SiteChoice::Emitters,
-                EdgeMargin::Of(Micrometres::ZERO),
-            );
+            let layout = lay(&bed, wish, SiteChoice::Emitters, EdgeMargin::Of(Micrometres::ZERO));
             for pair in layout.placed.windows(2) {
-                assert_eq!(
-                    pair[1].along - pair[0].along,
-                    inches(hop),
-                    "{wish} in on {pitch} in"
-                );
+                assert_eq!(pair[1].along - pair[0].along, inches(hop), "{wish} in on {pitch} in");
             }
         }
     }
@@ -258,12 +222,7 @@ fn a_spacing_snaps_to_whole_hops_on_one_line() {
 fn plants_between_emitters_are_never_far_from_one() {
     for (spacing, pitch, worst) in [(15.0, 9.0, 3.0), (10.0, 12.0, 6.0)] {
         let bed = board(1, 1.0, 31, pitch);
-        let layout = lay(
-            &bed,
-            spacing,
-            SiteChoice::AlongLine,
-            EdgeMargin::Of(Micrometres::ZERO),
-        );
+        let layout = lay(&bed, spacing, SiteChoice::AlongLine, EdgeMargin::Of(Micrometres::ZERO));
         let drip = bed.drip().unwrap();
         let farthest = layout
             .placed
@@ -276,11 +235,7 @@ fn plants_between_emitters_are_never_far_from_one() {
             })
             .max()
             .unwrap();
-        assert_eq!(
-            farthest,
-            inches(worst).get(),
-            "every {spacing} in, emitters every {pitch} in"
-        );
+        assert_eq!(farthest, inches(worst).get(), "every {spacing} in, emitters every {pitch} in");
     }
 }
 
@@ -301,13 +256,7 @@ const PATTERNS: [(f64, f64, f64, f64, [u32; 5]); 13] = [
     (120.0, 48.0, 18.0, 9.0, [12, 12, 14, 17, 19]),
     (144.0, 48.0, 18.0, 9.0, [16, 15, 18, 20, 23]),
     (96.0, 30.0, 12.0, 6.0, [16, 15, 18, 18, 21]),
-    (
-        240.0 / 2.54,
-        120.0 / 2.54,
-        30.0 / 2.54,
-        15.0 / 2.54,
-        [32, 30, 32, 32, 35],
-    ),
+    (240.0 / 2.54, 120.0 / 2.54, 30.0 / 2.54, 15.0 / 2.54, [32, 30, 32, 32, 35]),
 ];
 
 #[test]
@@ -316,11 +265,7 @@ fn rows_without_drip_hold_what_the_table_says() {
         let (l, w) = (inches(length - 2.0 * margin), inches(width - 2.0 * margin));
         let apart = inches(spacing);
         assert_eq!(patterns::square(l, w, apart).count(), square);
-        assert_eq!(
-            patterns::at_most(l, w, apart),
-            bound,
-            "{length} x {width}, {spacing}"
-        );
+        assert_eq!(patterns::at_most(l, w, apart), bound, "{length} x {width}, {spacing}");
         assert_eq!(patterns::best(l, w, apart).count(), stretched);
         assert!(along.max(across) <= stretched);
 
@@ -339,25 +284,13 @@ fn rows_without_drip_hold_what_the_table_says() {
 #[test]
 fn the_reverse_table_is_met() {
     let bed = bed(96.0, 48.0, None);
-    for (plants, spacing) in [
-        (6, 36.00),
-        (8, 28.00),
-        (10, 24.00),
-        (12, 21.63),
-        (15, 18.67),
-        (20, 15.20),
-        (24, 14.22),
-    ] {
+    for (plants, spacing) in
+        [(6, 36.00), (8, 28.00), (10, 24.00), (12, 21.63), (15, 18.67), (20, 15.20), (24, 14.22)]
+    {
         // On the bare rectangle, since in a bed the edges may give way by a millimetre each.
         let (l, w) = (inches(84.0), inches(36.0));
-        assert!(
-            patterns::best(l, w, inches(spacing - 0.01)).count() >= plants,
-            "{plants}"
-        );
-        assert!(
-            patterns::best(l, w, inches(spacing + 0.01)).count() < plants,
-            "{plants}"
-        );
+        assert!(patterns::best(l, w, inches(spacing - 0.01)).count() >= plants, "{plants}");
+        assert!(patterns::best(l, w, inches(spacing + 0.01)).count() < plants, "{plants}");
 
         let want = Want {
             spacing: inches(12.0),
@@ -367,10 +300,7 @@ fn the_reverse_table_is_met() {
         };
         let request = Request::new(&bed, &[want], &[], Aim::InOrder).unwrap();
         let found = to_inches(loosest(&request, plants).unwrap().spacing);
-        assert!(
-            spacing - 0.01 <= found && found <= spacing + 0.1,
-            "{plants}: {found}"
-        );
+        assert!(spacing - 0.01 <= found && found <= spacing + 0.1, "{plants}: {found}");
     }
 }
 
@@ -402,16 +332,8 @@ fn no_layout_beats_the_best_points_in_a_square() {
         let most = distance * side;
         // Half the last printed digit of the table, and the tenth of a millimetre searched to.
         let slack = 0.000_000_5 * side + 0.005;
-        assert!(
-            to_inches(found.spacing) <= most + slack,
-            "{plants}: {:?}",
-            found.spacing
-        );
-        assert!(
-            to_inches(found.bound) >= most - slack,
-            "{plants}: {:?}",
-            found.bound
-        );
+        assert!(to_inches(found.spacing) <= most + slack, "{plants}: {:?}", found.spacing);
+        assert!(to_inches(found.bound) >= most - slack, "{plants}: {:?}", found.bound);
     }
 }
 
@@ -429,17 +351,8 @@ fn no_layout_beats_the_most_circles_in_a_square() {
     for (area, &most) in (1..).zip(&CIRCLES) {
         let side = f64::from(area).sqrt() * unit;
         let bed = bed(side, side, None);
-        let layout = lay(
-            &bed,
-            diameter * unit,
-            SiteChoice::Anywhere,
-            EdgeMargin::HalfSpacing,
-        );
-        assert!(
-            layout.counts[0] <= most,
-            "area {area}: {}",
-            layout.counts[0]
-        );
+        let layout = lay(&bed, diameter * unit, SiteChoice::Anywhere, EdgeMargin::HalfSpacing);
+        assert!(layout.counts[0] <= most, "area {area}: {}", layout.counts[0]);
         assert!(layout.bound >= most, "area {area}: {}", layout.bound);
         // Square grids of whole side are optimal up to 36 (read, beside the sequence).
         let grid = (side / (diameter * unit)).floor() as u32;
@@ -468,12 +381,7 @@ fn kings_and_rooks_neighbours_on_a_board() {
     }
     for (n, kings) in (1..).zip([1, 1, 4, 4, 9, 9, 16, 16]) {
         assert_eq!(
-            count(
-                &board(n, pitch, n, pitch),
-                2.0 * pitch,
-                SiteChoice::Emitters,
-                0.0
-            ),
+            count(&board(n, pitch, n, pitch), 2.0 * pitch, SiteChoice::Emitters, 0.0),
             kings
         );
     }
@@ -483,17 +391,7 @@ fn kings_and_rooks_neighbours_on_a_board() {
 #[test]
 fn small_boards_at_wider_distances() {
     let pitch = 10.0;
-    let boards = [
-        (3, 3),
-        (4, 4),
-        (5, 5),
-        (6, 6),
-        (3, 12),
-        (4, 8),
-        (4, 12),
-        (5, 10),
-        (2, 12),
-    ];
+    let boards = [(3, 3), (4, 4), (5, 5), (6, 6), (3, 12), (4, 8), (4, 12), (5, 10), (2, 12)];
     for (spacing, counts) in [
         (5.0_f64.sqrt(), [2, 4, 6, 8, 8, 8, 11, 11, 6]),
         (8.0_f64.sqrt(), [2, 4, 5, 6, 6, 6, 8, 8, 4]),

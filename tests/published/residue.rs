@@ -70,12 +70,7 @@ fn celsius(c: f64) -> ThermodynamicTemperature {
 /// Coleman and Jenkinson, RothC-26.3, 1999: the rate modifying factor for temperature.
 #[test]
 fn rothc_temperature_factor() {
-    for (c, published) in [
-        (0.0, 0.1439),
-        (10.0, 1.0990),
-        (20.0, 2.8215),
-        (30.0, 4.7910),
-    ] {
+    for (c, published) in [(0.0, 0.1439), (10.0, 1.0990), (20.0, 2.8215), (30.0, 4.7910)] {
         as_printed(clock::rothc(celsius(c)), published, 4);
     }
     close(clock::rothc(celsius(9.291)), 1.0, 1e-4);
@@ -84,13 +79,9 @@ fn rothc_temperature_factor() {
 /// STICS v9.1 parameter file (0.103, 12, reference 15 °C), form from memory.
 #[test]
 fn stics_temperature_factor() {
-    for (c, published) in [
-        (5.0, 0.3772),
-        (10.0, 0.6182),
-        (15.0, 1.0),
-        (20.0, 1.5847),
-        (25.0, 2.4355),
-    ] {
+    for (c, published) in
+        [(5.0, 0.3772), (10.0, 0.6182), (15.0, 1.0), (20.0, 1.5847), (25.0, 2.4355)]
+    {
         as_printed(clock::stics(celsius(c)), published, 4);
     }
     assert_eq!(clock::stics(celsius(0.0)), 0.0);
@@ -210,15 +201,8 @@ fn nitrogen_to_add_and_blood_meal_for_it() {
     let load = |kg_per_m2: f64| {
         ArealMassDensity::new::<gram_per_square_meter>(kg_per_m2 * CARBON_G_PER_KG)
     };
-    let add = |r, kg| {
-        feeding::to_add(
-            ratio(r),
-            Placement::WorkedIn,
-            load(kg),
-            1.0,
-            RotAge::default(),
-        )
-    };
+    let add =
+        |r, kg| feeding::to_add(ratio(r), Placement::WorkedIn, load(kg), 1.0, RotAge::default());
     let straw = add(80.0, 0.5);
     close(straw.get::<gram_per_square_meter>(), 5.39, 0.005 * 5.39);
     // 1 lb on 100 sq ft is 48.8 g/m2.
@@ -229,16 +213,8 @@ fn nitrogen_to_add_and_blood_meal_for_it() {
     let meal = feeding::dose(straw, square_metre, share(12.0), share(60.0)).unwrap();
     close(meal.now.get::<gram>(), 74.8, 0.005 * 74.8);
     assert_eq!(meal.later.get::<gram>(), 0.0);
-    close(
-        add(30.0, 0.3).get::<gram_per_square_meter>(),
-        1.46,
-        0.005 * 1.46,
-    );
-    close(
-        0.4 * CARBON_G_PER_KG * dug_in(11.0, 28.0).nitrogen,
-        4.00,
-        0.005 * 4.00,
-    );
+    close(add(30.0, 0.3).get::<gram_per_square_meter>(), 1.46, 0.005 * 1.46);
+    close(0.4 * CARBON_G_PER_KG * dug_in(11.0, 28.0).nitrogen, 4.00, 0.005 * 4.00);
 }
 
 /// APSIM surface organic matter: a layer thicker than 2000 kg/ha touches the soil only in part.
@@ -258,11 +234,7 @@ fn a_mixture_of_bean_tops_and_straw() {
     let (carbon, nitrogen) = (0.42 * (tops + straw), 0.022 * tops + 0.005 * straw);
     as_printed(carbon, 0.630, 3);
     as_printed(nitrogen, 0.0177, 4);
-    as_printed(
-        CarbonToNitrogen::of(carbon, nitrogen).unwrap().get(),
-        35.6,
-        1,
-    );
+    as_printed(CarbonToNitrogen::of(carbon, nitrogen).unwrap().get(), 35.6, 1);
 }
 
 /// The same through the catalogue: vetch of C:N 11 and wheat straw of 80 (NRCS 2011), weighed dry.
@@ -275,18 +247,11 @@ fn a_mixture_from_the_catalogue_adds_up() {
         stage: Stage::Mixed,
     };
     let square_metre = Area::new::<square_meter>(1.0);
-    let mixture = Mixture::new(
-        &[laid("hairy-vetch", 0.6), laid("wheat-straw", 0.9)],
-        square_metre,
-    )
-    .unwrap();
+    let mixture =
+        Mixture::new(&[laid("hairy-vetch", 0.6), laid("wheat-straw", 0.9)], square_metre).unwrap();
     let nitrogen = 0.42 * 0.6 / 11.0 + 0.42 * 0.9 / 80.0;
     close(mixture.load.ratio.likely.get(), 0.42 * 1.5 / nitrogen, 1e-9);
-    as_printed(
-        mixture.load.carbon.likely.get::<gram_per_square_meter>(),
-        630.0,
-        6,
-    );
+    as_printed(mixture.load.carbon.likely.get::<gram_per_square_meter>(), 630.0, 6);
 }
 
 /// Oregon DEQ 2005: loose chopped green yard debris weighs 250 lb/yd3. A bucket of 5 US gallons, a
@@ -308,18 +273,11 @@ fn loose_greens_by_bucket_wheelbarrow_and_layer() {
 /// Heaps in kg per 5-gallon bucket as the published weights by volume give them.
 #[test]
 fn heaps_by_the_bucket() {
-    for (name, published) in [
-        ("grass-clippings", 7.5),
-        ("autumn-leaves", 4.5),
-        ("wood-chips", 5.3),
-        ("compost", 15.2),
-    ] {
+    for (name, published) in
+        [("grass-clippings", 7.5), ("autumn-leaves", 4.5), ("wood-chips", 5.3), ("compost", 15.2)]
+    {
         let [_, usual, _] = residue(name).ok().unwrap().heap();
-        as_printed(
-            (usual * Volume::new::<gallon>(5.0)).get::<kilogram>(),
-            published,
-            1,
-        );
+        as_printed((usual * Volume::new::<gallon>(5.0)).get::<kilogram>(), published, 1);
     }
 }
 
@@ -365,10 +323,7 @@ fn one_look_moves_the_rate() {
     as_printed(unseen.per_day(), 0.0150, 4);
     as_printed(unseen.left_at(age), 0.730, 3);
     as_printed(unseen.age_at(0.3).get(), 80.3, 1);
-    let look = Look {
-        age,
-        left: Left::new(0.55).unwrap(),
-    };
+    let look = Look { age, left: Left::new(0.55).unwrap() };
     let (y, sy) = look.ln_rate().unwrap();
     as_printed(y, -3.5590, 4);
     as_printed(sy, 0.3650, 4);
@@ -433,21 +388,12 @@ fn trinsoutrot_1999_rape_in_the_field() {
 /// publication's four to six weeks by up to 8.
 #[test]
 fn pnw_636_available_nitrogen() {
-    for (percent, published) in [
-        (1.5, 0.0),
-        (2.0, 8.8),
-        (2.5, 17.5),
-        (3.0, 26.3),
-        (3.5, 35.0),
-    ] {
+    for (percent, published) in [(1.5, 0.0), (2.0, 8.8), (2.5, 17.5), (3.0, 26.3), (3.5, 35.0)] {
         close(17.5 * (percent - 1.5), published, 0.051);
         let lb_per_ton = |days| 2.0 * CARBON_G_PER_KG * dug_in(42.0 / percent, days).nitrogen;
         close(lb_per_ton(168.0), published, 4.0);
         let behind = published - lb_per_ton(100.0);
-        assert!(
-            (0.0..=8.0).contains(&behind),
-            "{percent} %: behind by {behind}"
-        );
+        assert!((0.0..=8.0).contains(&behind), "{percent} %: behind by {behind}");
     }
 }
 
@@ -500,15 +446,9 @@ fn thonnissen_2000_soybean_green_manure() {
 /// What a week is worth at a steady warmth, in days at 15 °C by the STICS factor (derived).
 #[test]
 fn a_week_by_soil_temperature() {
-    for (c, days) in [
-        (2.0, 2.0),
-        (5.0, 2.6),
-        (10.0, 4.3),
-        (15.0, 7.0),
-        (20.0, 11.1),
-        (25.0, 17.0),
-        (30.0, 25.1),
-    ] {
+    for (c, days) in
+        [(2.0, 2.0), (5.0, 2.6), (10.0, 4.3), (15.0, 7.0), (20.0, 11.1), (25.0, 17.0), (30.0, 25.1)]
+    {
         as_printed(7.0 * clock::stics(celsius(c)), days, 1);
     }
 }
@@ -555,11 +495,7 @@ fn known_miss_wilson_hargrove_1986_surface_against_buried() {
     let ours = visible(Placement::OnTop) / visible(Placement::WorkedIn);
     close(ours - 0.6, 0.07, 0.005);
     let decay = |placement| Balance::new(ratio(14.0), placement).decay;
-    close(
-        0.4 - decay(Placement::OnTop) / decay(Placement::WorkedIn),
-        0.12,
-        0.005,
-    );
+    close(0.4 - decay(Placement::OnTop) / decay(Placement::WorkedIn), 0.12, 0.005);
 }
 
 /// Mitchell, SARE SW97-045: buried vetch too lost mass at no more than 0.017 a day. For C:N 11 we think
@@ -576,11 +512,7 @@ fn known_miss_mitchell_buried_vetch() {
 fn known_miss_straw_against_rothc() {
     let days_at_15_c = 56.0 * clock::stics(celsius(20.0));
     let ours = 1.0 - dug_in(80.0, days_at_15_c).respired;
-    close(
-        other_models::rothc_carbon_kept(20.0, 56.0, 0.20) - ours,
-        0.10,
-        0.01,
-    );
+    close(other_models::rothc_carbon_kept(20.0, 56.0, 0.20) - ours, 0.10, 0.01);
 }
 
 /// The surface parameters, below C:N 12.2, hold nitrogen for a while: 1.6 g per kg of dry matter at
@@ -590,12 +522,6 @@ fn known_miss_lush_greens_on_the_surface() {
     let (_, lowest) = Balance::new(ratio(11.0), Placement::OnTop).low_point();
     close(-lowest * CARBON_G_PER_KG, 1.6, 0.05);
     let carbon = ArealMassDensity::new::<gram_per_square_meter>(2000.0);
-    let added = feeding::to_add(
-        ratio(11.0),
-        Placement::OnTop,
-        carbon,
-        1.0,
-        RotAge::default(),
-    );
+    let added = feeding::to_add(ratio(11.0), Placement::OnTop, carbon, 1.0, RotAge::default());
     assert_eq!(added.get::<gram_per_square_meter>(), 0.0);
 }

@@ -48,9 +48,8 @@ fn means(station: &Station) -> [f64; 12] {
 }
 
 fn rms(wave: &Wave, points: &[(DayOfYear, Temperature)]) -> f64 {
-    let squares = points
-        .iter()
-        .map(|(day, value)| (degrees(wave.at(*day)) - degrees(*value)).powi(2));
+    let squares =
+        points.iter().map(|(day, value)| (degrees(wave.at(*day)) - degrees(*value)).powi(2));
     (squares.sum::<f64>() / points.len() as f64).sqrt()
 }
 
@@ -58,27 +57,11 @@ fn rms(wave: &Wave, points: &[(DayOfYear, Temperature)]) -> f64 {
 #[test]
 fn damping_depths_follow_from_the_diffusivity() {
     let year = Time::new::<day_unit>(365.25);
-    for (kappa, depth) in [
-        (1.0, 1.002),
-        (2.0, 1.417),
-        (4.0, 2.005),
-        (5.0, 2.241),
-        (10.0, 3.169),
-    ] {
-        near(
-            "D of a year",
-            damping_depth(diffusivity(kappa), year).get::<meter>(),
-            depth,
-            0.002,
-        );
+    for (kappa, depth) in [(1.0, 1.002), (2.0, 1.417), (4.0, 2.005), (5.0, 2.241), (10.0, 3.169)] {
+        near("D of a year", damping_depth(diffusivity(kappa), year).get::<meter>(), depth, 0.002);
     }
     let one_day = Time::new::<day_unit>(1.0);
-    near(
-        "D of a day",
-        damping_depth(diffusivity(5.0), one_day).get::<meter>(),
-        0.1173,
-        2e-4,
-    );
+    near("D of a day", damping_depth(diffusivity(5.0), one_day).get::<meter>(), 0.1173, 2e-4);
 }
 
 /// De Vries (1963), in Moene and van Dam, *Transport in the Atmosphere-Vegetation-Soil Continuum*,
@@ -121,14 +104,8 @@ fn worked_example() -> SoilYear {
     SoilYear::new(surface, diffusivity(5.0))
 }
 
-const WORKED_DAYS: [(f64, f64); 6] = [
-    (15.0, 1.58),
-    (75.0, 4.77),
-    (135.0, 14.03),
-    (195.0, 20.34),
-    (255.0, 17.56),
-    (315.0, 8.39),
-];
+const WORKED_DAYS: [(f64, f64); 6] =
+    [(15.0, 1.58), (75.0, 4.77), (135.0, 14.03), (195.0, 20.34), (255.0, 17.56), (315.0, 8.39)];
 
 /// Worked by hand from the wave equation: mean 11, swing 10, hottest day 205, κ = 5 × 10⁻⁷, 10 cm.
 #[test]
@@ -163,12 +140,7 @@ fn crossings_of_one_wave_are_the_closed_form() {
     near("rises", rises.day.number() - 365.25, 110.2, 0.1);
     near("slope", falls.slope_c_per_day, -0.1636, 0.0005);
     near("days for a degree", falls.days_for(kelvins(1.0)), 6.1, 0.1);
-    near(
-        "days at or below",
-        f64::from(soil.days_at_or_below(ten, cm(10.0))),
-        170.4,
-        1.0,
-    );
+    near("days at or below", f64::from(soil.days_at_or_below(ten, cm(10.0))), 170.4, 1.0);
 }
 
 /// Least squares on the station's monthly means, worked apart from this program.
@@ -199,9 +171,8 @@ fn seattle_s_waves_are_the_worked_ones() {
 /// Forecasting*, 1976 (the data set `nottem` that comes with R), in °C.
 #[test]
 fn nottingham_s_wave_is_the_worked_one() {
-    let points = months([
-        4.28, 3.99, 5.66, 7.94, 11.42, 14.47, 16.61, 15.84, 13.60, 9.72, 5.88, 4.18,
-    ]);
+    let points =
+        months([4.28, 3.99, 5.66, 7.94, 11.42, 14.47, 16.61, 15.84, 13.60, 9.72, 5.88, 4.18]);
     let wave = Wave::nearest(&points, Harmonics::One).unwrap();
     let [(a, b), _] = wave.coefficients();
     near("mean", degrees(wave.mean()), 9.494, 0.01);
@@ -220,10 +191,7 @@ fn seattle_s_soil_cools_to_ten_degrees_as_worked() {
     let day = |harmonics| {
         let air = Wave::nearest(&points, harmonics).unwrap().unflattened();
         let soil = SoilYear::new(air, diffusivity(5.0)).shifted(kelvins(1.0));
-        soil.falls_through(celsius(10.0), cm(10.0))
-            .unwrap()
-            .day
-            .number()
+        soil.falls_through(celsius(10.0), cm(10.0)).unwrap().day.number()
     };
     near("one harmonic", day(Harmonics::One), 318.4, 0.3);
     near("two harmonics", day(Harmonics::Two), 309.2, 0.3);
@@ -250,18 +218,8 @@ fn three_readings_move_des_moines_as_worked() {
     let days = [(280, 16.5, 15.71), (287, 15.2, 13.94), (294, 13.9, 12.10)];
     let readings = days.map(|(n, value, predicted)| {
         let date = NaiveDate::from_yo_opt(2026, n).unwrap();
-        near(
-            "predicted",
-            degrees(soil.at(cm(10.0), DayOfYear::of(date))),
-            predicted,
-            0.1,
-        );
-        Reading {
-            date,
-            time: None,
-            depth: cm(10.0),
-            temperature: celsius(value),
-        }
+        near("predicted", degrees(soil.at(cm(10.0), DayOfYear::of(date))), predicted, 0.1);
+        Reading { date, time: None, depth: cm(10.0), temperature: celsius(value) }
     });
     let as_of = NaiveDate::from_yo_opt(2026, 294).unwrap();
     let fresh = readings::fresh(&readings, as_of);
@@ -270,10 +228,7 @@ fn three_readings_move_des_moines_as_worked() {
     near("weight", learnt.weight, 0.842, 0.001);
     near("shift", learnt.shift.get::<kelvin>(), 1.08, 0.02);
     near("sd", learnt.sd.get::<kelvin>(), 0.79, 0.01);
-    let moved = soil
-        .shifted(learnt.shift)
-        .falls_through(ten, cm(10.0))
-        .unwrap();
+    let moved = soil.shifted(learnt.shift).falls_through(ten, cm(10.0)).unwrap();
     near("moved day", moved.day.number(), 305.8, 0.3);
     near("its doubt, days", moved.days_for(learnt.sd), 2.9, 0.1);
 }
@@ -315,10 +270,8 @@ fn seattle_days() -> Vec<Day> {
 
 /// Means of one month over four years, low and high.
 fn month_of(days: &[Day], month: usize) -> (f64, f64) {
-    let of_month: Vec<&Day> = days
-        .iter()
-        .filter(|day| day.date.month0() as usize == month)
-        .collect();
+    let of_month: Vec<&Day> =
+        days.iter().filter(|day| day.date.month0() as usize == month).collect();
     let count = of_month.len() as f64;
     (
         of_month.iter().map(|day| day.low).sum::<f64>() / count,
@@ -331,11 +284,8 @@ fn month_of(days: &[Day], month: usize) -> (f64, f64) {
 /// 4; the published source code).
 fn lagged_mean(means: &[f64], year_mean: f64) -> f64 {
     let weights: f64 = (1..=11).map(f64::from).sum();
-    let sum: f64 = means
-        .iter()
-        .zip((1..=11).map(f64::from))
-        .map(|(mean, weight)| mean * weight)
-        .sum();
+    let sum: f64 =
+        means.iter().zip((1..=11).map(f64::from)).map(|(mean, weight)| mean * weight).sum();
     let lagged = sum / weights;
     lagged + 0.2 * (year_mean - lagged)
 }
@@ -377,11 +327,7 @@ fn the_usual_year_follows_four_years_of_days() {
     }
     let rms = (squares / count).sqrt();
     let first = first_cool.iter().map(|(_, day)| day).sum::<f64>() / first_cool.len() as f64;
-    let usual = soil
-        .falls_through(celsius(10.0), cm(10.0))
-        .unwrap()
-        .day
-        .number();
+    let usual = soil.falls_through(celsius(10.0), cm(10.0)).unwrap().day.number();
     println!(
         "rms {rms:.2} °C; cool from day {first:.1} in the mean of {first_cool:?}, usual {usual:.1}"
     );
@@ -406,11 +352,7 @@ fn four_numbers_are_off_by_as_much_as_is_said() {
             let off = degrees(months.at(cm(10.0), day)) - degrees(extremes.at(cm(10.0), day));
             station_squares += off * off;
         }
-        println!(
-            "{}: {:.2}",
-            station.name,
-            (station_squares / 184.0f64).sqrt()
-        );
+        println!("{}: {:.2}", station.name, (station_squares / 184.0f64).sqrt());
         squares += station_squares;
         count += 184.0;
     }
@@ -418,10 +360,5 @@ fn four_numbers_are_off_by_as_much_as_is_said() {
     println!("all: {rms:.2}");
     let plain = readings::prior_sd(false, Mulch::Bare).get::<kelvin>();
     let wider = readings::prior_sd(true, Mulch::Bare).get::<kelvin>();
-    near(
-        "what is added",
-        (wider * wider - plain * plain).sqrt(),
-        rms,
-        0.15,
-    );
+    near("what is added", (wider * wider - plain * plain).sqrt(), rms, 0.15);
 }

@@ -48,32 +48,20 @@ fn weeks(weeks: f64) -> Time {
 #[test]
 fn carrots_count_cold_as_published() {
     let units = |c: f64| carrot::units(Temperature::new::<degree_celsius>(c));
-    for (c, published) in [
-        (4.0, 5.0),
-        (6.5, 7.5),
-        (10.0, 4.7368),
-        (16.0, 0.0),
-        (-1.0, 0.0),
-        (20.0, 0.0),
-    ] {
+    for (c, published) in
+        [(4.0, 5.0), (6.5, 7.5), (10.0, 4.7368), (16.0, 0.0), (-1.0, 0.0), (20.0, 0.0)]
+    {
         near("units", units(c), published, 5e-5);
     }
     near("first", carrot::FIRST / units(6.5), 16.8, 1e-9);
     near("nine tenths", carrot::NINE_TENTHS / units(6.5), 44.8, 1e-9);
-    let Cold::Takes(takes) = cold::of(known("carrot")) else {
-        panic!("carrots bolt after cold")
-    };
+    let Cold::Takes(takes) = cold::of(known("carrot")) else { panic!("carrots bolt after cold") };
     let best = ColdDay {
         low: Temperature::new::<degree_celsius>(5.0),
         high: Some(Temperature::new::<degree_celsius>(8.0)),
     };
     assert_eq!(takes.level(takes.counted(&[best; 16])), Level::Note);
-    near(
-        "share",
-        takes.share(takes.counted(&[best; 17])),
-        17.0 / 16.8,
-        1e-9,
-    );
+    near("share", takes.share(takes.counted(&[best; 17])), 17.0 / 16.8, 1e-9);
     assert_eq!(takes.level(takes.counted(&[best; 45])), Level::Much);
 }
 
@@ -81,13 +69,8 @@ fn carrots_count_cold_as_published() {
 /// warning (worked example).
 #[test]
 fn eight_cold_days_of_celery_are_four_fifths() {
-    let Cold::Takes(takes) = cold::of(known("celery")) else {
-        panic!("celery bolts after cold")
-    };
-    let night = |low_f: f64| ColdDay {
-        low: f(low_f),
-        high: None,
-    };
+    let Cold::Takes(takes) = cold::of(known("celery")) else { panic!("celery bolts after cold") };
+    let night = |low_f: f64| ColdDay { low: f(low_f), high: None };
     let eight = takes.counted(&[night(50.0); 8]);
     near("share", takes.share(eight), 0.8, 1e-9);
     assert_eq!(takes.level(eight), Level::Note);
@@ -99,9 +82,7 @@ fn eight_cold_days_of_celery_are_four_fifths() {
 #[test]
 fn weeks_of_cold_are_the_published_ones() {
     let range = |id: &str| {
-        let Cold::Takes(takes) = cold::of(known(id)) else {
-            panic!("{id}")
-        };
+        let Cold::Takes(takes) = cold::of(known(id)) else { panic!("{id}") };
         (takes.from.get::<a_day>(), takes.to.get::<a_day>())
     };
     let (from, to) = range("onion-bulb");
@@ -176,10 +157,7 @@ fn steps_are_the_worked_ones() {
     let lettuce = known("lettuce-leaf").hardening().unwrap();
     assert_eq!(days(lettuce, false), 10);
     let step = next_step(3, 10);
-    assert_eq!(
-        (step.out, step.sun, step.night),
-        (Out::Hours(5), Sun::Early(1), false)
-    );
+    assert_eq!((step.out, step.sun, step.night), (Out::Hours(5), Sun::Early(1), false));
     let tomato = known("tomato").hardening().unwrap();
     assert_eq!(days(tomato, false), 14);
     assert_eq!(next_step(6, 14).out, Out::Hours(6));
@@ -209,12 +187,7 @@ fn the_schedule_is_inside_the_published_ones() {
             assert!((1.0..=4.0).contains(&first.out.time(usual_daylight()).get::<hour>()));
             assert_eq!(next_step(of - 1, of).sun, Sun::Full);
             for light in 1..of {
-                let hours = |light| {
-                    next_step(light, of)
-                        .out
-                        .time(usual_daylight())
-                        .get::<hour>()
-                };
+                let hours = |light| next_step(light, of).out.time(usual_daylight()).get::<hour>();
                 // An hour or two more each day where it takes a fortnight. DIFFERENCE: the week of hardy
                 // kinds has to take larger steps to end out of doors.
                 let most = if of == 14 { 4.0 } else { 5.0 };
@@ -244,10 +217,7 @@ fn lowest_air_is_the_published_one() {
 }
 
 fn today(id: &str, cold: u32, air_f: f64) -> Today {
-    let weather = Weather {
-        air: Some(f(air_f)),
-        ..Weather::default()
-    };
+    let weather = Weather { air: Some(f(air_f)), ..Weather::default() };
     limits_of(known(id)).today(Progress { light: 3, cold }, next_step(3, 7), &weather)
 }
 
@@ -347,12 +317,7 @@ fn warmth_counts_from_40_f_against_a_house_at_65() {
         (40.0, 90.0, 0.0),
         (34.0, 90.0, 0.0),
     ] {
-        near(
-            "weeks",
-            like_warm(f(mean), days).get::<a_day>() / 7.0,
-            weeks,
-            1e-9,
-        );
+        near("weeks", like_warm(f(mean), days).get::<a_day>() / 7.0, weeks, 1e-9);
     }
     let answer = told(serde_json::json!({
         "topic": "start-age", "today": "2026-03-20", "crop": "cabbage", "sown": "2026-01-30",
@@ -362,12 +327,7 @@ fn warmth_counts_from_40_f_against_a_house_at_65() {
             { "date": "2026-02-02", "low": "50 F", "high": "70 F" },
         ],
     }));
-    near(
-        "told",
-        answer["like_weeks_warm"].as_f64().unwrap(),
-        4.2,
-        1e-9,
-    );
+    near("told", answer["like_weeks_warm"].as_f64().unwrap(), 4.2, 1e-9);
 }
 
 /// The plug slid out: falling apart, too young; holding, white roots, few circling, plant; a mat, plant or pot
@@ -423,11 +383,7 @@ fn ten_days_outdoors_go_as_worked() {
     ];
     for (behind, (out, sun)) in (0..).zip(rows) {
         let step = next_step(behind, 10);
-        assert_eq!(
-            (step.out, step.sun, step.night),
-            (out, sun, behind >= 7),
-            "{behind}"
-        );
+        assert_eq!((step.out, step.sun, step.night), (out, sun, behind >= 7), "{behind}");
     }
 }
 

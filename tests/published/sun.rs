@@ -61,15 +61,10 @@ fn radiation_of_fao_56_example_20() {
 /// derived here from eq. 21).
 #[test]
 fn radiation_through_the_year_at_40_north() {
-    let table = [
-        15.0, 20.4, 27.2, 34.7, 39.7, 41.8, 40.8, 36.7, 29.9, 22.5, 16.3, 13.6,
-    ];
+    let table = [15.0, 20.4, 27.2, 34.7, 39.7, 41.8, 40.8, 36.7, 29.9, 22.5, 16.3, 13.6];
     for (month, expected) in (1..).zip(table) {
         let radiation = megajoules(40.0, NaiveDate::from_ymd_opt(2025, month, 15).unwrap());
-        assert!(
-            (radiation - expected).abs() <= 0.15,
-            "month {month}: {radiation}"
-        );
+        assert!((radiation - expected).abs() <= 0.15, "month {month}: {radiation}");
     }
 }
 
@@ -108,10 +103,7 @@ fn days_pass_thirteen_and_fourteen_hours() {
     for (degrees, thirteen, fourteen) in rows {
         for (hours, expected) in [(13.0, thirteen), (14.0, fourteen)] {
             let year = date("2025-01-01").iter_days();
-            let first = year
-                .skip(1)
-                .find(|day| day_hours(degrees, *day) >= hours)
-                .unwrap();
+            let first = year.skip(1).find(|day| day_hours(degrees, *day) >= hours).unwrap();
             let off = (first - date(expected)).num_days().abs();
             assert!(off <= 2, "{degrees} {hours}: {first}");
         }
@@ -147,14 +139,8 @@ fn days_under_ten_hours_by_latitude() {
     for (degrees, first, last) in rows {
         let season = short_days(at(degrees), date("2025-09-01"));
         let season = season.unwrap();
-        let late = [
-            (date(first) - season.0).num_days(),
-            (date(last) - season.1).num_days(),
-        ];
-        assert!(
-            late.iter().all(|days| (0..=2).contains(days)),
-            "{degrees}: {season:?}"
-        );
+        let late = [(date(first) - season.0).num_days(), (date(last) - season.1).num_days()];
+        assert!(late.iter().all(|days| (0..=2).contains(days)), "{degrees}: {season:?}");
     }
     for degrees in [0.0, 20.0, 30.0, 32.0] {
         assert_eq!(short_days(at(degrees), date("2025-09-01")), None);
@@ -182,19 +168,12 @@ fn days_under_ten_hours_agree_with_the_nrel_algorithm() {
 /// Washington 19 November to 26 January, which is two days late at both ends.
 #[test]
 fn days_under_ten_hours_as_a_newspaper_prints_them() {
-    for (degrees, first, last, off) in [
-        (36.85, "2025-11-23", "2026-01-18", 1),
-        (38.9, "2025-11-19", "2026-01-26", 2),
-    ] {
+    for (degrees, first, last, off) in
+        [(36.85, "2025-11-23", "2026-01-18", 1), (38.9, "2025-11-19", "2026-01-26", 2)]
+    {
         let season = short_days(at(degrees), date("2025-09-01")).unwrap();
-        let days = [
-            (season.0 - date(first)).num_days(),
-            (season.1 - date(last)).num_days(),
-        ];
-        assert!(
-            days.iter().all(|days| days.abs() <= off),
-            "{degrees}: {season:?}"
-        );
+        let days = [(season.0 - date(first)).num_days(), (season.1 - date(last)).num_days()];
+        assert!(days.iter().all(|days| days.abs() <= off), "{degrees}: {season:?}");
     }
 }
 
@@ -221,10 +200,7 @@ fn day_length_agrees_with_the_nrel_algorithm() {
 }
 
 fn nrel_hours(degrees: f64, day: NaiveDate) -> f64 {
-    let place = Location {
-        latitude: degrees,
-        longitude: 0.0,
-    };
+    let place = Location { latitude: degrees, longitude: 0.0 };
     // Seconds between the earth's turning and atomic time in these years.
     let delta_t = 69.0;
     let events = SolarEvents::new();
@@ -235,12 +211,8 @@ fn nrel_hours(degrees: f64, day: NaiveDate) -> f64 {
     }
     let noon = light.transits[0];
     let half_a_day = TimeDelta::hours(12);
-    let rise = events
-        .next_rise(&(noon - half_a_day), &noon, place, delta_t, horizon)
-        .unwrap();
-    let set = events
-        .next_set(&noon, &(noon + half_a_day), place, delta_t, horizon)
-        .unwrap();
+    let rise = events.next_rise(&(noon - half_a_day), &noon, place, delta_t, horizon).unwrap();
+    let set = events.next_set(&noon, &(noon + half_a_day), place, delta_t, horizon).unwrap();
     // Where the sun does not set before midnight, it counts until then.
     let rise = rise.unwrap_or(noon - half_a_day);
     let set = set.unwrap_or(noon + half_a_day);

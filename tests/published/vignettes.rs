@@ -95,14 +95,7 @@ fn seen(
     signs: &'static [&'static str],
     expects: &'static [Stage],
 ) -> Vignette {
-    Vignette {
-        by,
-        sheet,
-        text,
-        signs,
-        measures: NONE,
-        expects,
-    }
+    Vignette { by, sheet, text, signs, measures: NONE, expects }
 }
 
 impl Vignette {
@@ -133,17 +126,13 @@ impl Vignette {
 
     fn verdict(&self) -> Verdict {
         let sheet = sheet_named(self.sheet).unwrap_or_else(|| panic!("no sheet {}", self.sheet));
-        let mut seen = Seen {
-            measures: self.measures,
-            ..Seen::default()
-        };
+        let mut seen = Seen { measures: self.measures, ..Seen::default() };
         for name in self.signs {
             if let Some(stop) = sheet.stop(name) {
                 seen.stops.push(stop);
             } else {
-                let sign = sheet
-                    .sign(name)
-                    .unwrap_or_else(|| panic!("{} has no {name}", self.sheet));
+                let sign =
+                    sheet.sign(name).unwrap_or_else(|| panic!("{} has no {name}", self.sheet));
                 seen.signs.push(sign.1);
             }
         }
@@ -190,13 +179,7 @@ fn vignettes() -> Vec<Vignette> {
             &["pod-filled"],
             &[Prime],
         ),
-        seen(
-            IOWA_731,
-            "dry-bean",
-            "seeds dry and mature on the plant",
-            &["rattles"],
-            &[Prime],
-        ),
+        seen(IOWA_731, "dry-bean", "seeds dry and mature on the plant", &["rattles"], &[Prime]),
         seen(
             CALIFORNIA,
             "shelling-pea",
@@ -256,13 +239,7 @@ fn vignettes() -> Vec<Vignette> {
             &["buds-shut", "head-firm"],
             &[Prime],
         ),
-        seen(
-            IOWA_1992,
-            "broccoli",
-            "buttoned: no usable head forms",
-            &["button"],
-            &[Past],
-        ),
+        seen(IOWA_1992, "broccoli", "buttoned: no usable head forms", &["button"], &[Past]),
         seen(
             IOWA_COLE,
             "cauliflower",
@@ -292,13 +269,7 @@ fn vignettes() -> Vec<Vignette> {
             &["solid", "whole"],
             &[Prime],
         ),
-        seen(
-            IOWA_COLE,
-            "cabbage",
-            "cracked or split",
-            &["solid", "split"],
-            &[Past],
-        ),
+        seen(IOWA_COLE, "cabbage", "cracked or split", &["solid", "split"], &[Past]),
         seen(
             IOWA_COLE,
             "brussels-sprouts",
@@ -321,45 +292,14 @@ fn vignettes() -> Vec<Vignette> {
             &["in-flower"],
             &[Past],
         ),
-        seen(
-            SASKATCHEWAN,
-            "kohlrabi",
-            "left to grow too large, woody",
-            &["woody"],
-            &[Past],
-        ),
-        seen(
-            IDAHO,
-            "turnip",
-            "medium-sized, 2 to 3 in, mild and tender",
-            &["crisp"],
-            &[Prime],
-        )
-        .wide(2.5),
-        seen(
-            IDAHO,
-            "turnip",
-            "over-mature: tough and woody",
-            &["pithy"],
-            &[Past],
-        ),
-        seen(
-            SASKATCHEWAN,
-            "radish",
-            "2 cm in diameter",
-            &["cherry"],
-            &[Prime],
-        )
-        .wide(0.79),
+        seen(SASKATCHEWAN, "kohlrabi", "left to grow too large, woody", &["woody"], &[Past]),
+        seen(IDAHO, "turnip", "medium-sized, 2 to 3 in, mild and tender", &["crisp"], &[Prime])
+            .wide(2.5),
+        seen(IDAHO, "turnip", "over-mature: tough and woody", &["pithy"], &[Past]),
+        seen(SASKATCHEWAN, "radish", "2 cm in diameter", &["cherry"], &[Prime]).wide(0.79),
         // Leaves.
-        seen(
-            NEBRASKA,
-            "leaf-lettuce",
-            "plants 4 to 5 in tall",
-            &["leaves-tender"],
-            &[Prime],
-        )
-        .long(4.5),
+        seen(NEBRASKA, "leaf-lettuce", "plants 4 to 5 in tall", &["leaves-tender"], &[Prime])
+            .long(4.5),
         seen(
             NEBRASKA,
             "head-lettuce",
@@ -375,36 +315,11 @@ fn vignettes() -> Vec<Vignette> {
             &[Past],
         ),
         // Roots.
-        seen(
-            IOWA_731,
-            "beet",
-            "roots 1 1/2 to 3 in in diameter",
-            &["golf-to-tennis"],
-            &[Prime],
-        )
-        .wide(2.5),
-        seen(
-            IOWA_731,
-            "beet",
-            "tops and small beets, 1 to 1 1/2 in",
-            &[],
-            &[Prime],
-        )
-        .wide(1.3),
-        seen(
-            SASKATCHEWAN,
-            "carrot",
-            "oversize and over-mature: split",
-            &["split"],
-            &[Past],
-        ),
-        seen(
-            SASKATCHEWAN,
-            "carrot",
-            "oversize: woody and dry",
-            &["woody-core"],
-            &[Past],
-        ),
+        seen(IOWA_731, "beet", "roots 1 1/2 to 3 in in diameter", &["golf-to-tennis"], &[Prime])
+            .wide(2.5),
+        seen(IOWA_731, "beet", "tops and small beets, 1 to 1 1/2 in", &[], &[Prime]).wide(1.3),
+        seen(SASKATCHEWAN, "carrot", "oversize and over-mature: split", &["split"], &[Past]),
+        seen(SASKATCHEWAN, "carrot", "oversize: woody and dry", &["woody-core"], &[Past]),
         // Onions and garlic.
         seen(
             KANSAS,
@@ -429,13 +344,7 @@ fn vignettes() -> Vec<Vignette> {
             &["fills-tight-skins", "five-or-six-green"],
             &[Prime],
         ),
-        seen(
-            MINNESOTA,
-            "garlic",
-            "too late: cloves pop out of the bulbs",
-            &["splayed"],
-            &[Past],
-        ),
+        seen(MINNESOTA, "garlic", "too late: cloves pop out of the bulbs", &["splayed"], &[Past]),
         seen(
             ANOKA,
             "garlic",
@@ -540,21 +449,9 @@ fn vignettes() -> Vec<Vignette> {
             &[Past],
         ),
         // Squash family.
-        seen(
-            IDAHO,
-            "slicing-cucumber",
-            "6 to 8 in, firm, bright green",
-            &["green-firm"],
-            &[Prime],
-        )
-        .long(7.0),
-        seen(
-            IDAHO,
-            "slicing-cucumber",
-            "seeds enlarged and hard",
-            &["seeds-hard"],
-            &[Past],
-        ),
+        seen(IDAHO, "slicing-cucumber", "6 to 8 in, firm, bright green", &["green-firm"], &[Prime])
+            .long(7.0),
+        seen(IDAHO, "slicing-cucumber", "seeds enlarged and hard", &["seeds-hard"], &[Past]),
         seen(
             CALIFORNIA,
             "pickling-cucumber",
@@ -563,14 +460,7 @@ fn vignettes() -> Vec<Vignette> {
             &[Prime],
         )
         .long(3.0),
-        seen(
-            NEBRASKA_SQUASH,
-            "summer-squash",
-            "around 6 in",
-            &["nail-cuts"],
-            &[Prime],
-        )
-        .long(6.0),
+        seen(NEBRASKA_SQUASH, "summer-squash", "around 6 in", &["nail-cuts"], &[Prime]).long(6.0),
         seen(
             NEBRASKA_SQUASH,
             "summer-squash",
@@ -642,20 +532,8 @@ fn vignettes() -> Vec<Vignette> {
             &["juice-milky", "silk-brown-dry"],
             &[Prime],
         ),
-        seen(
-            TEXAS,
-            "sweet-corn",
-            "watery: immature",
-            &["juice-clear"],
-            &[NotYet],
-        ),
-        seen(
-            TEXAS,
-            "sweet-corn",
-            "doughy: too mature",
-            &["doughy"],
-            &[Past],
-        ),
+        seen(TEXAS, "sweet-corn", "watery: immature", &["juice-clear"], &[NotYet]),
+        seen(TEXAS, "sweet-corn", "doughy: too mature", &["doughy"], &[Past]),
         seen(TEXAS, "okra", "about 4 in long", &["finger"], &[Prime]).long(4.0),
         seen(
             IOWA_731,
@@ -665,13 +543,7 @@ fn vignettes() -> Vec<Vignette> {
             &[Prime],
         )
         .tall(7.0),
-        seen(
-            IOWA_731,
-            "asparagus",
-            "tips start to open",
-            &["tip-loose"],
-            &[Going],
-        ),
+        seen(IOWA_731, "asparagus", "tips start to open", &["tip-loose"], &[Going]),
     ]
 }
 
@@ -711,10 +583,7 @@ fn a_verdict_shifted_by_a_stage_would_fail_most_of_them() {
     let shifted = |stage: Stage| Stage::ALL[(stage as usize + 1) % Stage::ALL.len()];
     let all = vignettes();
     let caught = all.iter().filter(|vignette| {
-        vignette
-            .verdict()
-            .stage
-            .is_some_and(|stage| !vignette.expects.contains(&shifted(stage)))
+        vignette.verdict().stage.is_some_and(|stage| !vignette.expects.contains(&shifted(stage)))
     });
     assert!(caught.count() * 10 >= all.len() * 9);
 }

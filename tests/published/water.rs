@@ -46,12 +46,7 @@ fn an_inch_from_drip_tape() {
         ("80.4 gph", 1.9),
     ] {
         let rate = rate_of(gallons, "100 ft", "30 in");
-        near(
-            gallons,
-            run_time(read("1 in"), rate, 1.0).get::<hour>(),
-            hours,
-            0.05,
-        );
+        near(gallons, run_time(read("1 in"), rate, 1.0).get::<hour>(), hours, 0.05);
     }
 }
 
@@ -61,24 +56,14 @@ fn an_inch_from_drip_tape() {
 #[test]
 fn an_acre_inch_from_drip_tape() {
     let rate = rate_of("0.75 gpm", "100 ft", "24 in");
-    near(
-        "hours",
-        run_time(read("1 in"), rate, 1.0).get::<hour>(),
-        2.77,
-        0.02,
-    );
+    near("hours", run_time(read("1 in"), rate, 1.0).get::<hour>(), 2.77, 0.02);
 }
 
 /// An irrigation maker's sheet (Toro and Geoflow): 0.53 gph every 12 in on lines 12 in from each
 /// other is 0.85 in an hour.
 #[test]
 fn the_rate_of_a_maker_s_sheet() {
-    near(
-        "inches an hour",
-        inches_an_hour(rate_of("0.53 gph", "12 in", "12 in")),
-        0.85,
-        0.005,
-    );
+    near("inches an hour", inches_an_hour(rate_of("0.53 gph", "12 in", "12 in")), 0.85, 0.005);
 }
 
 /// By arithmetic: rate in inches an hour is 231 q / (e g), with q in US gallons of 231 cubic
@@ -88,12 +73,7 @@ fn the_constant_is_that_of_the_gallon() {
     let rate = inches_an_hour(rate_of("0.5 gph", "12 in", "16 in"));
     near("rate", rate, 0.6016, 1e-4);
     near("rate", rate, 231.1 * 0.5 / (12.0 * 16.0), 3e-4);
-    near(
-        "rate",
-        in_an_hour(rate_of("2 L/h", "30 cm", "40 cm")).get::<millimeter>(),
-        16.67,
-        0.01,
-    );
+    near("rate", in_an_hour(rate_of("2 L/h", "30 cm", "40 cm")).get::<millimeter>(), 16.67, 0.01);
 }
 
 /// R. Shortt, Ontario Ministry of Agriculture, 2016: where grass uses 3.4 mm, plants of coefficient
@@ -104,12 +84,7 @@ fn the_ontario_example() {
     let need = read::<Length>("3.4 mm") * VEGETABLES;
     near("litres or hours", (need * area).get::<liter>(), 11.8, 0.05);
     let rate = application_rate(read::<VolumeRate>("1.6 L/h") * 2.0, area);
-    near(
-        "litres or hours",
-        run_time(need, rate, 1.0).get::<hour>(),
-        3.7,
-        0.05,
-    );
+    near("litres or hours", run_time(need, rate, 1.0).get::<hour>(), 3.7, 0.05);
 }
 
 /// University of California, drip irrigation in the home garden: an inch on 7 by 11 ft is 48.0
@@ -124,12 +99,7 @@ fn an_inch_in_gallons() {
 #[test]
 fn a_quarter_inch_at_a_tenth_an_hour() {
     let rate: Velocity = read::<Length>("0.10 in") / Time::new::<hour>(1.0);
-    near(
-        "hours",
-        run_time(read("0.25 in"), rate, 1.0).get::<hour>(),
-        2.5,
-        1e-9,
-    );
+    near("hours", run_time(read("0.25 in"), rate, 1.0).get::<hour>(), 2.5, 1e-9);
 }
 
 fn three_lines() -> Bed {
@@ -158,12 +128,7 @@ fn three_lines() -> Bed {
 #[test]
 fn a_bed_of_three_lines() {
     let flow = flow_of_bed(&three_lines(), read("0.5 gph"));
-    near(
-        "flow, rate or minutes",
-        (flow * Time::new::<hour>(1.0)).get::<gallon>(),
-        16.5,
-        1e-9,
-    );
+    near("flow, rate or minutes", (flow * Time::new::<hour>(1.0)).get::<gallon>(), 16.5, 1e-9);
     let rate = application_rate(flow, read("32 sq ft"));
     near("flow, rate or minutes", inches_an_hour(rate), 0.8271, 1e-4);
     let lacking = still_needed(read("1.25 in"), read("0.25 in"));
@@ -195,12 +160,7 @@ fn the_longest_run() {
 #[test]
 fn four_hundred_emitters_are_too_many_for_a_tap() {
     let flow = read::<VolumeRate>("1 gph") * 400.0;
-    near(
-        "gallons a minute",
-        (flow * Time::new::<minute>(1.0)).get::<gallon>(),
-        6.67,
-        0.01,
-    );
+    near("gallons a minute", (flow * Time::new::<minute>(1.0)).get::<gallon>(), 6.67, 0.01);
     assert!(flow > home_tap());
     assert!(read::<VolumeRate>("1 gph") * 299.0 < home_tap());
 }
@@ -211,12 +171,7 @@ fn four_hundred_emitters_are_too_many_for_a_tap() {
 fn the_use_of_grass_in_fao_56_example_20() {
     let lyon = Latitude::from_degrees(45.72).unwrap();
     let day: NaiveDate = "2025-07-15".parse().unwrap();
-    near(
-        "millimetres",
-        radiation_as_water(lyon, day).get::<millimeter>(),
-        16.546,
-        0.01,
-    );
+    near("millimetres", radiation_as_water(lyon, day).get::<millimeter>(), 16.546, 0.01);
     let [low, high] = ["14.8 C", "26.6 C"].map(read::<Temperature>);
     let used = reference(lyon, day, low, high).get::<millimeter>();
     near("millimetres", used, 5.0, 0.05);

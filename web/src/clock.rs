@@ -16,9 +16,7 @@ pub struct Now {
 impl Now {
     /// The randomness as one number, for a new id.
     pub fn chance(&self) -> u128 {
-        self.random
-            .iter()
-            .fold(0, |number, byte| number << 8 | u128::from(*byte))
+        self.random.iter().fold(0, |number, byte| number << 8 | u128::from(*byte))
     }
 
     /// Today's local date.
@@ -34,11 +32,7 @@ impl Now {
             // A failure leaves zeros: ids still differ by their time, and next_id keeps them apart.
             let _ = crypto.get_random_values_with_u8_array(&mut random);
         }
-        #[expect(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            reason = "after 1970"
-        )]
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "after 1970")]
         let millis = date.get_time() as u64;
         let local = NaiveDate::from_ymd_opt(
             i32::try_from(date.get_full_year()).unwrap_or(1970),
@@ -47,10 +41,6 @@ impl Now {
         )
         .and_then(|day| day.and_hms_opt(date.get_hours(), date.get_minutes(), date.get_seconds()))
         .unwrap_or_default();
-        Self {
-            local,
-            millis,
-            random,
-        }
+        Self { local, millis, random }
     }
 }

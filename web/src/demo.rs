@@ -38,11 +38,7 @@ pub fn journal(today: NaiveDate) -> Journal {
             }
             _ => {}
         }
-        moved.add_entry(&Entry {
-            when,
-            what,
-            ..entry.clone()
-        });
+        moved.add_entry(&Entry { when, what, ..entry.clone() });
     }
     moved
 }
@@ -64,11 +60,7 @@ mod tests {
     #[test]
     fn the_record_ends_on_the_day_it_is_looked_at() {
         let today = NaiveDate::from_ymd_opt(2027, 6, 1).unwrap();
-        let last = journal(today)
-            .entries()
-            .map(|entry| entry.when.date())
-            .max()
-            .unwrap();
+        let last = journal(today).entries().map(|entry| entry.when.date()).max().unwrap();
         assert!((today - last).num_days() < 7);
     }
 }

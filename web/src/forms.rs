@@ -23,10 +23,7 @@ impl Form {
 
     /// The raw text of a field.
     pub fn text(&self, name: &str) -> &str {
-        self.raw
-            .iter()
-            .find(|field| field.0 == name)
-            .map_or("", |field| field.1.as_str())
+        self.raw.iter().find(|field| field.0 == name).map_or("", |field| field.1.as_str())
     }
 
     /// Takes over everything typed; fields that are not on the page now keep their text.
@@ -44,10 +41,8 @@ impl Form {
         let mut all = Value::Object(Map::new());
         // A chooser before the group it stands for, so that what is chosen counts.
         for grouped in [false, true] {
-            for (name, text) in self
-                .raw
-                .iter()
-                .filter(|field| field.0.bytes().any(|byte| byte == b'.') == grouped)
+            for (name, text) in
+                self.raw.iter().filter(|field| field.0.bytes().any(|byte| byte == b'.') == grouped)
             {
                 put(&mut all, name, text);
             }
@@ -100,9 +95,7 @@ fn put(at: &mut Value, name: &str, text: &str) {
     if at.as_str().is_some_and(|chosen| !chosen.is_empty()) {
         return;
     }
-    let (part, rest) = name
-        .split_once('.')
-        .map_or((name, None), |(part, rest)| (part, Some(rest)));
+    let (part, rest) = name.split_once('.').map_or((name, None), |(part, rest)| (part, Some(rest)));
     let slot = match part.parse::<usize>() {
         Ok(index) if index < 1_000 => {
             if !at.is_array() {
@@ -119,8 +112,7 @@ fn put(at: &mut Value, name: &str, text: &str) {
             if !at.is_object() {
                 *at = Value::Object(Map::new());
             }
-            at.as_object_mut()
-                .map(|fields| fields.entry(part).or_insert(Value::Null))
+            at.as_object_mut().map(|fields| fields.entry(part).or_insert(Value::Null))
         }
     };
     match (slot, rest) {
@@ -133,17 +125,11 @@ fn put(at: &mut Value, name: &str, text: &str) {
 /// Flattens nested fields into dotted names.
 fn flatten(value: &Value, name: &str, into: &mut dyn FnMut(&str, &str)) {
     let inside = |part: &str| {
-        if name.is_empty() {
-            part.to_owned()
-        } else {
-            format!("{name}.{part}")
-        }
+        if name.is_empty() { part.to_owned() } else { format!("{name}.{part}") }
     };
     match value {
         Value::Object(fields) => {
-            fields
-                .iter()
-                .for_each(|(part, value)| flatten(value, &inside(part), into));
+            fields.iter().for_each(|(part, value)| flatten(value, &inside(part), into));
         }
         Value::Array(items) => {
             items.iter().enumerate().for_each(|(part, value)| {
@@ -161,11 +147,8 @@ pub fn unit(name: &str, system: System) -> Option<&'static str> {
     let mut parts = name.rsplit('.');
     let last = parts.next()?;
     // The months of a year are numbered.
-    let last = if last.starts_with(|first: char| first.is_ascii_digit()) {
-        parts.next()?
-    } else {
-        last
-    };
+    let last =
+        if last.starts_with(|first: char| first.is_ascii_digit()) { parts.next()? } else { last };
     let (us, metric) = match last {
         // What is measured in the hand, not a bed.
         "length" | "width" | "height" if telling::parted(name, "measures.").is_some() => {
@@ -204,17 +187,10 @@ pub fn completed(value: &Value, name: &str, system: System) -> Value {
             Value::Object(kept)
         }
         Value::Array(items) => {
-            let read: Vec<Value> = items
-                .iter()
-                .map(|item| completed(item, name, system))
-                .collect();
+            let read: Vec<Value> = items.iter().map(|item| completed(item, name, system)).collect();
             // Months keep their place in the year: of twelve, an empty one is a fault, not a gap.
             let places = read.iter().all(Value::is_string) && !read.iter().all(is_empty);
-            Value::Array(
-                read.into_iter()
-                    .filter(|item| places || !is_empty(item))
-                    .collect(),
-            )
+            Value::Array(read.into_iter().filter(|item| places || !is_empty(item)).collect())
         }
         Value::String(text) => {
             let text = text.trim();
@@ -232,10 +208,7 @@ pub fn completed(value: &Value, name: &str, system: System) -> Value {
 /// every script lie between À and the punctuation; ½ and its like lie outside.
 fn is_unit_letter(letter: char) -> bool {
     letter.is_ascii_alphabetic()
-        || matches!(
-            letter,
-            'µ' | 'À'..='\u{1fff}' | '\'' | '"' | '′' | '″' | '’' | '”'
-        )
+        || matches!(letter, 'µ' | 'À'..='\u{1fff}' | '\'' | '"' | '′' | '″' | '’' | '”')
 }
 
 fn is_empty(value: &Value) -> bool {

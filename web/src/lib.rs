@@ -5,12 +5,7 @@
 
 #![cfg_attr(
     test,
-    allow(
-        clippy::unwrap_used,
-        clippy::expect_used,
-        clippy::panic,
-        clippy::indexing_slicing
-    )
+    allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)
 )]
 
 pub mod app;
@@ -38,10 +33,7 @@ pub struct Page(app::App);
 impl Page {
     /// Opens the record.
     #[wasm_bindgen(constructor)]
-    #[expect(
-        clippy::new_without_default,
-        reason = "a constructor for the page's script only"
-    )]
+    #[expect(clippy::new_without_default, reason = "a constructor for the page's script only")]
     pub fn new() -> Self {
         Self(app::App::new(store::Store::open(), Now::read()))
     }
@@ -105,9 +97,7 @@ pub fn ask(question: JsValue, record: Option<String>) -> JsValue {
 /// As one text, since the record is read from text too: a second reader weighs 20 kB on the phone.
 fn from_js(value: &JsValue) -> Value {
     let text = js_sys::JSON::stringify(value).map(String::from);
-    text.map_or(Value::Null, |text| {
-        serde_json::from_str(&text).unwrap_or(Value::Null)
-    })
+    text.map_or(Value::Null, |text| serde_json::from_str(&text).unwrap_or(Value::Null))
 }
 
 /// As plain objects, JSON-compatible so that every door gives the same: objects not maps, null not

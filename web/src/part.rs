@@ -89,13 +89,7 @@ pub struct Field<'a> {
 
 impl Default for Field<'_> {
     fn default() -> Self {
-        Self {
-            name: "",
-            label: "",
-            hint: "",
-            example: "",
-            kind: Kind::Text,
-        }
+        Self { name: "", label: "", hint: "", example: "", kind: Kind::Text }
     }
 }
 
@@ -107,9 +101,7 @@ pub fn control_id(name: &str) -> String {
 /// A field with its label, its text as typed, its hint, and its fault if one is due.
 pub fn field(form: &Form, faults: &[Fault], system: System, field: &Field<'_>) -> Markup {
     let id = control_id(field.name);
-    let fault = faults
-        .iter()
-        .find(|fault| fault.field == field.name && form.is_due(fault));
+    let fault = faults.iter().find(|fault| fault.field == field.name && form.is_due(fault));
     let hint_id = format!("{id}-hint");
     let fault_id = format!("{id}-fault");
     let described = match (field.hint.is_empty(), fault) {
@@ -154,9 +146,7 @@ pub fn field(form: &Form, faults: &[Fault], system: System, field: &Field<'_>) -
 
 /// The fault of a field, if one is due.
 pub fn fault_of(form: &Form, faults: &[Fault], name: &str) -> Option<String> {
-    let fault = faults
-        .iter()
-        .find(|fault| fault.field == name && form.is_due(fault))?;
+    let fault = faults.iter().find(|fault| fault.field == name && form.is_due(fault))?;
     Some(fault_words(fault))
 }
 

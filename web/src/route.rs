@@ -47,24 +47,16 @@ pub enum Route {
 impl Route {
     /// Reads an address such as `#/ask/plants-per-bed/fence-bed`; what is unknown leads to Ask.
     pub fn read(hash: &str) -> Self {
-        let parts: Vec<&str> = hash
-            .trim_start_matches('#')
-            .split('/')
-            .filter(|part| !part.is_empty())
-            .collect();
+        let parts: Vec<&str> =
+            hash.trim_start_matches('#').split('/').filter(|part| !part.is_empty()).collect();
         match parts.as_slice() {
-            ["ask", topic] => Self::Question {
-                topic: (*topic).to_owned(),
-                bed: None,
-            },
-            ["ask", topic, bed] => Self::Question {
-                topic: (*topic).to_owned(),
-                bed: Some((*bed).to_owned()),
-            },
-            ["ask", topic, "for", start] => Self::OfStart {
-                topic: (*topic).to_owned(),
-                start: (*start).to_owned(),
-            },
+            ["ask", topic] => Self::Question { topic: (*topic).to_owned(), bed: None },
+            ["ask", topic, bed] => {
+                Self::Question { topic: (*topic).to_owned(), bed: Some((*bed).to_owned()) }
+            }
+            ["ask", topic, "for", start] => {
+                Self::OfStart { topic: (*topic).to_owned(), start: (*start).to_owned() }
+            }
             ["starts"] => Self::Starts,
             ["starts", "new"] => Self::NewStart,
             ["start", start] => Self::Start((*start).to_owned()),
@@ -85,10 +77,7 @@ impl Route {
         match self {
             Self::Ask => "#/".to_owned(),
             Self::Question { topic, bed: None } => format!("#/ask/{topic}"),
-            Self::Question {
-                topic,
-                bed: Some(bed),
-            } => format!("#/ask/{topic}/{bed}"),
+            Self::Question { topic, bed: Some(bed) } => format!("#/ask/{topic}/{bed}"),
             Self::OfStart { topic, start } => format!("#/ask/{topic}/for/{start}"),
             Self::Starts => "#/starts".to_owned(),
             Self::NewStart => "#/starts/new".to_owned(),
@@ -147,14 +136,8 @@ mod tests {
     fn every_address_leads_back_to_its_screen() {
         for route in [
             Route::Ask,
-            Route::Question {
-                topic: "day-length".into(),
-                bed: None,
-            },
-            Route::Question {
-                topic: "plants-per-bed".into(),
-                bed: Some("fence-bed".into()),
-            },
+            Route::Question { topic: "day-length".into(), bed: None },
+            Route::Question { topic: "plants-per-bed".into(), bed: Some("fence-bed".into()) },
             Route::OfStart {
                 topic: "plants-per-bed".into(),
                 start: "01ARZ3NDEKTSV4RRFFQ69G5FAV".into(),

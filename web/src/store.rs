@@ -54,10 +54,7 @@ impl Store {
 
     /// A store in memory as large as the phone's.
     pub fn memory() -> Self {
-        Self::Memory {
-            lines: Vec::new(),
-            most: GRANTED,
-        }
+        Self::Memory { lines: Vec::new(), most: GRANTED }
     }
 
     /// Whether the record outlives the page.
@@ -114,9 +111,9 @@ impl Store {
 
     fn write_one(&mut self, key: &str, line: &str) -> Result<(), NotWritten> {
         match self {
-            Self::Phone => phone()
-                .and_then(|storage| storage.set_item(key, line).ok())
-                .ok_or(NotWritten),
+            Self::Phone => {
+                phone().and_then(|storage| storage.set_item(key, line).ok()).ok_or(NotWritten)
+            }
             Self::Memory { lines, most } => {
                 let kept: usize = lines.iter().map(|(key, line)| size(key, line)).sum();
                 if kept + size(key, line) > *most {
@@ -152,10 +149,7 @@ mod tests {
 
     #[test]
     fn a_full_store_keeps_nothing_of_what_did_not_fit_whole() {
-        let mut store = Store::Memory {
-            lines: Vec::new(),
-            most: 100,
-        };
+        let mut store = Store::Memory { lines: Vec::new(), most: 100 };
         let line = |key: &str| (format!("{PREFIX}{key}"), "0123456789".to_owned());
         assert_eq!(store.write(&[line("a")]), Ok(()));
         assert_eq!(store.write(&[line("b"), line("c")]), Err(NotWritten));

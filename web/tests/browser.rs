@@ -1,11 +1,6 @@
 //! Store and forms in a real browser.
 #![cfg(target_arch = "wasm32")]
-#![allow(
-    clippy::unwrap_used,
-    clippy::expect_used,
-    clippy::panic,
-    clippy::indexing_slicing
-)]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 use gloo_storage::{LocalStorage, Storage as _};
 use pegline_core::{
@@ -78,10 +73,7 @@ fn keys_of_others_are_left_alone() {
     storage.set_item("someone/else", "not ours").unwrap();
     let mut app = App::new(Store::open(), Now::read());
     lay_out(&mut app, "Fence bed");
-    assert_eq!(
-        storage.get_item("someone/else").unwrap().as_deref(),
-        Some("not ours")
-    );
+    assert_eq!(storage.get_item("someone/else").unwrap().as_deref(), Some("not ours"));
     assert_eq!(app.journal().strays().count(), 0);
 }
 
@@ -95,9 +87,7 @@ fn a_damaged_line_is_set_aside_shown_and_never_deleted() {
     LocalStorage::raw().set_item(&key, &damaged).unwrap();
     let mut again = App::new(Store::open(), Now::read());
     assert!(again.beds().is_empty());
-    let book = again
-        .event("route", "#/book", &Value::Null, Now::read())
-        .into_string();
+    let book = again.event("route", "#/book", &Value::Null, Now::read()).into_string();
     assert!(book.contains("Fense bed"), "{book}");
     assert_eq!(LocalStorage::raw().get_item(&key).unwrap(), Some(damaged));
 }
@@ -121,19 +111,14 @@ fn a_full_store_says_so_and_keeps_what_was_typed() {
     let storage = LocalStorage::raw();
     let (mut size, mut at) = (1 << 22, 0);
     while size > 0 {
-        if storage
-            .set_item(&format!("fill/{at}"), &"x".repeat(size))
-            .is_err()
-        {
+        if storage.set_item(&format!("fill/{at}"), &"x".repeat(size)).is_err() {
             size /= 2;
         }
         at += 1;
     }
     let now = Now::read();
     app.event("route", "#/beds/new", &Value::Null, now);
-    let shown = app
-        .event("submit", "save-bed:", &bed("Fence bed"), now)
-        .into_string();
+    let shown = app.event("submit", "save-bed:", &bed("Fence bed"), now).into_string();
     assert!(shown.contains("storage for the app is full"), "{shown}");
     assert!(shown.contains("value=\"Fence bed\""), "{shown}");
     assert!(stored().beds.is_empty());

@@ -1,11 +1,6 @@
 //! A proposed layout changed by hand on the screen, and kept as the bed's planting.
 #![cfg(not(target_arch = "wasm32"))]
-#![allow(
-    clippy::unwrap_used,
-    clippy::expect_used,
-    clippy::panic,
-    clippy::indexing_slicing
-)]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 mod walk;
 
@@ -32,18 +27,15 @@ impl Walk {
         buttons
             .filter_map(|rest| {
                 let (at, rest) = rest.split_once('"')?;
-                rest.starts_with(" aria-pressed=\"true\"")
-                    .then(|| at.parse().ok())?
+                rest.starts_with(" aria-pressed=\"true\"").then(|| at.parse().ok())?
             })
             .collect()
     }
 }
 
 fn cabbages(length: &str, crops: &[&str]) -> Value {
-    let plants: Vec<Value> = crops
-        .iter()
-        .map(|crop| json!({"crop": crop, "spacing": "18", "on_hand": ""}))
-        .collect();
+    let plants: Vec<Value> =
+        crops.iter().map(|crop| json!({"crop": crop, "spacing": "18", "on_hand": ""})).collect();
     json!({
         "bed": {"length": length, "width": "4", "name": "Fence bed",
                 "drip": {"lines": "4", "line_spacing": "12", "emitter_spacing": "9"}},

@@ -82,25 +82,13 @@ fn a_spoken_reading_is_said_back_before_it_is_written() {
     walk.go("#/thermometers");
     walk.event("input", "line", &json!({"line": "36 in the shed at dawn"}));
     walk.sees("Which thermometer?");
-    walk.event(
-        "submit",
-        "spoken",
-        &json!({"line": "36 in the shed at dawn"}),
-    );
+    walk.event("submit", "spoken", &json!({"line": "36 in the shed at dawn"}));
     walk.sees("value=\"36 in the shed at dawn\"");
     walk.sees("Not yet answered");
-    walk.event(
-        "input",
-        "line",
-        &json!({"line": "thirty-six in the greenhouse at dawn"}),
-    );
+    walk.event("input", "line", &json!({"line": "thirty-six in the greenhouse at dawn"}));
     walk.sees("Greenhouse: low 36 °F, 25 Nov at dawn");
     assert!(walk.app.garden().readings.is_empty());
-    walk.event(
-        "submit",
-        "spoken",
-        &json!({"line": "thirty-six in the greenhouse at dawn"}),
-    );
+    walk.event("submit", "spoken", &json!({"line": "thirty-six in the greenhouse at dawn"}));
     walk.sees("Written: Read, unheated greenhouse: low 36 F");
     let reading = &walk.app.garden().readings[0];
     assert_eq!(reading.when.to_string(), "2026-11-25 07:00:00");
@@ -109,13 +97,7 @@ fn a_spoken_reading_is_said_back_before_it_is_written() {
 /// Each morning at seven a round: the spot in the open, and one bed, °F.
 fn mornings(walk: &mut Walk, lows: &[(&str, &str)], reset: &str) {
     for (open, low) in lows {
-        walk.local = walk
-            .local
-            .date()
-            .succ_opt()
-            .unwrap()
-            .and_hms_opt(7, 0, 0)
-            .unwrap();
+        walk.local = walk.local.date().succ_opt().unwrap().and_hms_opt(7, 0, 0).unwrap();
         walk.go("#/thermometers");
         walk.event(
             "submit",
@@ -136,13 +118,7 @@ fn a_bed_learns_from_rounds_and_says_how_it_runs() {
     walk.lacks("reference spot");
     mornings(
         &mut walk,
-        &[
-            ("30", "27"),
-            ("30", "25"),
-            ("31", "28"),
-            ("30", "26"),
-            ("30", "24"),
-        ],
+        &[("30", "27"), ("30", "25"), ("31", "28"), ("30", "26"), ("30", "24")],
         "afternoon",
     );
     walk.go("#/bed/wall-bed");
@@ -150,11 +126,7 @@ fn a_bed_learns_from_rounds_and_says_how_it_runs() {
         "On clear, calm nights this bed runs about 4 °F colder than the reference spot (5 nights)",
     );
     walk.go("#/ask/frost-tonight");
-    walk.event(
-        "input",
-        "sky",
-        &json!({"sky": "clear", "wind": "still", "forecast_low": "38"}),
-    );
+    walk.event("input", "sky", &json!({"sky": "clear", "wind": "still", "forecast_low": "38"}));
     walk.sees("by 5 nights of its own");
 }
 
@@ -171,13 +143,7 @@ fn a_thermometer_set_back_at_dawn_does_not_count_one_dawn_twice() {
     walk.go("#/bed/wall-bed");
     walk.sees("(2 nights)");
     // Unasked, the form asks.
-    walk.local = walk
-        .local
-        .date()
-        .succ_opt()
-        .unwrap()
-        .and_hms_opt(7, 0, 0)
-        .unwrap();
+    walk.local = walk.local.date().succ_opt().unwrap().and_hms_opt(7, 0, 0).unwrap();
     walk.go("#/thermometers");
     walk.event("input", "at.1.low", &json!({"at": [{"spot": "outdoors"}, {"bed": "wall-bed", "low": "20"}], "reset": "afternoon"}));
     walk.sees("Wall bed read 20 F yesterday morning");
@@ -187,11 +153,7 @@ fn a_thermometer_set_back_at_dawn_does_not_count_one_dawn_twice() {
 fn covers_come_off_and_what_the_cold_did_is_written() {
     let mut walk = two_beds();
     walk.go("#/ask/frost-tonight");
-    walk.event(
-        "input",
-        "sky",
-        &json!({"sky": "clear", "wind": "still", "forecast_low": "38"}),
-    );
+    walk.event("input", "sky", &json!({"sky": "clear", "wind": "still", "forecast_low": "38"}));
     walk.event("submit", "write", &json!({}));
     walk.go("#/thermometers");
     walk.sees("Write: covers taken off Fence bed and Wall bed");
@@ -199,11 +161,7 @@ fn covers_come_off_and_what_the_cold_did_is_written() {
     walk.lacks("Write: covers taken off");
     walk.event("submit", "seen", &json!({"seen": {"bed": "wall-bed"}}));
     walk.sees("This is needed for an answer");
-    walk.event(
-        "submit",
-        "seen",
-        &json!({"seen": {"bed": "wall-bed", "harm": "some"}}),
-    );
+    walk.event("submit", "seen", &json!({"seen": {"bed": "wall-bed", "harm": "some"}}));
     let bed = walk.app.garden().bed("wall-bed").unwrap();
     assert_eq!(bed.frosts[0].what.harm.as_deref(), Some("some"));
     assert!(bed.covered.is_none());
@@ -216,11 +174,7 @@ fn noon_readings_teach_what_the_sun_adds_under_glass() {
     walk.go("#/ask/open-greenhouse");
     walk.event("submit", "answer", &json!({"forecast_high": "warm"}));
     walk.sees("Not yet answered");
-    walk.event(
-        "input",
-        "sky",
-        &json!({"sky": "clear", "forecast_high": "40"}),
-    );
+    walk.event("input", "sky", &json!({"sky": "clear", "forecast_high": "40"}));
     walk.sees("30 °F warmer inside, a wide guess");
     walk.event("input", "inside", &json!({"inside": "55", "outside": "40"}));
     walk.event(
@@ -230,11 +184,7 @@ fn noon_readings_teach_what_the_sun_adds_under_glass() {
     );
     walk.event("submit", "write", &json!({}));
     walk.go("#/ask/open-greenhouse");
-    walk.event(
-        "input",
-        "sky",
-        &json!({"sky": "clear", "forecast_high": "40"}),
-    );
+    walk.event("input", "sky", &json!({"sky": "clear", "forecast_high": "40"}));
     walk.sees("by 1 midday of its own");
     // The sun of that noon says nothing of the night's sky.
     walk.go("#/thermometers");

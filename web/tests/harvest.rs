@@ -1,11 +1,6 @@
 //! Ways through the harvest screens, without a browser: every tap is a button that the page shows.
 #![cfg(not(target_arch = "wasm32"))]
-#![allow(
-    clippy::unwrap_used,
-    clippy::expect_used,
-    clippy::panic,
-    clippy::indexing_slicing
-)]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 mod walk;
 
@@ -22,10 +17,7 @@ impl Walk {
             let about = pegline_core::journal::About::bed(bed);
             let id = pegline_core::journal::Ulid(u128::from(journal.len() as u32) + 1);
             let when = pegline_core::journal::when::read_when(when).unwrap();
-            let entry = Draft::of(kind, about, what)
-                .unwrap()
-                .stamp(id, when)
-                .unwrap();
+            let entry = Draft::of(kind, about, what).unwrap().stamp(id, when).unwrap();
             journal.add_entry(&entry);
         };
         for (bed, _, _) in crops {
@@ -98,39 +90,15 @@ fn one_tap_at_the_bed_settles_five_crops() {
             "Spongy or leathery",
             "Past its prime: take it off, so that others come",
         ),
-        (
-            "broccoli",
-            "2026-04-20T08:00",
-            "Yellow petals",
-            "Past its prime",
-        ),
-        (
-            "squash-summer",
-            "2026-05-20T08:00",
-            "Nail cuts easily",
-            "Cut today",
-        ),
-        (
-            "garlic",
-            "2025-10-20T08:00",
-            "Cloves fill tight skins",
-            "Ready",
-        ),
-        (
-            "melon",
-            "2026-04-20T08:00",
-            "Slips off with a light push or twist",
-            "Pick today",
-        ),
+        ("broccoli", "2026-04-20T08:00", "Yellow petals", "Past its prime"),
+        ("squash-summer", "2026-05-20T08:00", "Nail cuts easily", "Cut today"),
+        ("garlic", "2025-10-20T08:00", "Cloves fill tight skins", "Ready"),
+        ("melon", "2026-04-20T08:00", "Slips off with a light push or twist", "Pick today"),
     ] {
         let mut walk = Walk::with(&[("fence", crop, sown)]);
         walk.go("#/ask/harvest-readiness/fence");
         walk.tap(tap);
-        assert!(
-            walk.verdict().starts_with(verdict),
-            "{crop}: {}",
-            walk.verdict()
-        );
+        assert!(walk.verdict().starts_with(verdict), "{crop}: {}", walk.verdict());
     }
 }
 
@@ -176,9 +144,7 @@ fn eight_pods_are_counted_in_eight_taps_and_written_with_the_picking() {
     walk.event("submit", "picked", &fields);
     walk.sees("2 colanders of bush bean picked in Bed fence");
     let written = &walk.app.garden().happened.last().unwrap().entry;
-    let What::Harvest(harvest) = &written.what else {
-        panic!()
-    };
+    let What::Harvest(harvest) = &written.what else { panic!() };
     assert_eq!(
         (
             harvest.amount.as_deref(),
@@ -186,12 +152,7 @@ fn eight_pods_are_counted_in_eight_taps_and_written_with_the_picking() {
             harvest.stage.as_deref(),
             harvest.all
         ),
-        (
-            Some("2 colanders"),
-            Some("Blue Peg"),
-            Some("5 prime, 3 past"),
-            false
-        )
+        (Some("2 colanders"), Some("Blue Peg"), Some("5 prime, 3 past"), false)
     );
 }
 
@@ -304,11 +265,7 @@ fn before_going_one_tap_lists_what_to_pick_and_each_row_leads_to_its_question() 
 fn without_a_record_what_grows_is_named() {
     let mut walk = Walk::with(&[]);
     walk.go("#/ask/harvest-before-away");
-    walk.event(
-        "input",
-        "plants.0.crop",
-        &json!({"back_in": "7", "plants": [{"crop": "okra"}]}),
-    );
+    walk.event("input", "plants.0.crop", &json!({"back_in": "7", "plants": [{"crop": "okra"}]}));
     assert_eq!(walk.verdict(), "Before you go: okra");
 }
 

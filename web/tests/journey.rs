@@ -1,11 +1,6 @@
 //! Whole ways through the screens, without a browser.
 #![cfg(not(target_arch = "wasm32"))]
-#![allow(
-    clippy::unwrap_used,
-    clippy::expect_used,
-    clippy::panic,
-    clippy::indexing_slicing
-)]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 mod walk;
 
@@ -67,11 +62,7 @@ fn an_answer_is_written_with_its_bed_and_found_in_the_record() {
 fn what_is_in_already_keeps_its_room() {
     let mut walk = planted();
     walk.go("#/ask/plants-per-bed/fence-bed");
-    walk.event(
-        "submit",
-        "answer",
-        &json!({"bed": "fence-bed", "plants": [{"crop": "kale"}]}),
-    );
+    walk.event("submit", "answer", &json!({"bed": "fence-bed", "plants": [{"crop": "kale"}]}));
     walk.sees("The 14 plants already in keep their room.");
 }
 
@@ -84,15 +75,7 @@ fn an_entry_can_be_backdated_corrected_and_undone() {
     walk.go("#/bed/fence-bed");
     walk.sees("14 cabbage since 17 Nov");
 
-    let planted = walk
-        .app
-        .garden()
-        .happened
-        .last()
-        .unwrap()
-        .entry
-        .id
-        .to_string();
+    let planted = walk.app.garden().happened.last().unwrap().entry.id.to_string();
     walk.go(&format!("#/book/{planted}"));
     walk.event(
         "submit",
@@ -105,11 +88,7 @@ fn an_entry_can_be_backdated_corrected_and_undone() {
 
     walk.event("click", &format!("strike:{planted}"), &Value::Null);
     walk.sees("Nothing in it yet");
-    assert_eq!(
-        walk.app.journal().len(),
-        4,
-        "undoing and correcting are entries too"
-    );
+    assert_eq!(walk.app.journal().len(), 4, "undoing and correcting are entries too");
 }
 
 #[test]
@@ -127,25 +106,18 @@ fn a_copy_goes_out_and_comes_in_on_another_phone() {
     let mut walk = planted();
     walk.go("#/book");
     walk.event("click", "hand-over", &Value::Null);
-    let text = match walk
-        .app
-        .effects()
-        .into_iter()
-        .find(|effect| matches!(effect, Effect::File { .. }))
-    {
-        Some(Effect::File { text, .. }) => text,
-        _ => panic!("no file is handed over"),
-    };
+    let text =
+        match walk.app.effects().into_iter().find(|effect| matches!(effect, Effect::File { .. })) {
+            Some(Effect::File { text, .. }) => text,
+            _ => panic!("no file is handed over"),
+        };
     assert_eq!(text, file::write(walk.app.journal()));
 
     let mut other = Walk::begin();
     other.go("#/book");
     other.event("file", "copy", &json!({ "text": text }));
     other.sees("This copy adds 2 entries; 0 entries are here already.");
-    assert!(
-        other.app.journal().is_empty(),
-        "nothing is added before it is agreed to"
-    );
+    assert!(other.app.journal().is_empty(), "nothing is added before it is agreed to");
     other.event("click", "take-in", &Value::Null);
     other.sees("Taken in: 2 entries");
     assert_eq!(other.app.beds()[0].name, "Fence bed");
@@ -157,13 +129,7 @@ fn a_copy_goes_out_and_comes_in_on_another_phone() {
 fn a_hostile_copy_is_refused_and_the_record_stays() {
     let mut walk = planted();
     walk.go("#/book");
-    for text in [
-        "",
-        "[]",
-        "{\"pegline\":",
-        &"[".repeat(100_000),
-        "<script>alert(1)</script>",
-    ] {
+    for text in ["", "[]", "{\"pegline\":", &"[".repeat(100_000), "<script>alert(1)</script>"] {
         walk.event("file", "copy", &json!({ "text": text }));
         walk.sees("role=\"alert\"");
         assert_eq!(walk.app.journal().len(), 2);
@@ -174,11 +140,7 @@ fn a_hostile_copy_is_refused_and_the_record_stays() {
 fn words_of_the_gardener_are_shown_as_words() {
     let mut walk = planted();
     walk.go("#/bed/fence-bed");
-    walk.event(
-        "submit",
-        "note:fence-bed",
-        &json!({"note": "<img src=x onerror=alert(1)>"}),
-    );
+    walk.event("submit", "note:fence-bed", &json!({"note": "<img src=x onerror=alert(1)>"}));
     walk.sees("&lt;img src=x onerror=alert(1)&gt;");
     walk.lacks("<img");
 }
@@ -221,11 +183,7 @@ fn settings_change_what_is_printed_and_keep_the_place() {
     walk.sees("°C at 10 cm");
     walk.go("#/settings");
     walk.sees("value=\"45.5 N\"");
-    walk.event(
-        "submit",
-        "save-settings",
-        &json!({"units": "metric", "site": {"latitude": "95"}}),
-    );
+    walk.event("submit", "save-settings", &json!({"units": "metric", "site": {"latitude": "95"}}));
     walk.sees("lies beyond the pole");
     walk.sees("value=\"95\"");
 }

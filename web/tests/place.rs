@@ -1,11 +1,6 @@
 //! Ways through the screens of the place: garlic's bed and its later steps, settings.
 #![cfg(not(target_arch = "wasm32"))]
-#![allow(
-    clippy::unwrap_used,
-    clippy::expect_used,
-    clippy::panic,
-    clippy::indexing_slicing
-)]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 mod walk;
 
@@ -120,11 +115,7 @@ fn own_measures_are_kept_and_read_back_and_nonsense_is_refused() {
     );
     walk.sees("Settings kept");
     walk.go("#/ask/bed-quantities");
-    walk.event(
-        "submit",
-        "answer",
-        &json!({"item": "compost", "bed": "shed-bed"}),
-    );
+    walk.event("submit", "answer", &json!({"item": "compost", "bed": "shed-bed"}));
     walk.sees("Your wheelbarrow holds 4 cu ft heaped");
     walk.go("#/settings");
     walk.sees("value=\"4 cu ft\"");

@@ -1,11 +1,6 @@
 //! Ways through the screens of a covered bed, without a browser.
 #![cfg(not(target_arch = "wasm32"))]
-#![allow(
-    clippy::unwrap_used,
-    clippy::expect_used,
-    clippy::panic,
-    clippy::indexing_slicing
-)]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 mod walk;
 
@@ -74,10 +69,7 @@ fn sickness_is_asked_first_and_decides_first() {
     }));
     walk.sees("Take the sick plants out first");
     walk.sees("Clubroot: lift the roots whole");
-    let (sick, chopped) = (
-        walk.page.find("Anything sick"),
-        walk.page.find("What was chopped"),
-    );
+    let (sick, chopped) = (walk.page.find("Anything sick"), walk.page.find("What was chopped"));
     assert!(sick < chopped);
     // Taking the tick off counts.
     walk.event(
@@ -123,11 +115,7 @@ fn a_bed_that_is_planted_through_it_still_tells_what_lies_there() {
     walk.ask(&json!({"bed": "fence-bed"}));
     walk.lacks("Chop away");
     walk.go("#/ask/plants-per-bed/fence-bed");
-    walk.event(
-        "submit",
-        "answer",
-        &json!({"bed": "fence-bed", "plants": [{"crop": "cabbage"}]}),
-    );
+    walk.event("submit", "answer", &json!({"bed": "fence-bed", "plants": [{"crop": "cabbage"}]}));
     walk.event("submit", "write", &json!({}));
     walk.go("#/beds");
     walk.sees("cabbage since 4 May. Wheat straw on top since 29 Apr");
@@ -170,9 +158,7 @@ fn a_look_at_the_bed_moves_the_estimate_and_is_kept() {
     let faster = |walk: &Walk| {
         let question = json!({"topic": "residue-wait", "today": "2026-05-04", "bed": "fence-bed"});
         let answer = pegline_core::ask::ask(&question, walk.app.garden()).unwrap();
-        serde_json::to_value(answer).unwrap()["faster_by"]
-            .as_f64()
-            .unwrap()
+        serde_json::to_value(answer).unwrap()["faster_by"].as_f64().unwrap()
     };
     assert_eq!(faster(&walk), 1.0);
     walk.event(
@@ -180,11 +166,7 @@ fn a_look_at_the_bed_moves_the_estimate_and_is_kept() {
         "look:fence-bed",
         &json!({"look": {"left": "all", "smell": "sour", "worms": "none"}, "when": "2026-05-03T08:00"}),
     );
-    walk.event(
-        "submit",
-        "look:fence-bed",
-        &json!({"look": {"left": "most"}}),
-    );
+    walk.event("submit", "look:fence-bed", &json!({"look": {"left": "most"}}));
     walk.sees("most can still be recognised");
     assert!(faster(&walk) < 1.0);
     walk.go("#/ask/residue-wait/fence-bed");
@@ -200,11 +182,7 @@ fn a_jar_of_seeds_overrules_the_wait() {
     }));
     walk.event("submit", "write", &json!({}));
     walk.sees("day 3 of about 7");
-    walk.event(
-        "submit",
-        "look:fence-bed",
-        &json!({"look": {"jar": "19", "jar_plain": "20"}}),
-    );
+    walk.event("submit", "look:fence-bed", &json!({"look": {"jar": "19", "jar_plain": "20"}}));
     walk.sees("young plants can go in");
 }
 
@@ -222,11 +200,7 @@ fn two_halves_are_told_side_by_side_with_their_doubt() {
         "Left half: young mixed weeds on top; right half: young mixed weeds on top since 4 Apr",
     );
     for (part, left) in [("left half", "half"), ("right half", "most")] {
-        walk.event(
-            "submit",
-            "look:fence-bed",
-            &json!({"look": {"left": left, "part": part}}),
-        );
+        walk.event("submit", "look:fence-bed", &json!({"look": {"left": left, "part": part}}));
     }
     walk.sees("Left half: half could still be recognised on 4 May; plant from today");
     walk.sees("The left half is ahead by about");

@@ -1,11 +1,6 @@
 //! Ways through the trays: sown, looked at, got used to outdoors, planted; without a browser.
 #![cfg(not(target_arch = "wasm32"))]
-#![allow(
-    clippy::unwrap_used,
-    clippy::expect_used,
-    clippy::panic,
-    clippy::indexing_slicing
-)]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 mod walk;
 
@@ -53,10 +48,7 @@ fn a_tray_is_written_down_with_its_looks_and_listed_by_its_age() {
     walk.sees("Ready to plant: like 6 weeks in a warm house");
     walk.sees("set it as deep as its seed leaves");
     walk.sees("Cabbage kin that waits makes smaller heads");
-    assert_eq!(
-        walk.app.garden().starts[0].sown.date().to_string(),
-        "2026-03-04"
-    );
+    assert_eq!(walk.app.garden().starts[0].sown.date().to_string(), "2026-03-04");
     assert_eq!(walk.app.garden().starts[0].check_ins.len(), 1);
     walk.go("#/starts");
     walk.sees("Tray 3");
@@ -93,10 +85,8 @@ fn the_oldest_tray_comes_first_and_says_what_waiting_costs() {
         &json!({"sown": {"crop": "cucumber", "spot": "heated-house", "on": "2026-03-14"}}),
     );
     walk.go("#/starts");
-    let (cucumber, cabbage) = (
-        walk.page.find("Cucumber").unwrap(),
-        walk.page.find("Tray 3").unwrap(),
-    );
+    let (cucumber, cabbage) =
+        (walk.page.find("Cucumber").unwrap(), walk.page.find("Tray 3").unwrap());
     assert!(cucumber < cabbage);
     walk.sees("class=\"due\"");
     walk.sees("Squash kin hates it");
@@ -174,10 +164,7 @@ fn a_tray_goes_into_a_bed_and_the_planting_names_it() {
     walk.sees("14 cabbage planted in Fence bed");
     let garden = walk.app.garden();
     assert_eq!(garden.starts[0].left, Some(4));
-    assert_eq!(
-        garden.beds[0].plantings[0].variety.as_deref(),
-        Some("Blue Peg")
-    );
+    assert_eq!(garden.beds[0].plantings[0].variety.as_deref(), Some("Blue Peg"));
 }
 
 #[test]
@@ -191,26 +178,14 @@ fn what_else_happens_to_a_tray_is_written_from_its_page() {
             json!({"pricked": {"count": "16", "container": "3 in pots"}}),
             "Tray 3: moved into 3 in pots",
         ),
-        (
-            "moved",
-            json!({"moved": {"spot": "cold-frame"}}),
-            "Tray 3: carried to cold frame",
-        ),
-        (
-            "lost",
-            json!({"lost": {"count": "2", "why": "slugs"}}),
-            "Tray 3: 2 gone, slugs",
-        ),
+        ("moved", json!({"moved": {"spot": "cold-frame"}}), "Tray 3: carried to cold frame"),
+        ("lost", json!({"lost": {"count": "2", "why": "slugs"}}), "Tray 3: 2 gone, slugs"),
     ] {
         walk.event("submit", &format!("tray:{form}:{id}"), &fields);
         walk.sees(&format!("Written: {words}"));
     }
     assert_eq!(walk.app.garden().starts[0].left, Some(14));
-    walk.event(
-        "submit",
-        &format!("tray:lost:{id}"),
-        &json!({"lost": {"count": "40", "why": ""}}),
-    );
+    walk.event("submit", &format!("tray:lost:{id}"), &json!({"lost": {"count": "40", "why": ""}}));
     walk.sees("as many as are left");
     assert_eq!(walk.app.garden().starts[0].left, Some(14));
     walk.event(
@@ -232,11 +207,7 @@ fn both_questions_answer_with_no_garden() {
     walk.event("submit", "answer", &fields);
     walk.sees("Too young to plant: like 2.8 weeks in a warm house");
     walk.sees("as deep as its seed leaves");
-    walk.event(
-        "submit",
-        "answer",
-        &json!({"crop": "cabage", "sown": "", "warmth": ""}),
-    );
+    walk.event("submit", "answer", &json!({"crop": "cabage", "sown": "", "warmth": ""}));
     walk.sees("Not yet answered");
     walk.go("#/ask/hardening-plan");
     let fields = json!({"crop": "Lettuce, leaf", "raised": "heated-house", "days_done": "3", "nights": [{"low": "", "high": ""}]});

@@ -1,11 +1,6 @@
 //! Ways through what must be decided today, without a browser.
 #![cfg(not(target_arch = "wasm32"))]
-#![allow(
-    clippy::unwrap_used,
-    clippy::expect_used,
-    clippy::panic,
-    clippy::indexing_slicing
-)]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 mod walk;
 
@@ -71,23 +66,11 @@ fn where_nothing_is_due_it_says_until_when() {
 fn each_row_leads_to_its_question_filled_in() {
     for (row, there) in [
         ("Read tonight's low", "What do I cover tonight?"),
-        (
-            "Plant, pot on or part with Cauliflower tray",
-            "Past its best",
-        ),
-        (
-            "Look for seedlings of spinach in Wall bed",
-            "value=\"2026-11-11\"",
-        ),
+        ("Plant, pot on or part with Cauliflower tray", "Past its best"),
+        ("Look for seedlings of spinach in Wall bed", "value=\"2026-11-11\""),
         ("Look at swiss chard in Low bed", "Is it ready?"),
-        (
-            "Carry Cabbage tray outdoors",
-            "Today: out from morning till evening",
-        ),
-        (
-            "Take the cover off Rain barrel bed",
-            "What do I cover tonight?",
-        ),
+        ("Carry Cabbage tray outdoors", "Today: out from morning till evening"),
+        ("Take the cover off Rain barrel bed", "What do I cover tonight?"),
         ("Plant Fence bed again", "Today, through the top"),
         ("Lift the burlap and compare both halves", "Long bed"),
     ] {
@@ -118,11 +101,7 @@ fn a_note_a_day_outdoors_and_a_cover_are_ticked_off_in_one_tap() {
         ("Take the cover off Rain barrel bed", "covers-off"),
     ] {
         walk.sees(words);
-        let action = walk
-            .page
-            .split(&format!("data-action=\"{verb}:"))
-            .nth(1)
-            .unwrap();
+        let action = walk.page.split(&format!("data-action=\"{verb}:")).nth(1).unwrap();
         let action = format!("{verb}:{}", action.split('"').next().unwrap());
         walk.event("click", &action, &json!({}));
         walk.sees("Written");

@@ -1,11 +1,6 @@
 //! A question that takes longer than a turn.
 #![cfg(not(target_arch = "wasm32"))]
-#![allow(
-    clippy::unwrap_used,
-    clippy::expect_used,
-    clippy::panic,
-    clippy::indexing_slicing
-)]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 mod walk;
 
@@ -50,10 +45,7 @@ fn the_page_stays_as_it_is_for_a_while_then_says_so_then_answers() {
     assert!(walk.app.works(), "done in {turns} turns");
     assert!(walk.shown().contains("Working it out"));
     assert!(!walk.shown().contains("Work it out"));
-    assert!(
-        walk.shown().contains("value=\"11 in\""),
-        "what was typed stays"
-    );
+    assert!(walk.shown().contains("value=\"11 in\""), "what was typed stays");
     while walk.app.works() {
         walk.app.turn();
     }

@@ -36,10 +36,9 @@ pub(crate) fn run(command: &mut Command, otherwise: &str) -> Outcome {
     match command.status() {
         Ok(status) if status.success() => Ok(()),
         Ok(_) => Err(otherwise.to_owned()),
-        Err(error) => Err(format!(
-            "{otherwise} ({} did not start: {error})",
-            command.get_program().display()
-        )),
+        Err(error) => {
+            Err(format!("{otherwise} ({} did not start: {error})", command.get_program().display()))
+        }
     }
 }
 
@@ -64,7 +63,5 @@ pub(crate) fn first_line(command: &mut Command) -> Option<String> {
 /// Where a program of this name lies on the search path.
 pub(crate) fn on_path(program: &str) -> Option<PathBuf> {
     let path = std::env::var_os("PATH")?;
-    std::env::split_paths(&path)
-        .map(|folder| folder.join(program))
-        .find(|file| file.is_file())
+    std::env::split_paths(&path).map(|folder| folder.join(program)).find(|file| file.is_file())
 }

@@ -28,9 +28,7 @@ pub(crate) const TOOLS: [&str; 4] = [
 /// One of the project's tools, built when first asked for.
 pub(crate) fn tool(name: &str) -> Outcome<Command> {
     command::run(
-        command::cargo()
-            .args(["build", "--quiet", "--bin", name])
-            .args(TOOLS),
+        command::cargo().args(["build", "--quiet", "--bin", name]).args(TOOLS),
         &format!("The tool {name} did not build"),
     )?;
     Ok(Command::new(command::target()?.join("debug").join(name)))
@@ -46,14 +44,7 @@ pub(crate) fn compile() -> Outcome {
     command::run(
         setup::compiler()?
             .cargo("rustc")
-            .args([
-                "--release",
-                "--package",
-                "pegline-web",
-                "--crate-type",
-                "cdylib",
-                "--",
-            ])
+            .args(["--release", "--package", "pegline-web", "--crate-type", "cdylib", "--"])
             // What the whole-program pass puts in place of calls weighs 5 kB more than the calls.
             .arg("-Cllvm-args=-inline-threshold=5")
             // Loops rewritten for speed, with more to keep in mind on each turn, weigh 6 kB more.
@@ -72,10 +63,7 @@ pub(crate) fn run() -> Outcome {
     let fresh = target.join("dist");
     assemble(&fresh)
         .map_err(|error| format!("{} could not be filled: {error}", fresh.display()))?;
-    let compiled = target
-        .join(setup::WASM)
-        .join("release")
-        .join("pegline_web.wasm");
+    let compiled = target.join(setup::WASM).join("release").join("pegline_web.wasm");
     command::run(
         bindgen()?
             .arg("bindgen")
@@ -96,9 +84,7 @@ pub(crate) fn run() -> Outcome {
 
 fn assemble(fresh: &Path) -> io::Result<()> {
     remove(fresh)?;
-    AS_THEY_ARE
-        .iter()
-        .try_for_each(|from| copy(&command::project().join(from), fresh))
+    AS_THEY_ARE.iter().try_for_each(|from| copy(&command::project().join(from), fresh))
 }
 
 fn copy(from: &Path, to: &Path) -> io::Result<()> {

@@ -4,16 +4,8 @@ use crate::command::{self, Outcome};
 use crate::setup;
 
 /// What must not be there.
-const IMPURE: [&str; 8] = [
-    "getrandom",
-    "instant",
-    "js-sys",
-    "rand",
-    "rand_core",
-    "wasm-bindgen",
-    "web-sys",
-    "web-time",
-];
+const IMPURE: [&str; 8] =
+    ["getrandom", "instant", "js-sys", "rand", "rand_core", "wasm-bindgen", "web-sys", "web-time"];
 
 /// Features of the calendar that ask for the time. They need no further crate on the phone, so that no
 /// name tells of them.
@@ -23,9 +15,7 @@ const CLOCKS: [&str; 3] = ["clock", "now", "wasmbind"];
 pub(crate) fn run() -> Outcome {
     let tree = command::cargo()
         .args(["tree", "--package", "pegline-core", "--target", setup::WASM])
-        .args([
-            "--edges", "normal", "--prefix", "none", "--format", "{p} {f}",
-        ])
+        .args(["--edges", "normal", "--prefix", "none", "--format", "{p} {f}"])
         .output()
         .map_err(|error| format!("Cargo could not list core's crates: {error}"))?;
     if !tree.status.success() {
@@ -77,9 +67,6 @@ mod tests {
 
     #[test]
     fn names_that_only_begin_alike_are_let_through() {
-        assert_eq!(
-            impure("pegline-core v0.1.0 \nrandom-words v1.0.0 now\n"),
-            None
-        );
+        assert_eq!(impure("pegline-core v0.1.0 \nrandom-words v1.0.0 now\n"), None);
     }
 }

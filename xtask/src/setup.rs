@@ -28,9 +28,7 @@ pub(crate) fn compiler() -> Outcome<Compiler> {
     }
     if command::on_path("rustup").is_some() {
         eprintln!("Adding the compiler's {WASM} target");
-        let added = Command::new("rustup")
-            .args(["target", "add", WASM])
-            .status();
+        let added = Command::new("rustup").args(["target", "add", WASM]).status();
         if added.is_ok_and(|status| status.success()) && has_target() {
             return Ok(Compiler::Own);
         }
@@ -58,13 +56,8 @@ fn has_target() -> bool {
 
 fn has_debian_compiler() -> bool {
     command::on_path(DEBIAN_LINKER).is_some()
-        && command::first_line(Command::new(DEBIAN_RUSTC).args(["--print", "sysroot"])).is_some_and(
-            |root| {
-                Path::new(&root)
-                    .join("lib/rustlib/src/rust/library")
-                    .is_dir()
-            },
-        )
+        && command::first_line(Command::new(DEBIAN_RUSTC).args(["--print", "sysroot"]))
+            .is_some_and(|root| Path::new(&root).join("lib/rustlib/src/rust/library").is_dir())
 }
 
 impl Compiler {
@@ -76,11 +69,8 @@ impl Compiler {
         let mut cargo = command::cargo();
         cargo.args([verb, "--target", WASM]);
         if let Compiler::Debian = self {
-            let parts = if verb == "test" {
-                "std,panic_abort,panic_unwind"
-            } else {
-                "std,panic_abort"
-            };
+            let parts =
+                if verb == "test" { "std,panic_abort,panic_unwind" } else { "std,panic_abort" };
             cargo
                 .arg(format!("-Zbuild-std={parts}"))
                 .env("RUSTC_BOOTSTRAP", "1")
@@ -114,56 +104,29 @@ const CHROMIUM: &[Need] = &[
     },
 ];
 
-const FIREFOX: &[Need] = &[Need {
-    programs: &["firefox-esr", "firefox"],
-    elsewhere: &[],
-    package: "firefox-esr",
-}];
+const FIREFOX: &[Need] =
+    &[Need { programs: &["firefox-esr", "firefox"], elsewhere: &[], package: "firefox-esr" }];
 
 const WEBKIT: &[Need] = &[
-    Need {
-        programs: &["WebKitWebDriver"],
-        elsewhere: &[],
-        package: "webkit2gtk-driver",
-    },
-    Need {
-        programs: &["Xvfb"],
-        elsewhere: &[],
-        package: "xvfb",
-    },
+    Need { programs: &["WebKitWebDriver"], elsewhere: &[], package: "webkit2gtk-driver" },
+    Need { programs: &["Xvfb"], elsewhere: &[], package: "xvfb" },
 ];
 
 const SOLVER: &[Need] = &[
-    Need {
-        programs: &["cmake"],
-        elsewhere: &[],
-        package: "cmake",
-    },
+    Need { programs: &["cmake"], elsewhere: &[], package: "cmake" },
     // Its library reads the solver's headers.
-    Need {
-        programs: &["clang"],
-        elsewhere: &[],
-        package: "clang",
-    },
+    Need { programs: &["clang"], elsewhere: &[], package: "clang" },
 ];
 
 /// A font with which screenshots look the same on every machine.
-const FONT: (&str, &str) = (
-    "/usr/share/fonts/truetype/dejavu/DejaVuSans.ttf",
-    "fonts-dejavu-core",
-);
+const FONT: (&str, &str) = ("/usr/share/fonts/truetype/dejavu/DejaVuSans.ttf", "fonts-dejavu-core");
 
 impl Need {
     fn found(&self) -> Option<PathBuf> {
         self.programs
             .iter()
             .find_map(|program| command::on_path(program))
-            .or_else(|| {
-                self.elsewhere
-                    .iter()
-                    .map(PathBuf::from)
-                    .find(|file| file.is_file())
-            })
+            .or_else(|| self.elsewhere.iter().map(PathBuf::from).find(|file| file.is_file()))
     }
 }
 
@@ -195,11 +158,7 @@ pub(crate) fn for_the_solver() -> Outcome {
 
 fn install(needs: &[Need]) -> Outcome {
     let lacking = |needs: &[Need]| -> Vec<&'static str> {
-        needs
-            .iter()
-            .filter(|need| need.found().is_none())
-            .map(|need| need.package)
-            .collect()
+        needs.iter().filter(|need| need.found().is_none()).map(|need| need.package).collect()
     };
     let packages = lacking(needs);
     if packages.is_empty() {
@@ -207,11 +166,7 @@ fn install(needs: &[Need]) -> Outcome {
     }
     apt_install(&packages)?;
     let still = lacking(needs);
-    if still.is_empty() {
-        Ok(())
-    } else {
-        Err(missing(&still.join(" ")))
-    }
+    if still.is_empty() { Ok(()) } else { Err(missing(&still.join(" "))) }
 }
 
 fn missing(packages: &str) -> String {

@@ -20,8 +20,5 @@ pub(crate) fn run(options: &Options) -> Outcome {
     if options.record {
         weigh.arg("--record");
     }
-    command::run(
-        &mut weigh,
-        "Make the app smaller, or raise xtask/size-budget.toml with a reason",
-    )
+    command::run(&mut weigh, "Make the app smaller, or raise xtask/size-budget.toml with a reason")
 }

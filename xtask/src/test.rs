@@ -37,8 +37,7 @@ enum Layer {
 
 impl Layer {
     fn name(self) -> String {
-        self.to_possible_value()
-            .map_or_else(String::new, |value| value.get_name().to_owned())
+        self.to_possible_value().map_or_else(String::new, |value| value.get_name().to_owned())
     }
 
     fn run(self, only: &str) -> Outcome {
@@ -58,11 +57,7 @@ impl Layer {
 
 /// Runs the layers, stops at the first that fails, and says what took how long.
 pub(crate) fn run(options: &Options) -> Outcome {
-    let layers = if options.layers.is_empty() {
-        Layer::value_variants()
-    } else {
-        &options.layers
-    };
+    let layers = if options.layers.is_empty() { Layer::value_variants() } else { &options.layers };
     let mut times: Vec<(String, Duration)> = Vec::new();
     let mut outcome = Ok(());
     for layer in layers {

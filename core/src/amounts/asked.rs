@@ -184,21 +184,12 @@ pub(crate) fn answer(
     let barrow = barrow.unwrap_or(WHEELBARROW);
     if barrow.value <= 0.0 {
         let allowed = Volume::allowed();
-        asked
-            .wheelbarrow
-            .refuse(faults, allowed, "a wheelbarrow holds something");
+        asked.wheelbarrow.refuse(faults, allowed, "a wheelbarrow holds something");
     }
     let kind = asked.kind.read(faults);
     let comes_up = comes_up(&asked.germination, faults);
-    let piece = asked
-        .handful
-        .as_ref()
-        .and_then(|handful| handful.read(faults));
-    let given = StockAsked {
-        kind,
-        comes_up,
-        piece,
-    };
+    let piece = asked.handful.as_ref().and_then(|handful| handful.read(faults));
+    let given = StockAsked { kind, comes_up, piece };
     let amount = match item? {
         Item::Compost => bulk(Material::Compost, asked, depth, barrow, bed, faults),
         Item::Mulch => bulk(Material::Mulch, asked, depth, barrow, bed, faults),
@@ -214,12 +205,10 @@ impl HandfulAsked {
         let pieces = self.pieces.need(faults);
         let mass = self.mass.need(faults);
         if pieces == Some(0) {
-            self.pieces
-                .refuse(faults, "at least one piece", "none can be weighed");
+            self.pieces.refuse(faults, "at least one piece", "none can be weighed");
         }
         if mass.is_some_and(|mass| mass.value <= 0.0) {
-            self.mass
-                .refuse(faults, "more than nothing", "every piece weighs something");
+            self.mass.refuse(faults, "more than nothing", "every piece weighs something");
         }
         one_of(pieces?, mass?)
     }
@@ -230,11 +219,7 @@ fn comes_up(given: &Given<given::Share>, faults: &mut Faults) -> Option<f64> {
     if share > 0.0 {
         return Some(share);
     }
-    given.refuse(
-        faults,
-        "more than 0 %, up to 100 %",
-        "seed of which none comes up can't be sown",
-    );
+    given.refuse(faults, "more than 0 %, up to 100 %", "seed of which none comes up can't be sown");
     None
 }
 
@@ -299,11 +284,7 @@ fn stock(
     {
         let area = area(&meant?.bed);
         let mass = row.seed_for(area)?;
-        return Some(Amount::Strewn {
-            crop: row,
-            area,
-            mass,
-        });
+        return Some(Amount::Strewn { crop: row, area, mass });
     }
     let (row, spacing) = crop_and_spacing(&crop, &asked.spacing, system, faults)?;
     if item == Item::Seed && row.is_some_and(|row| !grows_from_seed(row)) {
@@ -329,11 +310,7 @@ fn stock(
         }
         _ => plants,
     };
-    let exact = |mass| Range {
-        least: mass,
-        usual: mass,
-        most: mass,
-    };
+    let exact = |mass| Range { least: mass, usual: mass, most: mass };
     let one = match (given.piece, item, given.kind) {
         (Some(weighed), ..) => Some(exact(weighed)),
         (None, Item::SeedGarlic, Some(kind)) => Some(clove(kind)),
@@ -368,10 +345,7 @@ fn stock(
 
 fn grows_from_seed(row: &Crop) -> bool {
     row.seed_mass().is_some()
-        || row
-            .starts()
-            .iter()
-            .any(|start| matches!(start, Start::Sow | Start::Transplant))
+        || row.starts().iter().any(|start| matches!(start, Start::Sow | Start::Transplant))
 }
 
 fn area(bed: &Bed) -> Area {

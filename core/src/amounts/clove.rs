@@ -15,11 +15,7 @@ pub fn clove(kind: Kind) -> Range<Mass> {
         Kind::Hardneck => [50.0, 45.0, 33.0],
         Kind::Softneck => [80.0, 55.0, 50.0],
     };
-    Range {
-        least: in_a_pound(most),
-        usual: in_a_pound(usual),
-        most: in_a_pound(fewest),
-    }
+    Range { least: in_a_pound(most), usual: in_a_pound(usual), most: in_a_pound(fewest) }
 }
 
 #[cfg(test)]

@@ -47,11 +47,7 @@ pub fn in_grid(bed: [Length; 2], margin: Length, in_row: Length, between_rows: L
         // What a tape may be off at each end, so that a bed typed in centimetres has as many as the
         // same bed typed in inches.
         let free = side - 2 * margin + 2 * TOLERANCE.get();
-        if free < 0 {
-            0
-        } else {
-            whole(free / spacing + 1)
-        }
+        if free < 0 { 0 } else { whole(free / spacing + 1) }
     };
     places(length, in_row).saturating_mul(places(width, between_rows))
 }

@@ -35,11 +35,7 @@ fn told_bulk(bulk: &Bulk, system: System) -> Telling {
         Material::Mulch => "mulch",
         Material::Soil => "soil",
     };
-    let sure = if bulk.depth_given {
-        Sure::High
-    } else {
-        Sure::Fair
-    };
+    let sure = if bulk.depth_given { Sure::High } else { Sure::Fair };
     let mut telling = Telling::new(format!("{volume} of {what}"), sure);
     let barrows = barrows(bulk.volume, bulk.barrow);
     telling.because.push(format!(
@@ -171,11 +167,9 @@ fn told_stock(stock: &Stock, system: System) -> Telling {
     if let Some(crop) = stock.crop {
         let cautions = crop.cautions().iter().map(|&caution| caution.to_owned());
         telling.cautions.extend(cautions);
-        crop.sources(Facet::Spacing)
-            .for_each(|source| telling.source(source));
+        crop.sources(Facet::Spacing).for_each(|source| telling.source(source));
         if stock.mass.is_some() && !stock.weighed {
-            crop.sources(Facet::Seed)
-                .for_each(|source| telling.source(source));
+            crop.sources(Facet::Seed).for_each(|source| telling.source(source));
         }
     }
     telling.source(Source::CommonPractice);
@@ -186,18 +180,13 @@ fn told_stock(stock: &Stock, system: System) -> Telling {
 fn stock_headline(stock: &Stock, system: System) -> String {
     let pieces = stock.pieces;
     if pieces == 0 {
-        return format!(
-            "Nothing fits with {} between",
-            show_spacing(stock.spacing, system)
-        );
+        return format!("Nothing fits with {} between", show_spacing(stock.spacing, system));
     }
     let what = match stock.item {
         Item::SeedGarlic => count(pieces, "clove", "cloves"),
         Item::Sets => count(pieces, "set", "sets"),
         _ => {
-            let name = stock
-                .crop
-                .map_or_else(|| stock.called.clone(), |crop| small(crop.name()));
+            let name = stock.crop.map_or_else(|| stock.called.clone(), |crop| small(crop.name()));
             count(pieces, &format!("{name} seed"), &format!("{name} seeds"))
         }
     };
@@ -216,9 +205,7 @@ fn tell_weight(stock: &Stock, system: System, telling: &mut Telling) {
         return;
     };
     if stock.weighed {
-        telling
-            .because
-            .push("By the handful you weighed.".to_owned());
+        telling.because.push("By the handful you weighed.".to_owned());
     } else if mass.least < mass.most {
         telling.because.push(format!(
             "If they are small they weigh {}, if large {}: count and weigh a handful, and give both.",
@@ -258,10 +245,9 @@ fn tell_spares(stock: &Stock, telling: &mut Telling) {
 fn tell_germination(stock: &Stock, telling: &mut Telling) {
     let plants = count(stock.plants, "plant", "plants");
     telling.because.push(match stock.comes_up {
-        Some(share) => format!(
-            "For {plants}, as {} in 100 come up.",
-            show_number(share * 100.0, 0)
-        ),
+        Some(share) => {
+            format!("For {plants}, as {} in 100 come up.", show_number(share * 100.0, 0))
+        }
         None => format!(
             "For {plants}, as about {} in 100 come up in a bed; the packet may say better.",
             show_number(USUALLY_COMES_UP * 100.0, 0)
@@ -275,9 +261,7 @@ fn told_strewn(crop: &Crop, area: Area, mass: Span<Mass>, system: System) -> Tel
     let name = small(crop.name());
     let headline = format!("{} of {name} seed", capital(&about(mass.most, system)));
     let mut telling = Telling::new(headline, Sure::Fair);
-    telling
-        .because
-        .push(format!("Strewn over {} and raked in.", area.show(system)));
+    telling.because.push(format!("Strewn over {} and raked in.", area.show(system)));
     if mass.least < mass.most {
         telling.because.push(format!(
             "From {} on are published; by hand it falls unevenly, so this is the most.",
@@ -289,19 +273,14 @@ fn told_strewn(crop: &Crop, area: Area, mass: Span<Mass>, system: System) -> Tel
         .push("Strew half one way and half across it, so that no patch stays bare.".to_owned());
     let cautions = crop.cautions().iter().map(|&caution| caution.to_owned());
     telling.cautions.extend(cautions);
-    crop.sources(Facet::Seed)
-        .for_each(|source| telling.source(source));
+    crop.sources(Facet::Seed).for_each(|source| telling.source(source));
     telling
 }
 
 /// "about 2.6 lb"; "less than 0.1 oz" for what no kitchen scale tells.
 fn about(mass: Mass, system: System) -> String {
     let words = weight(mass, system);
-    if words.starts_with("less") {
-        words
-    } else {
-        format!("about {words}")
-    }
+    if words.starts_with("less") { words } else { format!("about {words}") }
 }
 
 fn weight(mass: Mass, system: System) -> String {

@@ -37,9 +37,7 @@ fn told(answer: &Value) -> String {
         .as_array()
         .unwrap()
         .iter()
-        .fold(String::new(), |told, line| {
-            told + line.as_str().unwrap() + "\n"
-        })
+        .fold(String::new(), |told, line| told + line.as_str().unwrap() + "\n")
 }
 
 #[test]
@@ -47,24 +45,14 @@ fn an_inch_of_compost_is_told_in_both_systems() {
     let us = answer(&json!({"item": "compost"}));
     assert_eq!(us["headline"], "2.7 cu ft of compost");
     assert_eq!(us["volume_l"], 75.51);
-    assert!(
-        told(&us).contains("1 in deep over 32 sq ft: half a wheelbarrow, heaped."),
-        "{us}"
-    );
+    assert!(told(&us).contains("1 in deep over 32 sq ft: half a wheelbarrow, heaped."), "{us}");
     assert!(told(&us).contains("An inch (2.5 cm) is usual"), "{us}");
     let metric = answer(&json!({"item": "compost", "depth": "1 in", "units": "metric"}));
     assert_eq!(metric["headline"], "76 litres of compost");
     assert_eq!(metric["volume_l"], 75.51);
     assert_eq!(metric["sure"], "high");
     assert!((metric["mass_kg"].as_f64().unwrap() - 60.5).abs() < 0.1);
-    for null in [
-        "pieces",
-        "plants",
-        "spares",
-        "bulbs",
-        "settling_l",
-        "mass_range_kg",
-    ] {
+    for null in ["pieces", "plants", "spares", "bulbs", "settling_l", "mass_range_kg"] {
         assert_eq!(metric.get(null), Some(&Value::Null), "{null}");
     }
 }
@@ -92,10 +80,7 @@ fn the_gardener_s_own_wheelbarrow_counts() {
     assert!(told(&small).contains("11 wheelbarrows"), "{small}");
     let entries = r#"{"pegline":1,"entries":[{"v":1,"id":"01J00000000000000000000001","when":"2026-03-01T08:00","kind":"settings","what":{"wheelbarrow":"3 cu ft"}}]}"#;
     let journal: Journal = file::read(entries).unwrap().journal;
-    let kept = ask(
-        &question(&json!({"item": "soil", "depth": "12 in"})),
-        &Garden::fold(&journal),
-    );
+    let kept = ask(&question(&json!({"item": "soil", "depth": "12 in"})), &Garden::fold(&journal));
     assert!(kept.unwrap().telling.because[0].contains("11 wheelbarrows"));
 }
 
@@ -110,28 +95,16 @@ fn garlic_is_counted_weighed_and_kept_back() {
     assert_eq!(garlic["headline"], "128 cloves: about 2.6 lb");
     let pound = 0.453_592_37;
     let near = |value: &Value, pounds: f64| {
-        assert!(
-            (value.as_f64().unwrap() - pounds * pound).abs() < 1e-5,
-            "{value}"
-        );
+        assert!((value.as_f64().unwrap() - pounds * pound).abs() < 1e-5, "{value}");
     };
     near(&garlic["mass_kg"], 128.0 / 50.0);
     near(&garlic["mass_range_kg"]["least"], 128.0 / 80.0);
     near(&garlic["mass_range_kg"]["most"], 128.0 / 20.0);
     assert_eq!(garlic["volume_l"], Value::Null);
-    assert!(
-        told(&garlic).contains("26 bulbs of hardneck or 16 of softneck"),
-        "{garlic}"
-    );
+    assert!(told(&garlic).contains("26 bulbs of hardneck or 16 of softneck"), "{garlic}");
     // As the layout topics have it.
-    assert!(
-        told(&garlic).contains("Set staggered, 140 fit: then have 12 more"),
-        "{garlic}"
-    );
-    assert!(
-        garlic["cautions"][0].as_str().unwrap().contains("dogs"),
-        "{garlic}"
-    );
+    assert!(told(&garlic).contains("Set staggered, 140 fit: then have 12 more"), "{garlic}");
+    assert!(garlic["cautions"][0].as_str().unwrap().contains("dogs"), "{garlic}");
 
     let softneck = answer(&json!({"item": "seed-garlic", "kind": "softneck"}));
     assert_eq!(softneck["bulbs"], 16);
@@ -140,10 +113,7 @@ fn garlic_is_counted_weighed_and_kept_back() {
     let handful = json!({"pieces": 12, "mass": "66 g"});
     let weighed = answer(&json!({"item": "seed-garlic", "handful": handful}));
     assert_eq!(weighed["mass_kg"], 0.704);
-    assert_eq!(
-        weighed["mass_range_kg"],
-        json!({"least": 0.704, "most": 0.704})
-    );
+    assert_eq!(weighed["mass_range_kg"], json!({"least": 0.704, "most": 0.704}));
 }
 
 #[test]
@@ -153,9 +123,7 @@ fn the_edge_margin_is_the_bed_s_or_the_crop_s() {
     };
     let size = |more: Value| {
         let mut bed = json!({"length": "8 ft", "width": "4 ft"});
-        bed.as_object_mut()
-            .unwrap()
-            .extend(more.as_object().unwrap().clone());
+        bed.as_object_mut().unwrap().extend(more.as_object().unwrap().clone());
         bed
     };
     // 88 by 40 in between half-spacings, 90 by 42 in the habit's 3 in, 72 by 24 in the bed's 12 in.
@@ -198,10 +166,7 @@ fn cover_crops_are_strewn_by_weight() {
     let range = &strewn["mass_range_kg"];
     assert_eq!(strewn["mass_kg"], range["most"]);
     assert!(range["least"].as_f64() < range["most"].as_f64());
-    assert!(
-        strewn["headline"].as_str().unwrap().starts_with("About "),
-        "{strewn}"
-    );
+    assert!(strewn["headline"].as_str().unwrap().starts_with("About "), "{strewn}");
 }
 
 #[test]
@@ -216,15 +181,7 @@ fn what_is_planted_as_a_root_or_bulb_has_no_amount_of_seed() {
         .collect();
     assert_eq!(
         refused,
-        [
-            "garlic",
-            "garlic-elephant",
-            "mint",
-            "potato",
-            "rhubarb",
-            "shallot",
-            "sweet-potato"
-        ]
+        ["garlic", "garlic-elephant", "mint", "potato", "rhubarb", "shallot", "sweet-potato"]
     );
 }
 
@@ -277,11 +234,7 @@ fn every_fault_is_refused_at_once() {
     let garlic = refused(&json!({"item": "seed", "crop": "garlic"}));
     assert!(garlic[0].1.contains("not from seed"));
     for depth in ["0", "7 ft", "1e9 m", "NaN in", "3"] {
-        assert_eq!(
-            refused(&json!({"item": "compost", "depth": depth}))[0].0,
-            "depth",
-            "{depth}"
-        );
+        assert_eq!(refused(&json!({"item": "compost", "depth": depth}))[0].0, "depth", "{depth}");
     }
     for spacing in ["0 in", "-6 in", "30 ft", "x"] {
         let faults = refused(&json!({"item": "seed-garlic", "spacing": spacing}));

@@ -185,12 +185,7 @@ pub fn ask_in_turns(question: Value, garden: Rc<Garden>) -> Turns<Result<Answer,
 
 async fn reply(question: &Value, garden: &Garden, pace: &Pace) -> Result<Answer, Refusal> {
     let Value::Object(fields) = question else {
-        return Err(Refusal::of(
-            "",
-            "",
-            "a question with a topic",
-            "this is no group of fields",
-        ));
+        return Err(Refusal::of("", "", "a question with a topic", "this is no group of fields"));
     };
     let (mut common, mut own) = (Map::new(), fields.clone());
     for name in ["topic", "today", "units"] {

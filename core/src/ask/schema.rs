@@ -52,13 +52,8 @@ pub fn schema() -> Value {
 
 /// The schema a reference points to.
 fn resolved(with: &SchemaGenerator, schema: &Value) -> Value {
-    let name = schema
-        .get("$ref")
-        .and_then(Value::as_str)
-        .and_then(|path| path.rsplit('/').next());
-    name.and_then(|name| with.definitions().get(name))
-        .unwrap_or(schema)
-        .clone()
+    let name = schema.get("$ref").and_then(Value::as_str).and_then(|path| path.rsplit('/').next());
+    name.and_then(|name| with.definitions().get(name)).unwrap_or(schema).clone()
 }
 
 fn merged(parts: &[&Value]) -> Value {
@@ -73,20 +68,14 @@ fn merged(parts: &[&Value]) -> Value {
 
 /// A quantity may come as an SI number with its unit at the end of the field's name.
 fn si_numbers() -> Value {
-    let units: Vec<&str> = UNIT_SUFFIXES
-        .iter()
-        .map(|(suffix, _)| suffix.trim_start_matches('_'))
-        .collect();
+    let units: Vec<&str> =
+        UNIT_SUFFIXES.iter().map(|(suffix, _)| suffix.trim_start_matches('_')).collect();
     json!({ format!("_({})$", units.join("|")): { "type": ["number", "string", "array", "null"] } })
 }
 
 /// A group that takes no further fields is a part of a question, and those are all optional.
 fn loosen_questions(definitions: &mut Value) {
-    for definition in definitions
-        .as_object_mut()
-        .into_iter()
-        .flat_map(|all| all.values_mut())
-    {
+    for definition in definitions.as_object_mut().into_iter().flat_map(|all| all.values_mut()) {
         if let Some(fields) = definition.as_object_mut()
             && fields.get("additionalProperties") == Some(&Value::Bool(false))
         {

@@ -198,19 +198,12 @@ impl BedAsked {
         match self {
             Self::Described(described, shape) => {
                 let meant = described.read(system, faults)?;
-                Some(Meant {
-                    shape: Some(shape.clone()),
-                    ..meant
-                })
+                Some(Meant { shape: Some(shape.clone()), ..meant })
             }
             Self::Named(name) => {
                 let Text(called) = name.need(faults)?;
-                let by_name = || {
-                    garden
-                        .beds
-                        .iter()
-                        .find(|bed| bed.name.eq_ignore_ascii_case(&called))
-                };
+                let by_name =
+                    || garden.beds.iter().find(|bed| bed.name.eq_ignore_ascii_case(&called));
                 let Some(known) = garden.bed(&called).or_else(by_name) else {
                     name.refuse(
                         faults,
@@ -223,11 +216,7 @@ impl BedAsked {
                 let shape = Value::Object(known.shape.clone());
                 let described = Described::from_given(Some(&shape), name.field(), faults);
                 let meant = described.read(system, faults)?;
-                Some(Meant {
-                    id: Some(known.id.clone()),
-                    name: Some(known.name.clone()),
-                    ..meant
-                })
+                Some(Meant { id: Some(known.id.clone()), name: Some(known.name.clone()), ..meant })
             }
         }
     }
@@ -240,20 +229,12 @@ impl Described {
         let width = micrometres(&self.width, Need::Yes, faults);
         let drip = self.drip.as_ref().map(|drip| drip.read(faults));
         let edge_margin = micrometres(&self.edge_margin, Need::No, faults);
-        let sides: Vec<Side> = self
-            .reach
-            .iter()
-            .filter_map(|side| side.read(faults))
-            .collect();
+        let sides: Vec<Side> = self.reach.iter().filter_map(|side| side.read(faults)).collect();
         let faces = self.faces.read(faults);
         let drains = self.drains.read(faults);
         let spring_sun = self.spring_sun.read(faults);
         let name = self.name.read(faults).map(|Text(name)| name);
-        let history = self
-            .history
-            .iter()
-            .filter_map(|past| past.read(faults))
-            .collect();
+        let history = self.history.iter().filter_map(|past| past.read(faults)).collect();
         // Lines that can't be read don't keep the sides from being checked.
         let drip_read = !matches!(drip, Some(None));
         let measures = Measures {
@@ -299,24 +280,15 @@ impl Described {
             match &drip.lines {
                 LinesAsked::Count(lines) => count = Some(lines),
                 LinesAsked::Each(lines) => {
-                    all.extend(
-                        lines
-                            .iter()
-                            .flat_map(|line| [&line.across, &line.first_emitter]),
-                    );
+                    all.extend(lines.iter().flat_map(|line| [&line.across, &line.first_emitter]));
                 }
             }
         }
         let length = self.length.field();
         let base = length.strip_suffix("length").unwrap_or(length);
         let field = format!("{base}{part}");
-        let text = all
-            .iter()
-            .find(|given| given.field() == field)
-            .and_then(|given| given.text());
-        let lines = count
-            .filter(|given| given.field() == field)
-            .and_then(Given::text);
+        let text = all.iter().find(|given| given.field() == field).and_then(|given| given.text());
+        let lines = count.filter(|given| given.field() == field).and_then(Given::text);
         let given = text.or(lines).unwrap_or_default().to_owned();
         (field, given)
     }
@@ -328,9 +300,7 @@ impl DripAsked {
             LinesAsked::Count(count) => count.need(faults).map(LinesMeasured::Count),
             LinesAsked::Each(lines) => {
                 let read: Vec<_> = lines.iter().map(|line| line.read(faults)).collect();
-                read.into_iter()
-                    .collect::<Option<_>>()
-                    .map(LinesMeasured::Each)
+                read.into_iter().collect::<Option<_>>().map(LinesMeasured::Each)
             }
         };
         let line_spacing = micrometres(&self.line_spacing, Need::No, faults);
@@ -353,26 +323,17 @@ impl LineAsked {
     fn read(&self, faults: &mut Faults) -> Option<LineMeasures> {
         let across = micrometres(&self.across, Need::Yes, faults);
         let first_emitter = micrometres(&self.first_emitter, Need::No, faults);
-        Some(LineMeasures {
-            across: across?,
-            first_emitter,
-        })
+        Some(LineMeasures { across: across?, first_emitter })
     }
 }
 
 impl PastAsked {
     fn read(&self, faults: &mut Faults) -> Option<Past> {
         let family = self.family.read(faults).map(|Text(family)| family);
-        let what = if family.is_some() {
-            family
-        } else {
-            self.crop.need(faults).map(|Text(crop)| crop)
-        };
+        let what =
+            if family.is_some() { family } else { self.crop.need(faults).map(|Text(crop)| crop) };
         let year = self.year.need(faults);
-        Some(Past {
-            what: what?,
-            year: year?,
-        })
+        Some(Past { what: what?, year: year? })
     }
 }
 
@@ -389,11 +350,7 @@ pub(crate) fn micrometres(
     need: Need,
     faults: &mut Faults,
 ) -> Option<Micrometres> {
-    let length = if need == Need::Yes {
-        given.need(faults)
-    } else {
-        given.read(faults)
-    }?;
+    let length = if need == Need::Yes { given.need(faults) } else { given.read(faults) }?;
     let whole = Micrometres::from_length(length);
     if whole.is_none() {
         given.refuse(faults, Length::allowed(), "that is longer than any garden");
@@ -418,10 +375,7 @@ fn beds_known(garden: &Garden) -> String {
     if names.is_empty() {
         "a bed described by its length and width, as none is in the record".to_owned()
     } else {
-        format!(
-            "a bed described by its length and width, or one of: {}",
-            names.join(", ")
-        )
+        format!("a bed described by its length and width, or one of: {}", names.join(", "))
     }
 }
 
@@ -442,9 +396,8 @@ impl Readable for Bearing {
             ("nw", "northwest"),
         ];
         let folded = text.to_ascii_lowercase().replace([' ', '-'], "");
-        let point = (0u16..)
-            .zip(POINTS)
-            .find(|(_, (short, long))| folded == *short || folded == *long);
+        let point =
+            (0u16..).zip(POINTS).find(|(_, (short, long))| folded == *short || folded == *long);
         let degrees = match point {
             Some((eighth, _)) => Some(eighth * 45),
             None => {

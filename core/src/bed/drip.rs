@@ -119,21 +119,13 @@ impl Drip {
         let mut within = |part, value: Micrometres, least: Micrometres, most: Micrometres| {
             let fits = least <= value && value <= most;
             if !fits {
-                faults.push(Fault {
-                    part,
-                    reason: Reason::Outside { least, most },
-                });
+                faults.push(Fault { part, reason: Reason::Outside { least, most } });
             }
             fits
         };
 
         let pitch = given.emitter_spacing;
-        let pitch_fits = within(
-            Part::EmitterSpacing,
-            pitch,
-            LEAST_EMITTER_SPACING,
-            LONGEST_SIDE,
-        );
+        let pitch_fits = within(Part::EmitterSpacing, pitch, LEAST_EMITTER_SPACING, LONGEST_SIDE);
         if let Some(first) = given.first_emitter {
             within(Part::FirstEmitter, first, Micrometres::ZERO, length);
         }
@@ -141,12 +133,7 @@ impl Drip {
             within(Part::FirstLine, first, Micrometres::ZERO, width);
         }
         if let Some(gap) = given.line_spacing {
-            within(
-                Part::LineSpacing,
-                gap,
-                LEAST_EMITTER_SPACING,
-                width.max(LEAST_EMITTER_SPACING),
-            );
+            within(Part::LineSpacing, gap, LEAST_EMITTER_SPACING, width.max(LEAST_EMITTER_SPACING));
         }
         if let LinesMeasured::Each(each) = &given.lines {
             for (at, line) in each.iter().enumerate() {
@@ -162,48 +149,34 @@ impl Drip {
             LinesMeasured::Each(each) => each.len(),
         };
         if count == 0 || count > MOST_LINES as usize {
-            faults.push(Fault {
-                part: Part::Lines,
-                reason: Reason::LineCount { most: MOST_LINES },
-            });
+            faults
+                .push(Fault { part: Part::Lines, reason: Reason::LineCount { most: MOST_LINES } });
             return Err(faults);
         }
         let mut places = match &given.lines {
             LinesMeasured::Count(count) => {
                 let places = spread(*count, given.line_spacing, given.first_line, width);
                 if faults.is_empty()
-                    && places
-                        .iter()
-                        .any(|at| *at < Micrometres::ZERO || *at > width)
+                    && places.iter().any(|at| *at < Micrometres::ZERO || *at > width)
                 {
                     let part = if given.line_spacing.is_some() {
                         Part::LineSpacing
                     } else {
                         Part::FirstLine
                     };
-                    faults.push(Fault {
-                        part,
-                        reason: Reason::LinesLeaveBed,
-                    });
+                    faults.push(Fault { part, reason: Reason::LinesLeaveBed });
                 }
                 places
                     .into_iter()
-                    .map(|across| LineMeasures {
-                        across,
-                        first_emitter: None,
-                    })
+                    .map(|across| LineMeasures { across, first_emitter: None })
                     .collect()
             }
             LinesMeasured::Each(each) => {
-                for (part, value) in [
-                    (Part::LineSpacing, given.line_spacing),
-                    (Part::FirstLine, given.first_line),
-                ] {
+                for (part, value) in
+                    [(Part::LineSpacing, given.line_spacing), (Part::FirstLine, given.first_line)]
+                {
                     if value.is_some() {
-                        faults.push(Fault {
-                            part,
-                            reason: Reason::LinesAreListed,
-                        });
+                        faults.push(Fault { part, reason: Reason::LinesAreListed });
                     }
                 }
                 each.clone()
@@ -219,24 +192,14 @@ impl Drip {
             .map(|line| {
                 let first = line.first_emitter.or(given.first_emitter);
                 let (first_emitter, emitters) = emitters_on(length, pitch, first);
-                Line {
-                    across: line.across,
-                    first_emitter,
-                    emitters,
-                }
+                Line { across: line.across, first_emitter, emitters }
             })
             .collect();
-        let drip = Self {
-            lines,
-            emitter_spacing: pitch,
-            flow: given.flow,
-        };
+        let drip = Self { lines, emitter_spacing: pitch, flow: given.flow };
         if drip.emitter_count() > MOST_EMITTERS {
             return Err(vec![Fault {
                 part: Part::EmitterSpacing,
-                reason: Reason::EmitterCount {
-                    most: MOST_EMITTERS,
-                },
+                reason: Reason::EmitterCount { most: MOST_EMITTERS },
             }]);
         }
         Ok(drip)
@@ -278,10 +241,7 @@ fn emitters_on(
         Some(first) => (first, hops(length - first)),
         None => {
             let hops = hops(length - END_STRIP * 2 + TOLERANCE);
-            (
-                Micrometres::new((length - pitch * hops).get().div_euclid(2)),
-                hops,
-            )
+            (Micrometres::new((length - pitch * hops).get().div_euclid(2)), hops)
         }
     };
     (first, u32::try_from(hops + 1).unwrap_or(u32::MAX))
@@ -307,10 +267,7 @@ mod tests {
     }
 
     fn across(drip: &Drip) -> Vec<i64> {
-        drip.lines()
-            .iter()
-            .map(|line| line.across.get() / 25_400)
-            .collect()
+        drip.lines().iter().map(|line| line.across.get() / 25_400).collect()
     }
 
     #[test]
@@ -321,26 +278,14 @@ mod tests {
 
     #[test]
     fn lines_with_a_spacing_are_centred() {
-        let given = DripMeasures {
-            line_spacing: Some(inch(10)),
-            ..counted(3, 9)
-        };
-        assert_eq!(
-            across(&Drip::new(&given, inch(96), inch(48)).unwrap()),
-            [14, 24, 34]
-        );
+        let given = DripMeasures { line_spacing: Some(inch(10)), ..counted(3, 9) };
+        assert_eq!(across(&Drip::new(&given, inch(96), inch(48)).unwrap()), [14, 24, 34]);
     }
 
     #[test]
     fn a_first_line_alone_is_mirrored_at_the_far_side() {
-        let given = DripMeasures {
-            first_line: Some(inch(3)),
-            ..counted(3, 9)
-        };
-        assert_eq!(
-            across(&Drip::new(&given, inch(96), inch(48)).unwrap()),
-            [3, 24, 45]
-        );
+        let given = DripMeasures { first_line: Some(inch(3)), ..counted(3, 9) };
+        assert_eq!(across(&Drip::new(&given, inch(96), inch(48)).unwrap()), [3, 24, 45]);
     }
 
     #[test]
@@ -355,32 +300,20 @@ mod tests {
     #[test]
     fn a_bed_shorter_than_its_end_strips_has_one_emitter_in_the_middle() {
         let drip = Drip::new(&counted(1, 9), inch(4), inch(12)).unwrap();
-        assert_eq!(
-            (drip.lines()[0].emitters, drip.lines()[0].first_emitter),
-            (1, inch(2))
-        );
+        assert_eq!((drip.lines()[0].emitters, drip.lines()[0].first_emitter), (1, inch(2)));
     }
 
     #[test]
     fn a_bed_in_whole_centimetres_keeps_its_emitters() {
         // 243.8 cm is 0.4 mm short of 96 in.
         let length = Micrometres::new(2_438_000);
-        assert_eq!(
-            Drip::new(&counted(1, 9), length, inch(48)).unwrap().lines()[0].emitters,
-            11
-        );
+        assert_eq!(Drip::new(&counted(1, 9), length, inch(48)).unwrap().lines()[0].emitters, 11);
     }
 
     #[test]
     fn a_given_first_emitter_runs_to_the_end_of_the_bed() {
-        let given = DripMeasures {
-            first_emitter: Some(inch(0)),
-            ..counted(1, 12)
-        };
-        assert_eq!(
-            Drip::new(&given, inch(96), inch(48)).unwrap().lines()[0].emitters,
-            9
-        );
+        let given = DripMeasures { first_emitter: Some(inch(0)), ..counted(1, 12) };
+        assert_eq!(Drip::new(&given, inch(96), inch(48)).unwrap().lines()[0].emitters, 9);
     }
 
     #[test]
@@ -430,35 +363,15 @@ mod tests {
         let refused = |given: &DripMeasures, length| {
             Drip::new(given, inch(length), inch(48)).unwrap_err()[0].reason
         };
-        assert_eq!(
-            refused(&counted(0, 9), 96),
-            Reason::LineCount { most: MOST_LINES }
-        );
-        assert_eq!(
-            refused(&counted(25, 9), 96),
-            Reason::LineCount { most: MOST_LINES }
-        );
-        assert_eq!(
-            refused(&counted(24, 2), 1200),
-            Reason::EmitterCount {
-                most: MOST_EMITTERS
-            }
-        );
+        assert_eq!(refused(&counted(0, 9), 96), Reason::LineCount { most: MOST_LINES });
+        assert_eq!(refused(&counted(25, 9), 96), Reason::LineCount { most: MOST_LINES });
+        assert_eq!(refused(&counted(24, 2), 1200), Reason::EmitterCount { most: MOST_EMITTERS });
     }
 
     #[test]
     fn lines_too_far_from_each_other_leave_the_bed() {
-        let given = DripMeasures {
-            line_spacing: Some(inch(20)),
-            ..counted(4, 9)
-        };
+        let given = DripMeasures { line_spacing: Some(inch(20)), ..counted(4, 9) };
         let faults = Drip::new(&given, inch(96), inch(48)).unwrap_err();
-        assert_eq!(
-            faults,
-            [Fault {
-                part: Part::LineSpacing,
-                reason: Reason::LinesLeaveBed
-            }]
-        );
+        assert_eq!(faults, [Fault { part: Part::LineSpacing, reason: Reason::LinesLeaveBed }]);
     }
 }

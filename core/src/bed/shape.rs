@@ -28,12 +28,7 @@ pub struct Reach {
 impl Default for Reach {
     /// From all around, as a bed in the open is.
     fn default() -> Self {
-        Self {
-            near: true,
-            far: true,
-            left: true,
-            right: true,
-        }
+        Self { near: true, far: true, left: true, right: true }
     }
 }
 
@@ -94,19 +89,11 @@ impl Bed {
     /// Every measure that cannot be, all at once.
     pub fn new(given: &Measures) -> Result<Self, Vec<Fault>> {
         let mut faults = Vec::new();
-        let sides = [
-            (Part::Length, given.length, LONGEST_SIDE),
-            (Part::Width, given.width, WIDEST_SIDE),
-        ];
+        let sides =
+            [(Part::Length, given.length, LONGEST_SIDE), (Part::Width, given.width, WIDEST_SIDE)];
         for (part, value, most) in sides {
             if value < LEAST_SIDE || value > most {
-                faults.push(Fault {
-                    part,
-                    reason: Reason::Outside {
-                        least: LEAST_SIDE,
-                        most,
-                    },
-                });
+                faults.push(Fault { part, reason: Reason::Outside { least: LEAST_SIDE, most } });
             }
         }
         let sides_fit = faults.is_empty();
@@ -115,10 +102,7 @@ impl Bed {
             if sides_fit && (margin < Micrometres::ZERO || margin > half + TOLERANCE) {
                 faults.push(Fault {
                     part: Part::EdgeMargin,
-                    reason: Reason::Outside {
-                        least: Micrometres::ZERO,
-                        most: half,
-                    },
+                    reason: Reason::Outside { least: Micrometres::ZERO, most: half },
                 });
             }
         }
@@ -201,11 +185,8 @@ mod tests {
 
     #[test]
     fn sides_are_checked_together() {
-        let parts: Vec<Part> = Bed::new(&measures(0, 241))
-            .unwrap_err()
-            .iter()
-            .map(|fault| fault.part)
-            .collect();
+        let parts: Vec<Part> =
+            Bed::new(&measures(0, 241)).unwrap_err().iter().map(|fault| fault.part).collect();
         assert_eq!(parts, [Part::Length, Part::Width]);
         assert!(Bed::new(&measures(1_200, 240)).is_ok());
     }
@@ -224,19 +205,13 @@ mod tests {
             }),
             ..measures(96, 48)
         };
-        let reasons: Vec<Reason> = Bed::new(&given)
-            .unwrap_err()
-            .iter()
-            .map(|fault| fault.reason)
-            .collect();
+        let reasons: Vec<Reason> =
+            Bed::new(&given).unwrap_err().iter().map(|fault| fault.reason).collect();
         let most = Micrometres::from_inches(24);
         assert_eq!(
             reasons,
             [
-                Reason::Outside {
-                    least: Micrometres::ZERO,
-                    most
-                },
+                Reason::Outside { least: Micrometres::ZERO, most },
                 Reason::LineCount { most: MOST_LINES }
             ]
         );

@@ -89,25 +89,15 @@ mod tests {
             Hardiness::VeryHardy,
         ];
         assert!(classes.is_sorted());
-        assert!(
-            classes
-                .windows(2)
-                .all(|pair| pair[1].cover_below() < pair[0].cover_below())
-        );
-        assert!(
-            classes
-                .iter()
-                .all(|class| class.serious_loss() < class.cover_below())
-        );
+        assert!(classes.windows(2).all(|pair| pair[1].cover_below() < pair[0].cover_below()));
+        assert!(classes.iter().all(|class| class.serious_loss() < class.cover_below()));
     }
 
     #[test]
     fn the_number_in_a_tender_class_is_its_lowest_air() {
-        for (class, f) in [
-            (Hardening::Tender50, 50),
-            (Hardening::Tender60, 60),
-            (Hardening::Tender65, 65),
-        ] {
+        for (class, f) in
+            [(Hardening::Tender50, 50), (Hardening::Tender60, 60), (Hardening::Tender65, 65)]
+        {
             assert_eq!(class.lowest_air(), fahrenheit(f));
         }
     }

@@ -32,10 +32,7 @@ pub fn covers() -> &'static [Cover] {
 pub fn cover(name: &str) -> Option<&'static Cover> {
     let wanted = fold(name);
     covers().iter().find(|cover| {
-        [cover.id, cover.name]
-            .iter()
-            .chain(cover.also)
-            .any(|name| fold(name) == wanted)
+        [cover.id, cover.name].iter().chain(cover.also).any(|name| fold(name) == wanted)
     })
 }
 
@@ -62,10 +59,7 @@ impl Cover {
     /// What it adds on a night without wind; `None` where nothing measured was found.
     pub fn gain(&self) -> Option<Gain> {
         let of = |f: u8| TemperatureInterval::new::<degree_fahrenheit>(f64::from(f));
-        self.gain_f.map(|[mean, sd]| Gain {
-            mean: of(mean),
-            sd: of(sd),
-        })
+        self.gain_f.map(|[mean, sd]| Gain { mean: of(mean), sd: of(sd) })
     }
 
     /// Whether it is laid over plants when needed, rather than a place where they stand.
@@ -130,11 +124,7 @@ mod tests {
     fn every_cover_is_found_by_each_of_its_names() {
         for one in covers() {
             for name in [one.id, one.name].iter().chain(one.also) {
-                assert_eq!(
-                    cover(&name.to_uppercase()).map(Cover::id),
-                    Some(one.id),
-                    "{name}"
-                );
+                assert_eq!(cover(&name.to_uppercase()).map(Cover::id), Some(one.id), "{name}");
             }
         }
         assert!(cover("umbrella").is_none());

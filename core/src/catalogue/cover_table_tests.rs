@@ -18,10 +18,7 @@ watch = ["seal-edges"]
 fn cover_faults(covers: &str) -> String {
     let sources: Sources = toml::from_str(SOURCES).unwrap();
     match toml::from_str(covers) {
-        Ok(covers) => cover_table::written(&covers, &sources)
-            .err()
-            .unwrap_or_default()
-            .join("\n"),
+        Ok(covers) => cover_table::written(&covers, &sources).err().unwrap_or_default().join("\n"),
         Err(error) => error.to_string(),
     }
 }
@@ -30,29 +27,13 @@ fn cover_faults(covers: &str) -> String {
 fn a_wrong_cover_is_refused_with_its_row_and_field() {
     assert_eq!(cover_faults(&format!("[fabric]{COVER}")), "");
     for (right, wrong, said) in [
-        (
-            "[2, 2]",
-            "[2, 0]",
-            "covers.toml: [fabric] gain.f: is a mean of at most 20",
-        ),
+        ("[2, 2]", "[2, 0]", "covers.toml: [fabric] gain.f: is a mean of at most 20"),
         ("[2, 2]", "[30, 2]", "[fabric] gain.f: is a mean"),
         ("[2, 2]", "[-2, 2]", "invalid value"),
-        (
-            "\"handbook\"",
-            "\"hearsay\"",
-            "[fabric] gain.by: no source \"hearsay\"",
-        ),
+        ("\"handbook\"", "\"hearsay\"", "[fabric] gain.by: no source \"hearsay\""),
         ("\"seal-edges\"", "\"sing\"", "unknown variant `sing`"),
-        (
-            "[\"Light fabric\", \"fleece\"]",
-            "[]",
-            "[fabric] names: is empty",
-        ),
-        (
-            "sheet = true",
-            "sheet = true\ncost = 3",
-            "unknown field `cost`",
-        ),
+        ("[\"Light fabric\", \"fleece\"]", "[]", "[fabric] names: is empty"),
+        ("sheet = true", "sheet = true\ncost = 3", "unknown field `cost`"),
     ] {
         let faults = cover_faults(&format!("[fabric]{}", COVER.replace(right, wrong)));
         assert!(faults.contains(said), "{wrong}: {faults}");

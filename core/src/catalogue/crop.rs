@@ -201,34 +201,25 @@ impl Crop {
 
     /// Cover when the leaves may come down to this: the row's own figure, or else the class's.
     pub fn cover_below(&self) -> Temperature {
-        self.cover_f
-            .map_or_else(|| self.hardiness.cover_below(), fahrenheit)
+        self.cover_f.map_or_else(|| self.hardiness.cover_below(), fahrenheit)
     }
 
     /// At which plants used to the cold are killed, leaf temperature: the middle of
     /// [`Self::kill_range`]. Where unknown, [`Hardiness::serious_loss`] is what there is.
     pub fn kill_temperature(&self) -> Option<Temperature> {
         let [hardiest, tenderest] = self.kill_f?;
-        Some(fahrenheit(
-            (f64::from(hardiest) + f64::from(tenderest)) / 2.0,
-        ))
+        Some(fahrenheit((f64::from(hardiest) + f64::from(tenderest)) / 2.0))
     }
 
     /// Killing temperatures from the hardiest (the least) to the tenderest kinds.
     pub fn kill_range(&self) -> Option<Span<Temperature>> {
         let [hardiest, tenderest] = self.kill_f?;
-        Some(Span {
-            least: fahrenheit(hardiest),
-            most: fahrenheit(tenderest),
-        })
+        Some(Span { least: fahrenheit(hardiest), most: fahrenheit(tenderest) })
     }
 
     /// A part that dies at another temperature than the leaves.
     pub fn part(&self) -> Option<Part> {
-        self.part.map(|(name, f)| Part {
-            name,
-            killed_at: fahrenheit(f),
-        })
+        self.part.map(|(name, f)| Part { name, killed_at: fahrenheit(f) })
     }
 
     /// How a young plant is got used to outdoors. `None` for what is sown in place.
@@ -239,16 +230,12 @@ impl Crop {
     /// Lowest air while it is got used to outdoors: the row's looser figure, drawn from extension
     /// advice, or else the class's as published.
     pub fn lowest_air(&self) -> Option<Temperature> {
-        Some(
-            self.hardening_air_f
-                .map_or(self.hardening?.lowest_air(), fahrenheit),
-        )
+        Some(self.hardening_air_f.map_or(self.hardening?.lowest_air(), fahrenheit))
     }
 
     /// Weeks from sowing to planting out, in a heated house.
     pub fn weeks_to_plant(&self) -> Option<Span<TimeDelta>> {
-        self.weeks
-            .map(|[least, most]| days([u16::from(least) * 7, u16::from(most) * 7]))
+        self.weeks.map(|[least, most]| days([u16::from(least) * 7, u16::from(most) * 7]))
     }
 
     /// Soil warm enough for planting out, at root depth on three mornings running. Advice.
@@ -271,10 +258,7 @@ impl Crop {
     pub fn seed_mass(&self) -> Option<Span<Mass>> {
         let [fewest, most] = self.seeds_per_ounce?;
         let each = |count: u16| Mass::new::<ounce>(1.0) / f64::from(count);
-        Some(Span {
-            least: each(most),
-            most: each(fewest),
-        })
+        Some(Span { least: each(most), most: each(fewest) })
     }
 
     /// What one clove, set or cut piece weighs. The usual is on the heavy side where only the ends
@@ -282,11 +266,7 @@ impl Crop {
     pub fn piece_mass(&self) -> Option<Range<Mass>> {
         let [fewest, usual, most] = self.pieces_per_pound?;
         let each = |count: u16| Mass::new::<pound>(1.0) / f64::from(count);
-        Some(Range {
-            least: each(most),
-            usual: each(usual),
-            most: each(fewest),
-        })
+        Some(Range { least: each(most), usual: each(usual), most: each(fewest) })
     }
 
     /// Seed to strew over an area, for a cover crop.
@@ -295,10 +275,7 @@ impl Crop {
         let thousands = (area / Area::new::<square_foot>(1000.0)).value;
         let strewn =
             |hundredths: u16| Mass::new::<pound>(f64::from(hundredths) / 100.0) * thousands;
-        Some(Span {
-            least: strewn(least),
-            most: strewn(most),
-        })
+        Some(Span { least: strewn(least), most: strewn(most) })
     }
 
     /// Whether people commonly eat it. Of flowers, only those that are: say "not for eating" of the
@@ -320,10 +297,7 @@ impl Crop {
 
     /// What one group of its figures rests on; the first is the one the figure was taken from.
     pub fn sources(&self, facet: Facet) -> impl Iterator<Item = Source> {
-        self.sources
-            .iter()
-            .filter(move |(of, _)| *of == facet)
-            .map(|(_, source)| *source)
+        self.sources.iter().filter(move |(of, _)| *of == facet).map(|(_, source)| *source)
     }
 
     /// What all its figures rest on, each once, in the order of the row.
@@ -339,17 +313,10 @@ impl Crop {
 }
 
 fn range_of<N, T>([least, usual, most]: [N; 3], typed: impl Fn(N) -> T) -> Range<T> {
-    Range {
-        least: typed(least),
-        usual: typed(usual),
-        most: typed(most),
-    }
+    Range { least: typed(least), usual: typed(usual), most: typed(most) }
 }
 
 fn days([least, most]: [u16; 2]) -> Span<TimeDelta> {
     let days = |count: u16| TimeDelta::days(i64::from(count));
-    Span {
-        least: days(least),
-        most: days(most),
-    }
+    Span { least: days(least), most: days(most) }
 }

@@ -73,11 +73,7 @@ pub(super) fn find<T: Named>(
     let mut nearest: Vec<(usize, &'static T)> = Vec::new();
     for row in rows {
         let first = distance(&wanted, &fold(row.name())).min(distance(&wanted, &fold(row.id())));
-        let other = row
-            .also()
-            .iter()
-            .map(|name| distance(&wanted, &fold(name)))
-            .min();
+        let other = row.also().iter().map(|name| distance(&wanted, &fold(name))).min();
         // "Lettuce" means leaf lettuce sooner than miner's lettuce, which is claytonia.
         let other = other.map_or(first, |other| other + 1);
         let distance = first.min(other);
@@ -106,9 +102,7 @@ mod tests {
     use super::*;
 
     fn names(crop: &Crop) -> impl Iterator<Item = &'static str> {
-        [crop.id(), crop.name()]
-            .into_iter()
-            .chain(crop.also().iter().copied())
+        [crop.id(), crop.name()].into_iter().chain(crop.also().iter().copied())
     }
 
     fn ids(nearest: Vec<&'static Crop>) -> Vec<&'static str> {
@@ -126,11 +120,7 @@ mod tests {
                 let plural = format!(" {}s, ", name.trim_end_matches('s'));
                 let written = [name.to_owned(), name.to_uppercase(), plural];
                 for written in written {
-                    assert_eq!(
-                        crop(&written).ok().map(Crop::id),
-                        Some(one.id()),
-                        "{written}"
-                    );
+                    assert_eq!(crop(&written).ok().map(Crop::id), Some(one.id()), "{written}");
                 }
             }
         }
@@ -171,16 +161,10 @@ mod tests {
 
     #[test]
     fn a_name_of_several_crops_brings_those() {
-        assert_eq!(
-            offered("onion"),
-            ["onion-bulb", "onion-bunching", "onion-overwintering"]
-        );
+        assert_eq!(offered("onion"), ["onion-bulb", "onion-bunching", "onion-overwintering"]);
         assert_eq!(offered("lettuce")[..2], ["lettuce-head", "lettuce-leaf"]);
         assert_eq!(offered("broc")[..2], ["broccoli", "leaf-broccoli"]);
-        assert_eq!(
-            offered("marigold")[..2],
-            ["marigold-african", "marigold-french"]
-        );
+        assert_eq!(offered("marigold")[..2], ["marigold-african", "marigold-french"]);
     }
 
     #[test]

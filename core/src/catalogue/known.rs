@@ -41,9 +41,7 @@ mod tests {
         let refused = KnownCrop::read("tomatoe plant").err().unwrap();
         assert!(refused.allowed.contains("tomato"), "{}", refused.allowed);
         assert_eq!(
-            KnownCrop::read("Tomatoes")
-                .ok()
-                .map(|KnownCrop(crop)| crop.id()),
+            KnownCrop::read("Tomatoes").ok().map(|KnownCrop(crop)| crop.id()),
             Some("tomato")
         );
     }

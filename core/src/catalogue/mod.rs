@@ -39,10 +39,7 @@ pub use words::{
 
 // The build script's reading and checking of the tables, tested with the rest.
 #[cfg(test)]
-#[expect(
-    dead_code,
-    reason = "what is read and checked is written out by the build script alone"
-)]
+#[expect(dead_code, reason = "what is read and checked is written out by the build script alone")]
 #[path = "../../build/check.rs"]
 mod check;
 #[cfg(test)]
@@ -60,9 +57,6 @@ mod reader;
 #[cfg(test)]
 mod table_tests;
 #[cfg(test)]
-#[allow(
-    dead_code,
-    reason = "as above, unless what is written out is tested too"
-)]
+#[allow(dead_code, reason = "as above, unless what is written out is tested too")]
 #[path = "../../build/tables.rs"]
 mod tables;

@@ -111,11 +111,7 @@ impl Residue {
         if soft < woody {
             return [soft, usual, woody];
         }
-        let spread = if self.doubtful {
-            DOUBTFUL_SPREAD
-        } else {
-            SPREAD
-        };
+        let spread = if self.doubtful { DOUBTFUL_SPREAD } else { SPREAD };
         [usual * (1.0 - spread), usual, usual * (1.0 + spread)]
     }
 
@@ -147,8 +143,7 @@ impl Residue {
 
     /// What a loose heap weighs as it lies: least, usual, most.
     pub fn heap(&self) -> [MassDensity; 3] {
-        self.heap_lb_per_yd3
-            .map(|lb| MassDensity::new::<pound_per_cubic_yard>(f64::from(lb)))
+        self.heap_lb_per_yd3.map(|lb| MassDensity::new::<pound_per_cubic_yard>(f64::from(lb)))
     }
 
     /// Where it stands in the list that a gardener picks from.
@@ -254,9 +249,7 @@ impl Residue {
             doubtful: self.doubtful,
             dry_share: self.dry_share(),
             carbon_share: self.carbon_share(),
-            heap_kg_per_m3: self
-                .heap()
-                .map(|heap| tenth(heap.get::<kilogram_per_cubic_meter>())),
+            heap_kg_per_m3: self.heap().map(|heap| tenth(heap.get::<kilogram_per_cubic_meter>())),
             toxins: self.toxins,
             watch: self.watch,
             sources: self.sources,
@@ -271,10 +264,7 @@ mod tests {
     #[test]
     fn every_residue_is_found_by_each_of_its_names() {
         for one in residues() {
-            for name in [one.id, one.name]
-                .into_iter()
-                .chain(one.also.iter().copied())
-            {
+            for name in [one.id, one.name].into_iter().chain(one.also.iter().copied()) {
                 assert_eq!(residue(name).ok().map(Residue::id), Some(one.id), "{name}");
             }
         }
@@ -289,13 +279,7 @@ mod tests {
 
     #[test]
     fn one_figure_known_has_ends_about_it() {
-        assert_eq!(
-            residue("oat-straw").ok().unwrap().carbon_to_nitrogen(),
-            [56.0, 70.0, 84.0]
-        );
-        assert_eq!(
-            residue("bean-tops").ok().unwrap().carbon_to_nitrogen(),
-            [14.0, 18.0, 22.0]
-        );
+        assert_eq!(residue("oat-straw").ok().unwrap().carbon_to_nitrogen(), [56.0, 70.0, 84.0]);
+        assert_eq!(residue("bean-tops").ok().unwrap().carbon_to_nitrogen(), [14.0, 18.0, 22.0]);
     }
 }

@@ -124,13 +124,11 @@ impl Crop {
             mixed_with: self.mixed_with(),
             rotation_years: self.rotation_years(),
             start: self.starts(),
-            spacing: self
-                .spacing()
-                .map(|Range { least, usual, most }| RowSpacing {
-                    least_m: metres(least),
-                    usual_m: metres(usual),
-                    most_m: metres(most),
-                }),
+            spacing: self.spacing().map(|Range { least, usual, most }| RowSpacing {
+                least_m: metres(least),
+                usual_m: metres(usual),
+                most_m: metres(most),
+            }),
             habit: self.habit(),
             edge_margin_m: metres(self.habit().edge_margin()),
             height: self.height(),
@@ -138,20 +136,15 @@ impl Crop {
             feeder: self.feeder(),
             feeder_disputed: self.feeder_disputed(),
             pick: self.pick(),
-            pick_interval_days: self
-                .pick_interval()
-                .map(|span| span.map(|time| time.num_days())),
-            to_harvest_days: self
-                .days_to_harvest()
-                .map(|span| span.map(|time| time.num_days())),
+            pick_interval_days: self.pick_interval().map(|span| span.map(|time| time.num_days())),
+            to_harvest_days: self.days_to_harvest().map(|span| span.map(|time| time.num_days())),
             hardiness: self.hardiness(),
             cover_below_c: celsius(self.cover_below()),
             kill_c: self.kill_temperature().map(celsius),
             kill_range_c: self.kill_range().map(|span| span.map(celsius)),
-            part: self.part().map(|part| RowPart {
-                name: part.name,
-                kill_c: celsius(part.killed_at),
-            }),
+            part: self
+                .part()
+                .map(|part| RowPart { name: part.name, kill_c: celsius(part.killed_at) }),
             hardening: self.hardening(),
             lowest_air_c: self.lowest_air().map(celsius),
             weeks_to_plant: self
@@ -161,10 +154,9 @@ impl Crop {
             soil_stop_c: self.soil_stop().map(celsius),
             deeper: self.deeper(),
             // The heaviest seed is the fewest to the gram.
-            seeds_per_g: self.seed_mass().map(|Span { least, most }| Span {
-                least: one(most),
-                most: one(least),
-            }),
+            seeds_per_g: self
+                .seed_mass()
+                .map(|Span { least, most }| Span { least: one(most), most: one(least) }),
             pieces_per_kg: self.piece_mass().map(|Range { least, usual, most }| Range {
                 least: in_kilogram(most),
                 usual: in_kilogram(usual),
@@ -189,10 +181,7 @@ impl Serialize for Crop {
 
 impl<T> Span<T> {
     fn map<U>(self, change: impl Fn(T) -> U) -> Span<U> {
-        Span {
-            least: change(self.least),
-            most: change(self.most),
-        }
+        Span { least: change(self.least), most: change(self.most) }
     }
 }
 
@@ -231,10 +220,7 @@ mod tests {
         );
         assert_eq!(cabbage["edge_margin_m"], 0.0762);
         assert_eq!(cabbage["kill_c"], -4.7);
-        assert_eq!(
-            cabbage["kill_range_c"],
-            json!({"least": -6.7, "most": -2.8})
-        );
+        assert_eq!(cabbage["kill_range_c"], json!({"least": -6.7, "most": -2.8}));
         assert_eq!(cabbage["weeks_to_plant"], json!({"least": 4, "most": 7}));
         assert_eq!(cabbage["deeper"], "to-seed-leaves");
         assert_eq!(row("pea-oat")["mixed_with"], "grass");
@@ -243,26 +229,13 @@ mod tests {
             row("garlic")["pieces_per_kg"],
             json!({"least": 44.1, "usual": 110.2, "most": 176.4})
         );
-        assert_eq!(
-            row("tomato")["seeds_per_g"],
-            json!({"least": 388.01, "most": 388.01})
-        );
-        assert!(
-            cabbage["sources"]
-                .as_array()
-                .unwrap()
-                .contains(&json!(Source::OldsChart.cite()))
-        );
+        assert_eq!(row("tomato")["seeds_per_g"], json!({"least": 388.01, "most": 388.01}));
+        assert!(cabbage["sources"].as_array().unwrap().contains(&json!(Source::OldsChart.cite())));
     }
 
     #[test]
     fn what_is_not_known_is_null_and_never_absent() {
-        let whole: Vec<String> = row("cabbage")
-            .as_object()
-            .unwrap()
-            .keys()
-            .cloned()
-            .collect();
+        let whole: Vec<String> = row("cabbage").as_object().unwrap().keys().cloned().collect();
         for one in crops() {
             let keys: Vec<String> = row(one.id()).as_object().unwrap().keys().cloned().collect();
             assert_eq!(keys, whole);

@@ -51,40 +51,28 @@ pub(crate) fn answer(
 ) -> Option<(Telling, Answer)> {
     let (rows, one, many) = match asked.kind.need(faults)? {
         Table::Crop => {
-            let rows = crops()
-                .iter()
-                .map(|crop| (json(&crop.row()), crop.all_sources()));
+            let rows = crops().iter().map(|crop| (json(&crop.row()), crop.all_sources()));
             (rows.collect::<Vec<_>>(), "crop", "crops")
         }
         Table::Residue => {
-            let rows = residues()
-                .iter()
-                .map(|residue| (json(&residue.row()), residue.sources().to_vec()));
+            let rows =
+                residues().iter().map(|residue| (json(&residue.row()), residue.sources().to_vec()));
             (rows.collect(), "residue", "residues")
         }
         Table::Cover => {
-            let rows = covers()
-                .iter()
-                .map(|cover| (json(&cover.row()), cover.sources().to_vec()));
+            let rows = covers().iter().map(|cover| (json(&cover.row()), cover.sources().to_vec()));
             (rows.collect(), "cover", "covers")
         }
         Table::Cue => {
-            let rows = questions::rows()
-                .into_iter()
-                .map(|row| (json(&row), row.sources));
+            let rows = questions::rows().into_iter().map(|row| (json(&row), row.sources));
             (rows.collect(), "sign", "signs")
         }
     };
     let number = u32::try_from(rows.len()).unwrap_or(u32::MAX);
     let mut telling = Telling::new(count(number, one, many), Sure::High);
-    telling
-        .because
-        .push("Each figure names the work it was taken from.".to_owned());
+    telling.because.push("Each figure names the work it was taken from.".to_owned());
     let (rows, sources): (Vec<Value>, Vec<Vec<Source>>) = rows.into_iter().unzip();
-    sources
-        .into_iter()
-        .flatten()
-        .for_each(|source| telling.source(source));
+    sources.into_iter().flatten().for_each(|source| telling.source(source));
     Some((telling, Answer { rows }))
 }
 

@@ -46,9 +46,7 @@ fn faults_of(row: &str) -> String {
 #[test]
 fn a_sound_row_is_taken_over() {
     let crops = checked(&format!("[cabbage]{CROP}")).ok().unwrap();
-    let [cabbage] = crops.as_slice() else {
-        panic!("one crop")
-    };
+    let [cabbage] = crops.as_slice() else { panic!("one crop") };
     assert_eq!(cabbage.id, "cabbage");
     assert_eq!(cabbage.names, ["Cabbage", "head cabbage"]);
     // Of two spacings the wider is the usual one.
@@ -62,72 +60,28 @@ fn a_sound_row_is_taken_over() {
 #[test]
 fn a_wrong_figure_is_refused_with_its_row_and_field() {
     for (right, wrong, said) in [
-        (
-            "[15, 18]",
-            "[18, 15]",
-            "crops.toml: [cabbage] space.inches: does not rise",
-        ),
-        (
-            "[15, 18]",
-            "[15, 18, 20, 22]",
-            "[cabbage] space.inches: takes one, two or three",
-        ),
+        ("[15, 18]", "[18, 15]", "crops.toml: [cabbage] space.inches: does not rise"),
+        ("[15, 18]", "[15, 18, 20, 22]", "[cabbage] space.inches: takes one, two or three"),
         ("[15, 18]", "[]", "[cabbage] space.inches: takes one"),
-        (
-            "[15, 18]",
-            "[0, 18]",
-            "[cabbage] space.inches: 0 is not between 1 and 96",
-        ),
-        (
-            "[15, 18]",
-            "[15, 18.5]",
-            "[cabbage] space.inches: 18.5 is finer",
-        ),
-        (
-            "[15, 18]",
-            "[15, nan]",
-            "[cabbage] space.inches: NaN is not between",
-        ),
-        (
-            "\"handbook\"",
-            "\"hearsay\"",
-            "[cabbage] space.by: no source \"hearsay\"",
-        ),
+        ("[15, 18]", "[0, 18]", "[cabbage] space.inches: 0 is not between 1 and 96"),
+        ("[15, 18]", "[15, 18.5]", "[cabbage] space.inches: 18.5 is finer"),
+        ("[15, 18]", "[15, nan]", "[cabbage] space.inches: NaN is not between"),
+        ("\"handbook\"", "\"hearsay\"", "[cabbage] space.by: no source \"hearsay\""),
         ("\"handbook\"", "[]", "[cabbage] space.by: is empty"),
         ("[20, 27]", "30", "[cabbage] frost.kill_f: is above 26 F"),
-        (
-            "[20, 27]",
-            "20, part = \"head\"",
-            "[cabbage] frost.part: goes with part_kill_f",
-        ),
+        ("[20, 27]", "20, part = \"head\"", "[cabbage] frost.part: goes with part_kill_f"),
         (
             "\"tender-50\"",
             "\"tender-50\", air_f = 50",
             "[cabbage] harden.air_f: is the class's own",
         ),
-        (
-            "\"head cabbage\"",
-            "\"cabbages\"",
-            "[cabbage] names: \"cabbages\" stands there twice",
-        ),
-        (
-            "\"transplant\"",
-            "[\"sow\", \"sow\"]",
-            "[cabbage] plant.start: takes one word",
-        ),
-        (
-            "\"hardy\", kill",
-            "\"hardy\", caution = 1, kill",
-            "unknown field `caution`",
-        ),
+        ("\"head cabbage\"", "\"cabbages\"", "[cabbage] names: \"cabbages\" stands there twice"),
+        ("\"transplant\"", "[\"sow\", \"sow\"]", "[cabbage] plant.start: takes one word"),
+        ("\"hardy\", kill", "\"hardy\", caution = 1, kill", "unknown field `caution`"),
         ("\"upright\"", "\"upwrong\"", "unknown variant `upwrong`"),
     ] {
         let row = format!("[cabbage]{}", CROP.replace(right, wrong));
-        assert!(
-            faults_of(&row).contains(said),
-            "{wrong}: {}",
-            faults_of(&row)
-        );
+        assert!(faults_of(&row).contains(said), "{wrong}: {}", faults_of(&row));
     }
 }
 
@@ -143,9 +97,7 @@ fn ids_are_kebab_case_and_names_belong_to_one_crop() {
 
 #[test]
 fn every_fault_is_told_at_once() {
-    let row = CROP
-        .replace("[15, 18]", "[18, 15]")
-        .replace("[20, 27]", "40");
+    let row = CROP.replace("[15, 18]", "[18, 15]").replace("[20, 27]", "40");
     assert_eq!(checked(&format!("[cabbage]{row}")).err().unwrap().len(), 2);
 }
 

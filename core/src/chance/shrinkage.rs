@@ -19,25 +19,10 @@ impl Sample {
     /// Of these readings.
     pub fn of(readings: &[f64]) -> Self {
         let count = readings.len() as f64;
-        let mean = if readings.is_empty() {
-            0.0
-        } else {
-            readings.iter().sum::<f64>() / count
-        };
-        let squares: f64 = readings
-            .iter()
-            .map(|reading| (reading - mean).powi(2))
-            .sum();
-        let sd = if readings.len() < 2 {
-            0.0
-        } else {
-            (squares / (count - 1.0)).sqrt()
-        };
-        Self {
-            count: readings.len() as u32,
-            mean,
-            sd,
-        }
+        let mean = if readings.is_empty() { 0.0 } else { readings.iter().sum::<f64>() / count };
+        let squares: f64 = readings.iter().map(|reading| (reading - mean).powi(2)).sum();
+        let sd = if readings.len() < 2 { 0.0 } else { (squares / (count - 1.0)).sqrt() };
+        Self { count: readings.len() as u32, mean, sd }
     }
 
     /// Degrees of freedom of its scatter; none of fewer than two readings.
@@ -102,20 +87,12 @@ mod tests {
     use super::*;
     use proptest::prelude::*;
 
-    const PRIOR: Prior = Prior {
-        mean: -4.0,
-        mean_sd: 3.0,
-        scatter: 2.0,
-        worth: 4.0,
-    };
+    const PRIOR: Prior = Prior { mean: -4.0, mean_sd: 3.0, scatter: 2.0, worth: 4.0 };
 
     #[test]
     fn no_reading_leaves_the_prior() {
         let learned = PRIOR.learn(&Sample::of(&[]));
-        assert_eq!(
-            (learned.mean, learned.scatter, learned.weight),
-            (-4.0, 2.0, 0.0)
-        );
+        assert_eq!((learned.mean, learned.scatter, learned.weight), (-4.0, 2.0, 0.0));
         assert!((learned.mean_sd - 3.0).abs() < 1e-12);
     }
 

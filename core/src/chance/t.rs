@@ -20,11 +20,8 @@ pub fn chance_below(t: f64, df: u32) -> f64 {
         sum += term;
         k += 2;
     }
-    let both_sides = if odd {
-        core::f64::consts::FRAC_2_PI * (angle + sin * sum)
-    } else {
-        sin * sum
-    };
+    let both_sides =
+        if odd { core::f64::consts::FRAC_2_PI * (angle + sin * sum) } else { sin * sum };
     (0.5 + 0.5 * both_sides).clamp(0.0, 1.0)
 }
 

@@ -65,9 +65,8 @@ pub struct Course {
 /// Follows a sowing through its days.
 pub fn follow(sowing: &Sowing<'_>) -> Course {
     let sown = sowing.sown;
-    let soils: Vec<f64> = (0..LONGEST_DAYS)
-        .map(|day| celsius((sowing.soil)(sown + Duration::days(day))))
-        .collect();
+    let soils: Vec<f64> =
+        (0..LONGEST_DAYS).map(|day| celsius((sowing.soil)(sown + Duration::days(day)))).collect();
     let sd = sowing.soil_sd.get::<kelvin>();
     let deep = sowing.depth.get::<inch>() > DEEP_INCHES;
     let last = if deep { LAST * DEEP } else { LAST };
@@ -77,9 +76,7 @@ pub fn follow(sowing: &Sowing<'_>) -> Course {
     let (mut early, mut late) = (f64::INFINITY, Some(0.0f64));
     for warmer in [-sd, 0.0, sd] {
         early = early.min(until(warmer, FIRST).unwrap_or(f64::INFINITY));
-        late = late
-            .zip(until(warmer, last))
-            .map(|(late, days)| late.max(days));
+        late = late.zip(until(warmer, last)).map(|(late, days)| late.max(days));
     }
     let date = |days: f64| sown + Duration::days(days.round() as i64);
     let share = mean_share(sowing.kind, &soils, likely);
@@ -177,16 +174,10 @@ mod tests {
     fn a_bare_row_is_waited_for_and_then_sown_again() {
         let pea = course("pea", 12.0, 1.0, trial_depth());
         assert_eq!(pea.verdict(None, after(8)), Verdict::Wait);
-        assert_eq!(
-            pea.verdict(Some(0.0), pea.expected.late.unwrap()),
-            Verdict::Wait
-        );
+        assert_eq!(pea.verdict(Some(0.0), pea.expected.late.unwrap()), Verdict::Wait);
         let resow_after = pea.resow_after.unwrap();
         assert_eq!(pea.verdict(None, resow_after), Verdict::Wait);
-        assert_eq!(
-            pea.verdict(None, resow_after + Duration::days(1)),
-            Verdict::Resow
-        );
+        assert_eq!(pea.verdict(None, resow_after + Duration::days(1)), Verdict::Resow);
     }
 
     #[test]
@@ -219,10 +210,8 @@ mod tests {
     #[test]
     fn deep_seed_is_given_longer() {
         let deep = Length::new::<inch>(2.0);
-        let (shallow, deep) = (
-            course("pea", 12.0, 1.0, trial_depth()),
-            course("pea", 12.0, 1.0, deep),
-        );
+        let (shallow, deep) =
+            (course("pea", 12.0, 1.0, trial_depth()), course("pea", 12.0, 1.0, deep));
         assert_eq!(shallow.expected.likely, deep.expected.likely);
         assert!(shallow.expected.late < deep.expected.late);
     }
@@ -240,9 +229,7 @@ mod tests {
         });
         let days = found.days.unwrap();
         let cold = course("carrot", 8.0, 0.0, trial_depth()).days.unwrap();
-        let warm = course("carrot", 8.0 + 0.2 * days, 0.0, trial_depth())
-            .days
-            .unwrap();
+        let warm = course("carrot", 8.0 + 0.2 * days, 0.0, trial_depth()).days.unwrap();
         assert!(warm < days && days < cold, "{warm} {days} {cold}");
     }
 

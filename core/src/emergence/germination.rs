@@ -48,15 +48,12 @@ pub fn trial_depth() -> Length {
 pub fn of_crop(crop: &str) -> Option<(&'static Germination, bool)> {
     let own = KINDS.iter().find(|kind| kind.crops.contains(&crop));
     let like = || KINDS.iter().find(|kind| kind.like.contains(&crop));
-    own.map(|kind| (kind, kind.days_of.is_none()))
-        .or_else(|| like().map(|kind| (kind, false)))
+    own.map(|kind| (kind, kind.days_of.is_none())).or_else(|| like().map(|kind| (kind, false)))
 }
 
 /// The crops that the tables can tell.
 pub fn crops() -> impl Iterator<Item = &'static str> {
-    KINDS
-        .iter()
-        .flat_map(|kind| kind.crops.iter().chain(kind.like).copied())
+    KINDS.iter().flat_map(|kind| kind.crops.iter().chain(kind.like).copied())
 }
 
 impl Germination {
@@ -104,9 +101,7 @@ impl Germination {
 
     /// The greatest share that any temperature gives.
     pub fn best_share(&self) -> f64 {
-        (0..9)
-            .map(|column| self.share_at(column))
-            .fold(0.0, f64::max)
+        (0..9).map(|column| self.share_at(column)).fold(0.0, f64::max)
     }
 
     /// The quickest that any temperature gives.
@@ -116,24 +111,15 @@ impl Germination {
     }
 
     fn rate_at(&self, column: usize) -> f64 {
-        let days = |column: usize| {
-            self.days
-                .get(column)
-                .copied()
-                .flatten()
-                .filter(|days| *days > 0)
-        };
+        let days =
+            |column: usize| self.days.get(column).copied().flatten().filter(|days| *days > 0);
         if let Some(days) = days(column) {
             return 1.0 / f64::from(days);
         }
         // Some came up, but no days are printed: the line through the two columns beside it goes on
         // (derived).
-        let some_came = self
-            .percent
-            .get(column)
-            .copied()
-            .flatten()
-            .is_some_and(|percent| percent >= 10);
+        let some_came =
+            self.percent.get(column).copied().flatten().is_some_and(|percent| percent >= 10);
         let beside = |near: usize, next: usize| {
             let (near, next) = (f64::from(days(near)?), f64::from(days(next)?));
             Some((2.0 / near - 1.0 / next).max(0.0))
@@ -153,11 +139,7 @@ impl Germination {
             let (before, after) = (percent(column.checked_sub(1)?)?, percent(column + 1)?);
             Some(0.5 * (f64::from(before) + f64::from(after)))
         };
-        percent(column)
-            .map(f64::from)
-            .or_else(missing)
-            .unwrap_or(0.0)
-            / 100.0
+        percent(column).map(f64::from).or_else(missing).unwrap_or(0.0) / 100.0
     }
 }
 

@@ -101,15 +101,8 @@ impl Seed {
 /// What the record tells of a sowing, by the names of the question's fields.
 pub fn of_sowing(garden: &Garden, planting: &Planting) -> Vec<(&'static str, String)> {
     let crop = catalogue::crop(&planting.crop).map_or(planting.crop.as_str(), |crop| crop.name());
-    let mut fields = vec![
-        ("crop", crop.to_owned()),
-        ("sown", show_date(planting.since.date())),
-    ];
-    let written = garden
-        .happened
-        .iter()
-        .rev()
-        .find(|it| it.entry.id == planting.id);
+    let mut fields = vec![("crop", crop.to_owned()), ("sown", show_date(planting.since.date()))];
+    let written = garden.happened.iter().rev().find(|it| it.entry.id == planting.id);
     if let Some(What::Seeded(seeded)) = written.map(|it| &it.entry.what) {
         fields.extend(seeded.depth.clone().map(|depth| ("depth", depth)));
     }
@@ -142,18 +135,11 @@ pub(crate) fn answer(
     let depth = sowing_depth(&asked.depth, faults);
     let up = asked.up.read(faults).map(Share::fraction);
     let site = SiteAsked::read(asked.site.as_ref(), asking.garden, faults);
-    let meant = asked
-        .bed
-        .as_ref()
-        .and_then(|bed| bed.read(asking.garden, asking.system, faults));
+    let meant = asked.bed.as_ref().and_then(|bed| bed.read(asking.garden, asking.system, faults));
     let (today, depth) = (today?, depth?);
-    let recorded = meant
-        .as_ref()
-        .and_then(|meant| asking.garden.bed(meant.id.as_deref()?));
+    let recorded = meant.as_ref().and_then(|meant| asking.garden.bed(meant.id.as_deref()?));
     let recorded: Vec<Reading> = recorded.map(in_the_record).unwrap_or_default();
-    let soil = asked
-        .soil_temperature
-        .read(&site, depth, &recorded, today, faults);
+    let soil = asked.soil_temperature.read(&site, depth, &recorded, today, faults);
     let (seed, sown, soil) = (seed?, sown?, soil?);
 
     let course = follow(&Sowing {
@@ -176,11 +162,7 @@ pub(crate) fn answer(
         course: &course,
         verdict,
     });
-    let Range {
-        early,
-        likely,
-        late,
-    } = course.expected;
+    let Range { early, likely, late } = course.expected;
     let known = early.or(likely).or(late).is_some();
     Some((
         telling,
@@ -199,10 +181,5 @@ pub(crate) fn sowing_depth(given: &Given<Length>, faults: &mut Faults) -> Option
         return Some(trial_depth());
     }
     let (surface, deepest) = (Length::new::<meter>(0.0), Length::new::<meter>(0.15));
-    given.within(
-        surface,
-        deepest,
-        "a depth from the surface to 6 in (15 cm)",
-        faults,
-    )
+    given.within(surface, deepest, "a depth from the surface to 6 in (15 cm)", faults)
 }

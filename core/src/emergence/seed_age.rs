@@ -20,10 +20,7 @@ const KEEPS: [(u8, &[&str]); 6] = [
 
 /// Years the seed of a crop keeps, where that is recorded.
 pub fn keeps_years(crop: &str) -> Option<u8> {
-    KEEPS
-        .iter()
-        .find(|(_, crops)| crops.contains(&crop))
-        .map(|(years, _)| *years)
+    KEEPS.iter().find(|(_, crops)| crops.contains(&crop)).map(|(years, _)| *years)
 }
 
 /// The share of fresh seed's vigour left after so many years; three years' keeping is taken where

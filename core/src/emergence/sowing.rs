@@ -85,8 +85,7 @@ impl Spot<'_> {
     /// Whether the season lets it be sown on a day, whatever the soil.
     pub fn in_season(&self, date: NaiveDate) -> bool {
         let rate = self.kind.rate((self.soil)(date)).get::<cycle_per_day>();
-        self.frost_free
-            .is_none_or(|season| rate > 0.0 && season.lets(date, 1.0 / rate))
+        self.frost_free.is_none_or(|season| rate > 0.0 && season.lets(date, 1.0 / rate))
     }
 
     /// Whether it can be sown on a day, in soil warmer than usual by `warmer`.
@@ -106,10 +105,7 @@ impl Spot<'_> {
         let first = |warmer: f64| (0..YEAR).find(|days| self.fits(on(*days), warmer));
         let likely = first(0.0)?;
         let sd = self.soil_sd.get::<kelvin>();
-        let early = [first(-sd), first(sd)]
-            .into_iter()
-            .flatten()
-            .fold(likely, i64::min);
+        let early = [first(-sd), first(sd)].into_iter().flatten().fold(likely, i64::min);
         let end = (likely..likely + YEAR).find(|days| !self.fits(on(*days), 0.0));
         Some(Range {
             early: Some(on(early)),

@@ -123,10 +123,7 @@ fn because(found: &Found<'_>) -> Vec<String> {
             (None, _) => String::new(),
         };
         let days = count(days.round() as u32, "day", "days");
-        lines.push(format!(
-            "In this soil it takes about {days}: {}{spread}.",
-            on(likely)
-        ));
+        lines.push(format!("In this soil it takes about {days}: {}{spread}.", on(likely)));
     }
     let soil = |date: NaiveDate| found.soil.at(found.depth, date).show(system);
     let (first, now) = (soil(found.sown), soil(found.today));
@@ -179,10 +176,7 @@ fn next(found: &Found<'_>) -> Vec<Draft> {
     if let Some(up) = found.up {
         drafts.push(Draft {
             about: About::bed(bed),
-            what: What::CheckIn(details::CheckIn {
-                up: Some(up),
-                ..details::CheckIn::default()
-            }),
+            what: What::CheckIn(details::CheckIn { up: Some(up), ..details::CheckIn::default() }),
         });
     }
     if found.verdict == Verdict::Resow {

@@ -10,62 +10,32 @@ fn asked(question: Value) -> Value {
 
 fn refused(question: &Value) -> Vec<String> {
     let refusal = ask(question, &Garden::default()).unwrap_err();
-    refusal
-        .refused
-        .into_iter()
-        .map(|fault| fault.field)
-        .collect()
+    refusal.refused.into_iter().map(|fault| fault.field).collect()
 }
 
 fn pea(today: &str, up: Value) -> Value {
-    asked(
-        json!({ "topic": "emergence", "today": today, "crop": "pea", "sown": "2026-04-08",
-                  "soil_temperature": "12 C", "up": up }),
-    )
+    asked(json!({ "topic": "emergence", "today": today, "crop": "pea", "sown": "2026-04-08",
+                  "soil_temperature": "12 C", "up": up }))
 }
 
 #[test]
 fn every_crop_of_the_table_is_a_crop_of_the_catalogue() {
     for crop in germination::crops() {
-        assert!(
-            catalogue::crop(crop).is_ok_and(|found| found.id() == crop),
-            "{crop}"
-        );
+        assert!(catalogue::crop(crop).is_ok_and(|found| found.id() == crop), "{crop}");
     }
 }
 
 #[test]
 fn a_row_is_told_from_first_day_to_last() {
     let says = |today: &str, up: Value| pea(today, up)["headline"].as_str().unwrap().to_owned();
-    assert_eq!(
-        says("2026-04-10", Value::Null),
-        "Wait: first seedlings from about 16 Apr"
-    );
-    assert_eq!(
-        says("2026-04-18", Value::Null),
-        "Still to come: give it until 24 Apr"
-    );
-    assert_eq!(
-        says("2026-04-18", json!("60 %")),
-        "60 % up, 6 days in the window left: wait"
-    );
+    assert_eq!(says("2026-04-10", Value::Null), "Wait: first seedlings from about 16 Apr");
+    assert_eq!(says("2026-04-18", Value::Null), "Still to come: give it until 24 Apr");
+    assert_eq!(says("2026-04-18", json!("60 %")), "60 % up, 6 days in the window left: wait");
     assert_eq!(says("2026-04-18", json!(0.9)), "It is up");
-    assert_eq!(
-        says("2026-04-25", Value::Null),
-        "It is late: give it until 25 Apr"
-    );
-    assert_eq!(
-        says("2026-04-26", Value::Null),
-        "It should have come by now: sow again"
-    );
-    assert_eq!(
-        says("2026-04-26", json!(0.6)),
-        "60 % up, and no more will come: fill the gaps"
-    );
-    assert_eq!(
-        says("2026-04-26", json!(0.1)),
-        "10 % up, and no more will come: sow again"
-    );
+    assert_eq!(says("2026-04-25", Value::Null), "It is late: give it until 25 Apr");
+    assert_eq!(says("2026-04-26", Value::Null), "It should have come by now: sow again");
+    assert_eq!(says("2026-04-26", json!(0.6)), "60 % up, and no more will come: fill the gaps");
+    assert_eq!(says("2026-04-26", json!(0.1)), "10 % up, and no more will come: sow again");
 }
 
 #[test]
@@ -74,10 +44,7 @@ fn soil_that_brings_nothing_up_is_told() {
         json!({ "topic": "emergence", "today": "2026-04-20", "crop": "tomato", "sown": "2026-04-08",
                                "soil_temperature": "41 F" }),
     );
-    assert_eq!(
-        (&answer["expected"], &answer["resow_after"]),
-        (&Value::Null, &Value::Null)
-    );
+    assert_eq!((&answer["expected"], &answer["resow_after"]), (&Value::Null, &Value::Null));
     assert_eq!(answer["verdict"], "wait");
     assert!(answer["headline"].as_str().unwrap().contains("too cold"));
 }
@@ -97,18 +64,11 @@ fn days_given_by_date_and_the_place_s_year_both_serve() {
     assert_eq!(by_place["sure"], "low");
     let days = |answer: &Value| {
         let date = |field: &str| {
-            answer["expected"][field]
-                .as_str()
-                .unwrap()
-                .parse::<chrono::NaiveDate>()
-                .unwrap()
+            answer["expected"][field].as_str().unwrap().parse::<chrono::NaiveDate>().unwrap()
         };
         (date("late") - date("early")).num_days()
     };
-    assert!(
-        days(&by_place) > days(&by_days),
-        "the place's year is less sure than a thermometer"
-    );
+    assert!(days(&by_place) > days(&by_days), "the place's year is less sure than a thermometer");
 }
 
 #[test]

@@ -19,7 +19,5 @@ pub fn grass_low(air: Temperature, dew_point: Temperature, day: NaiveDate) -> Op
         6..=8 => 9.0,
         _ => return None,
     };
-    Some(of_celsius(
-        (celsius(air) + celsius(dew_point) / 2.0) / 3.0 - below_c,
-    ))
+    Some(of_celsius((celsius(air) + celsius(dew_point) / 2.0) / 3.0 - below_c))
 }

@@ -121,11 +121,7 @@ fn forecast_age(
 ) -> Option<u32> {
     let date = made.read(faults)?;
     let Some(today) = today else {
-        made.refuse(
-            faults,
-            "today's date beside it",
-            "how old it is can't be told without",
-        );
+        made.refuse(faults, "today's date beside it", "how old it is can't be told without");
         return None;
     };
     let days = (today - date).num_days();

@@ -165,11 +165,7 @@ pub(crate) fn answer(
 ) -> Option<(Telling, Answer)> {
     let site = SiteAsked::read(asked.site.as_ref(), asking.garden, faults);
     let air = air_asked::read(asked, &site, asking, faults);
-    let covers: Vec<_> = asked
-        .covers
-        .iter()
-        .map(|cover| cover.read(faults))
-        .collect();
+    let covers: Vec<_> = asked.covers.iter().map(|cover| cover.read(faults)).collect();
     let beds = beds_asked::read(asked, asking, faults);
     let covers: Vec<(&'static Cover, u32)> = covers.into_iter().collect::<Option<_>>()?;
     let (air, beds) = (air?, beds?);
@@ -181,18 +177,14 @@ pub(crate) fn answer(
     let night = Night::of(sky, wind);
     let nerve = asking.garden.settings.nerve;
     // Nothing is covered for a chance that can't be told from none.
-    let act = nerve
-        .map_or(ACT, |percent| f64::from(percent) / 100.0)
-        .max(0.01);
+    let act = nerve.map_or(ACT, |percent| f64::from(percent) / 100.0).max(0.01);
     let usual_cover = covers
         .iter()
         .map(|(cover, _)| *cover)
         .max_by(|a, b| mean(a).total_cmp(&mean(b)).then(b.id().cmp(a.id())))
         .or_else(|| catalogue::cover("fabric-light"))?;
-    let mut worked: Vec<BedWorked> = beds
-        .into_iter()
-        .map(|bed| work_out(bed, &low, night, wind, usual_cover, act))
-        .collect();
+    let mut worked: Vec<BedWorked> =
+        beds.into_iter().map(|bed| work_out(bed, &low, night, wind, usual_cover, act)).collect();
     let by_bed = worked.len() > 1 || worked.iter().any(|bed| bed.name.is_some());
     let order = give_covers(&mut worked, &covers, usual_cover, by_bed, wind);
     let coldest = worked
@@ -201,12 +193,7 @@ pub(crate) fn answer(
         .min_by(|a, b| a.expected.low.value.total_cmp(&b.expected.low.value))?;
     let if_it_clears = (sky == Sky::Part && wind != Wind::Windy)
         .then(|| {
-            tonight(
-                &low,
-                Night::ClearAndCalm,
-                &[],
-                &Usual::of(Night::ClearAndCalm, None, false),
-            )
+            tonight(&low, Night::ClearAndCalm, &[], &Usual::of(Night::ClearAndCalm, None, false))
         })
         .map(|low| low.expected.low);
     let found = Found {

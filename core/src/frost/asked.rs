@@ -229,11 +229,7 @@ impl EveningAsked {
         let dew_point = air(&self.dew_point, faults);
         let low = needed_air(&self.low, faults);
         let (air, low) = (temperature?, low?);
-        Some(Evening {
-            air,
-            dew_point,
-            low,
-        })
+        Some(Evening { air, dew_point, low })
     }
 }
 
@@ -257,12 +253,7 @@ impl BedNightAsked {
         };
         let night = Night::of(sky, wind);
         let one = |against: Against, low: Option<Temperature>| {
-            low.map(|other_low| BedNight {
-                against,
-                other_low,
-                bed_low,
-                night,
-            })
+            low.map(|other_low| BedNight { against, other_low, bed_low, night })
         };
         one(Against::Forecast, forecast)
             .into_iter()
@@ -283,11 +274,7 @@ impl CoverAsked {
         let Text(name) = name?;
         let Some(cover) = catalogue::cover(&name) else {
             let known = laid().collect::<Vec<_>>().join(", ");
-            self.cover.refuse(
-                faults,
-                format!("one of: {known}"),
-                "no cover of that name is known",
-            );
+            self.cover.refuse(faults, format!("one of: {known}"), "no cover of that name is known");
             return None;
         };
         if !cover.is_laid() || cover.gain().is_none() {
@@ -317,11 +304,7 @@ impl CropAsked {
         let crop = self.crop.need(faults);
         let hardened = self.hardened.read(faults);
         let count = self.count.read(faults);
-        Some(Standing {
-            crop: crop?.0,
-            hardened: hardened.unwrap_or(true),
-            count,
-        })
+        Some(Standing { crop: crop?.0, hardened: hardened.unwrap_or(true), count })
     }
 }
 

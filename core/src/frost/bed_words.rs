@@ -40,18 +40,11 @@ impl AtBed {
         let has = |verdict: Verdict| self.crops.iter().any(|crop| crop.verdict == verdict);
         let act = if let Some(cover) = self.cover.and_then(catalogue::cover) {
             // With one bed each crop has a cover of its own.
-            let covered = self
-                .crops
-                .iter()
-                .filter(|crop| crop.verdict == Verdict::Cover);
+            let covered = self.crops.iter().filter(|crop| crop.verdict == Verdict::Cover);
             let over: Vec<&str> = covered.map(|crop| name(crop.crop)).collect();
             match (&self.bed, over.as_slice()) {
                 (None, [..]) if over.len() < self.crops.len() => {
-                    format!(
-                        "{} over {}",
-                        cover.name(),
-                        small(&crate::telling::list(&over))
-                    )
+                    format!("{} over {}", cover.name(), small(&crate::telling::list(&over)))
                 }
                 _ => format!("Cover it: {}", small(cover.name())),
             }
@@ -90,10 +83,7 @@ fn name(crop: &'static str) -> &'static str {
 
 /// "24 leaf lettuce: harm on 5 in 10 such nights, under light fabric 4 in 10".
 fn harm(crop: &AtCrop) -> String {
-    let number = crop
-        .count
-        .map(|count| format!("{count} "))
-        .unwrap_or_default();
+    let number = crop.count.map(|count| format!("{count} ")).unwrap_or_default();
     let cover = catalogue::cover(crop.cover.unwrap_or(crop.reckoned_with));
     capital(&format!(
         "{number}{}: harm {}",
@@ -146,9 +136,7 @@ pub fn runs(bed: &Bed, garden: &Garden, system: System) -> Vec<String> {
             df: None,
         };
         let airs = [AirLow::Evening(any), AirLow::Forecast(any.low, 1)];
-        let learned = airs
-            .iter()
-            .map(|air| tonight(air, night, &past, &usual).difference);
+        let learned = airs.iter().map(|air| tonight(air, night, &past, &usual).difference);
         let learned = learned.into_iter().find(|it| it.nights > 0)?;
         let beside = match learned.against {
             Some(Against::Reference) => "the reference spot",

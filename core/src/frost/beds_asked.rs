@@ -75,24 +75,17 @@ impl BedAsked {
         let under_glass = self.under_glass.read(faults);
         let given: Vec<_> = self.crops.iter().map(|crop| crop.read(faults)).collect();
         let given = given.into_iter().collect::<Option<Vec<_>>>()?;
-        let recorded = called
-            .as_deref()
-            .and_then(|name| from_record::bed(asking.garden, name, asking.today));
-        let known = recorded.unwrap_or_else(|| BedTonight {
-            name: called,
-            ..BedTonight::default()
-        });
+        let recorded =
+            called.as_deref().and_then(|name| from_record::bed(asking.garden, name, asking.today));
+        let known =
+            recorded.unwrap_or_else(|| BedTonight { name: called, ..BedTonight::default() });
         let crops = if given.is_empty() { known.crops } else { given };
         if crops.is_empty() {
             refuse_no_crops(crops_field, faults);
             return None;
         }
         Some(BedTonight {
-            nights: if nights.is_empty() {
-                known.nights
-            } else {
-                nights
-            },
+            nights: if nights.is_empty() { known.nights } else { nights },
             residue_on_top: residue.unwrap_or(known.residue_on_top),
             height,
             under_glass: under_glass.unwrap_or(known.under_glass),

@@ -9,10 +9,7 @@ use crate::{
 
 pub(super) fn cautions(found: &Found, telling: &mut Telling) {
     let say = |telling: &mut Telling, words: &str| telling.cautions.push(words.to_owned());
-    say(
-        telling,
-        "Forecasts err, and so does this: where a cover is little work, lay it.",
-    );
+    say(telling, "Forecasts err, and so does this: where a cover is little work, lay it.");
     let mut covers: Vec<&'static Cover> = Vec::new();
     for cover in crops(found).filter_map(|crop| crop.cover) {
         if !covers.iter().any(|other| other.id() == cover.id()) {
@@ -108,9 +105,7 @@ pub(super) fn sources(found: &Found, telling: &mut Telling) {
         telling.source(Source::ResidueColder1999);
     }
     for crop in crops(found) {
-        crop.crop
-            .sources(Facet::Frost)
-            .for_each(|source| telling.source(source));
+        crop.crop.sources(Facet::Frost).for_each(|source| telling.source(source));
     }
     if crops(found).any(|crop| crop.crop.kill_temperature().is_none() || chilling_only(crop)) {
         telling.source(Source::FrostClasses);
@@ -119,10 +114,7 @@ pub(super) fn sources(found: &Found, telling: &mut Telling) {
         telling.source(Source::HardFreeze);
     }
     for cover in crops(found).filter_map(|crop| crop.cover) {
-        cover
-            .sources()
-            .iter()
-            .for_each(|source| telling.source(*source));
+        cover.sources().iter().for_each(|source| telling.source(*source));
     }
     if !found.order.is_empty() {
         telling.source(Source::CostLoss);

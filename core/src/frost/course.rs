@@ -43,19 +43,15 @@ impl Course {
     /// How long after sunset it falls to this temperature; `None` where it never does.
     pub fn reaches(&self, temperature: Temperature) -> Option<Time> {
         let below_c = celsius(temperature) - self.from_c;
-        let h = if below_c >= 0.0 {
-            BEGINS_H
-        } else {
-            BEGINS_H + (below_c / self.fall_c()).powi(2)
-        };
+        let h =
+            if below_c >= 0.0 { BEGINS_H } else { BEGINS_H + (below_c / self.fall_c()).powi(2) };
         (h <= self.night_h + 1e-9).then(|| Time::new::<hour>(h))
     }
 
     /// How long it is at or below this temperature before sunrise; nothing where it never is.
     pub fn below(&self, temperature: Temperature) -> Time {
         let whole = Time::new::<hour>(self.night_h);
-        self.reaches(temperature)
-            .map_or(Time::new::<hour>(0.0), |since| whole - since)
+        self.reaches(temperature).map_or(Time::new::<hour>(0.0), |since| whole - since)
     }
 
     /// Degrees for each square root of an hour; negative.
@@ -75,14 +71,8 @@ mod tests {
 
     #[test]
     fn a_night_that_warms_has_no_such_course() {
-        assert_eq!(
-            Course::new(of_celsius(2.0), of_celsius(3.0), hours(14.0)),
-            None
-        );
-        assert_eq!(
-            Course::new(of_celsius(2.0), of_celsius(-3.0), hours(2.5)),
-            None
-        );
+        assert_eq!(Course::new(of_celsius(2.0), of_celsius(3.0), hours(14.0)), None);
+        assert_eq!(Course::new(of_celsius(2.0), of_celsius(-3.0), hours(2.5)), None);
     }
 
     proptest! {

@@ -36,10 +36,7 @@ pub struct Choice {
 impl Choice {
     /// The worth expected to be lost at such a low.
     fn loss(&self, low: &Expected) -> f64 {
-        self.plants
-            .iter()
-            .map(|(lost_below, worth)| worth * low.chance_below(*lost_below))
-            .sum()
+        self.plants.iter().map(|(lost_below, worth)| worth * low.chance_below(*lost_below)).sum()
     }
 
     /// The worth that a cover is expected to save; never less than nothing, for a cover that harms
@@ -85,13 +82,8 @@ pub fn assigned(choices: &[Choice], gains: &[Gain], wind: Wind) -> Vec<(usize, u
             given.push((free.remove(place), cover, saves));
         }
     }
-    order::sort(&mut given, &|(choice, _, saves)| {
-        [!order::rank(*saves), *choice as i64, 0]
-    });
-    given
-        .into_iter()
-        .map(|(choice, cover, _)| (choice, cover))
-        .collect()
+    order::sort(&mut given, &|(choice, _, saves)| [!order::rank(*saves), *choice as i64, 0]);
+    given.into_iter().map(|(choice, cover, _)| (choice, cover)).collect()
 }
 
 #[cfg(test)]
@@ -107,20 +99,13 @@ mod tests {
 
     fn choice(low_c: f64, worth: f64) -> Choice {
         Choice {
-            bare: Expected {
-                low: of_celsius(low_c),
-                sd: interval(2.0),
-                df: None,
-            },
+            bare: Expected { low: of_celsius(low_c), sd: interval(2.0), df: None },
             plants: vec![(of_celsius(0.0), worth)],
         }
     }
 
     fn gain(mean: f64) -> Gain {
-        Gain {
-            mean: interval(mean),
-            sd: interval(1.0),
-        }
+        Gain { mean: interval(mean), sd: interval(1.0) }
     }
 
     #[test]

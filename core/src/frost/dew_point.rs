@@ -115,11 +115,7 @@ mod tests {
     #[test]
     fn humidity_is_read_in_percent_or_as_a_part() {
         for text in ["60 %", "60", "0.6", "60%"] {
-            assert_eq!(
-                Humidity::read(text).ok().map(Humidity::fraction),
-                Some(0.6),
-                "{text}"
-            );
+            assert_eq!(Humidity::read(text).ok().map(Humidity::fraction), Some(0.6), "{text}");
         }
         for text in ["0", "101", "-5 %", "wet"] {
             assert!(Humidity::read(text).is_err(), "{text}");

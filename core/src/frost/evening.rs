@@ -43,29 +43,15 @@ impl EveningRule {
         if evenings.len() < FEWEST {
             return None;
         }
-        let air: Vec<f64> = evenings
-            .iter()
-            .map(|evening| celsius(evening.air))
-            .collect();
-        let lows: Vec<f64> = evenings
-            .iter()
-            .map(|evening| celsius(evening.low))
-            .collect();
+        let air: Vec<f64> = evenings.iter().map(|evening| celsius(evening.air)).collect();
+        let lows: Vec<f64> = evenings.iter().map(|evening| celsius(evening.low)).collect();
         let on_air = Line::through(&air, &lows)?;
-        let left: Vec<f64> = air
-            .iter()
-            .zip(&lows)
-            .map(|(air, low)| low - on_air.at(*air))
-            .collect();
-        let dew_points: Option<Vec<f64>> = evenings
-            .iter()
-            .map(|evening| evening.dew_point.map(celsius))
-            .collect();
+        let left: Vec<f64> =
+            air.iter().zip(&lows).map(|(air, low)| low - on_air.at(*air)).collect();
+        let dew_points: Option<Vec<f64>> =
+            evenings.iter().map(|evening| evening.dew_point.map(celsius)).collect();
         let on_dew_point = dew_points.and_then(|dew_points| Line::through(&dew_points, &left));
-        Some(Self {
-            on_air,
-            on_dew_point,
-        })
+        Some(Self { on_air, on_dew_point })
     }
 
     /// Whether the dew point counts in it.
@@ -81,11 +67,9 @@ impl EveningRule {
     pub fn low_after(&self, air: Temperature, dew_point: Option<Temperature>) -> Expected {
         let air_c = celsius(air);
         let (low_c, scatter, used) = match (self.on_dew_point, dew_point) {
-            (Some(line), Some(dew_point)) => (
-                self.on_air.at(air_c) + line.at(celsius(dew_point)),
-                line.scatter(3),
-                3,
-            ),
+            (Some(line), Some(dew_point)) => {
+                (self.on_air.at(air_c) + line.at(celsius(dew_point)), line.scatter(3), 3)
+            }
             _ => (self.on_air.at(air_c), self.on_air.scatter(2), 2),
         };
         let n = self.on_air.count;
@@ -117,30 +101,15 @@ impl Line {
         let mean = |values: &[f64]| values.iter().sum::<f64>() / count;
         let (mean_x, mean_y) = (mean(x), mean(y));
         let sxx: f64 = x.iter().map(|x| (x - mean_x).powi(2)).sum();
-        let sxy: f64 = x
-            .iter()
-            .zip(y)
-            .map(|(x, y)| (x - mean_x) * (y - mean_y))
-            .sum();
+        let sxy: f64 = x.iter().zip(y).map(|(x, y)| (x - mean_x) * (y - mean_y)).sum();
         // A hundredth of a degree is finer than any thermometer that is read by eye.
         if sxx < 1e-4 {
             return None;
         }
         let slope = sxy / sxx;
         let at_zero = mean_y - slope * mean_x;
-        let left = x
-            .iter()
-            .zip(y)
-            .map(|(x, y)| (y - at_zero - slope * x).powi(2))
-            .sum();
-        Some(Self {
-            slope,
-            at_zero,
-            mean_x,
-            sxx,
-            left,
-            count,
-        })
+        let left = x.iter().zip(y).map(|(x, y)| (y - at_zero - slope * x).powi(2)).sum();
+        Some(Self { slope, at_zero, mean_x, sxx, left, count })
     }
 
     fn at(&self, x: f64) -> f64 {

@@ -24,16 +24,13 @@ impl Expected {
     pub fn chance_below(&self, temperature: Temperature) -> f64 {
         let far = celsius(temperature) - celsius(self.low);
         let sds = far / self.sd.get::<kelvin>().max(LEAST_SD);
-        self.df
-            .map_or_else(|| normal::chance_below(sds), |df| t::chance_below(sds, df))
+        self.df.map_or_else(|| normal::chance_below(sds), |df| t::chance_below(sds, df))
     }
 
     /// The lows between which it lies with this chance, 0 to 1, the same on both sides.
     pub fn range(&self, chance: f64) -> (Temperature, Temperature) {
         let upper = 0.5 + 0.5 * chance;
-        let sds = self
-            .df
-            .map_or_else(|| normal::value_at(upper), |df| t::value_at(upper, df));
+        let sds = self.df.map_or_else(|| normal::value_at(upper), |df| t::value_at(upper, df));
         let half_c = sds * self.sd.get::<kelvin>();
         let low_c = celsius(self.low);
         (of_celsius(low_c - half_c), of_celsius(low_c + half_c))
@@ -65,11 +62,7 @@ mod tests {
     use proptest::prelude::*;
 
     fn expected(low_c: f64, sd_c: f64, df: Option<u32>) -> Expected {
-        Expected {
-            low: of_celsius(low_c),
-            sd: TemperatureInterval::new::<kelvin>(sd_c),
-            df,
-        }
+        Expected { low: of_celsius(low_c), sd: TemperatureInterval::new::<kelvin>(sd_c), df }
     }
 
     proptest! {

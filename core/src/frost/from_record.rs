@@ -114,10 +114,7 @@ fn standing_at<'a>(spot: &'a str, garden: &'a Garden) -> impl Iterator<Item = St
 /// The bed of that id or name.
 pub(super) fn bed(garden: &Garden, name: &str, today: Option<NaiveDate>) -> Option<BedTonight> {
     let wanted = small(name);
-    let bed = garden
-        .beds
-        .iter()
-        .find(|bed| bed.id == name || small(&bed.name) == wanted)?;
+    let bed = garden.beds.iter().find(|bed| bed.id == name || small(&bed.name) == wanted)?;
     Some(of(bed, garden, &Nights::of(garden), today))
 }
 
@@ -130,11 +127,7 @@ pub(super) fn evenings(garden: &Garden) -> Vec<Evening> {
             let calm = night.sky == Some(Sky::Clear) && night.wind == Some(Wind::Still);
             let (air, dew_point) = night.dusk.filter(|_| calm)?;
             let low = night.reference?;
-            Some(Evening {
-                air,
-                dew_point,
-                low,
-            })
+            Some(Evening { air, dew_point, low })
         })
         .collect()
 }
@@ -148,9 +141,8 @@ pub(super) fn nights(bed: &Bed, garden: &Garden) -> Vec<BedNight> {
 fn bare_nights(bed: &Bed, garden: &Garden, nights: &Nights) -> Vec<BedNight> {
     let bare = bed.readings.iter().filter(|reading| {
         let dawn = reading.when.date().and_hms_opt(DAWN_H, 0, 0);
-        let mut before = garden
-            .happened_in(&bed.id)
-            .filter(|it| dawn.is_some_and(|dawn| it.entry.when <= dawn));
+        let mut before =
+            garden.happened_in(&bed.id).filter(|it| dawn.is_some_and(|dawn| it.entry.when <= dawn));
         let last = before.find_map(|it| match it.entry.what {
             What::Covered(_) => Some(true),
             What::Uncovered(_) => Some(false),
@@ -183,16 +175,10 @@ pub(super) fn middays(garden: &Garden, spot: &str) -> Vec<Midday> {
         });
         let Some(other) = other else { continue };
         let sky = word(&one.what.sky).or_else(|| word(&other.what.sky));
-        if let (Some(inside), Some(outside), Some(sky)) = (
-            temperature(&one.what.air),
-            temperature(&other.what.air),
-            sky,
-        ) {
-            middays.push(Midday {
-                inside,
-                outside,
-                sky,
-            });
+        if let (Some(inside), Some(outside), Some(sky)) =
+            (temperature(&one.what.air), temperature(&other.what.air), sky)
+        {
+            middays.push(Midday { inside, outside, sky });
         }
     }
     middays
@@ -200,12 +186,9 @@ pub(super) fn middays(garden: &Garden, spot: &str) -> Vec<Midday> {
 
 /// What the trays at a spot are called.
 pub(super) fn trays_at(garden: &Garden, spot: &str) -> Vec<String> {
-    let here = garden
-        .starts
-        .iter()
-        .filter(|start| start.is_growing() && start.spot() == Some(spot));
-    here.map(|start| start.name.clone().unwrap_or_else(|| start.crop.clone()))
-        .collect()
+    let here =
+        garden.starts.iter().filter(|start| start.is_growing() && start.spot() == Some(spot));
+    here.map(|start| start.name.clone().unwrap_or_else(|| start.crop.clone())).collect()
 }
 
 /// What stands out that the catalogue does not know: "our own bean in Low bed".
@@ -248,19 +231,9 @@ fn standing(planting: &Planting, garden: &Garden, today: Option<NaiveDate>) -> O
 
 fn of(bed: &Bed, garden: &Garden, nights: &Nights, today: Option<NaiveDate>) -> BedTonight {
     let residue_on_top = bed.residue.last().is_some_and(|laid| {
-        let on_top = laid
-            .what
-            .placement
-            .as_deref()
-            .is_none_or(|place| place == "on-top");
-        let seen = bed
-            .check_ins
-            .iter()
-            .rev()
-            .find(|look| look.when > laid.when);
-        let gone = seen
-            .and_then(|look| look.what.left)
-            .is_some_and(|left| left < RESIDUE_GONE);
+        let on_top = laid.what.placement.as_deref().is_none_or(|place| place == "on-top");
+        let seen = bed.check_ins.iter().rev().find(|look| look.when > laid.when);
+        let gone = seen.and_then(|look| look.what.left).is_some_and(|left| left < RESIDUE_GONE);
         on_top && !gone && is_recent(laid.when, RESIDUE_LASTS_DAYS, today)
     });
     let crops = bed.plantings.iter();
@@ -325,11 +298,7 @@ impl Nights {
             && is_of_one_night(reading, low, all)
             && let Some(known) = self.night(reading.when.date())
         {
-            let which = if at_reference {
-                &mut known.reference
-            } else {
-                &mut known.own
-            };
+            let which = if at_reference { &mut known.reference } else { &mut known.own };
             *which = Some(low);
         }
         // The sky of a noon is not the night's.
@@ -339,11 +308,7 @@ impl Nights {
         }
         // What is said of the sky beside a low is said of the night the low is of.
         let of_low = what.low.is_some() && what.forecast_low.is_none();
-        let morning = if of_low {
-            Some(reading.when.date())
-        } else {
-            next_morning(reading.when)
-        };
+        let morning = if of_low { Some(reading.when.date()) } else { next_morning(reading.when) };
         let Some(known) = morning.and_then(|morning| self.night(morning)) else {
             return;
         };
@@ -355,10 +320,7 @@ impl Nights {
             && let Some(air) = temperature(&what.air)
         {
             let humid = |percent: f64| Humidity::from_fraction(percent / 100.0);
-            let by_humidity = what
-                .humidity
-                .and_then(humid)
-                .map(|it| from_humidity(air, it));
+            let by_humidity = what.humidity.and_then(humid).map(|it| from_humidity(air, it));
             known.dusk = Some((air, temperature(&what.dew_point).or(by_humidity)));
         }
     }
@@ -375,10 +337,9 @@ impl Nights {
                 continue;
             };
             let night = Night::of(sky, known.wind.unwrap_or(Wind::Light));
-            for (against, other_low) in [
-                (Against::Forecast, known.forecast),
-                (Against::Reference, known.reference),
-            ] {
+            for (against, other_low) in
+                [(Against::Forecast, known.forecast), (Against::Reference, known.reference)]
+            {
                 nights.extend(other_low.map(|other_low| BedNight {
                     against,
                     other_low,
@@ -406,9 +367,7 @@ fn is_of_one_night(reading: &Dated<Reading>, low: Temperature, all: &[&Dated<Rea
         .iter()
         .rev()
         .filter(|before| before.when.date().succ_opt() == Some(reading.when.date()));
-    let before = yesterday
-        .filter_map(|before| temperature(&before.what.low))
-        .next();
+    let before = yesterday.filter_map(|before| temperature(&before.what.low)).next();
     reset == Ok(Reset::Morning)
         && before.is_some_and(|before| above(low, before).get::<degree_fahrenheit>() < -1.0)
 }

@@ -13,9 +13,7 @@ use uom::si::thermodynamic_temperature::degree_fahrenheit;
 /// loss. Of plants that are not: not below the serious loss of the class one step more tender
 /// (derived).
 pub fn lost_below(crop: &Crop, hardened: bool) -> Temperature {
-    let used_to_it = crop
-        .kill_temperature()
-        .unwrap_or_else(|| crop.hardiness().serious_loss());
+    let used_to_it = crop.kill_temperature().unwrap_or_else(|| crop.hardiness().serious_loss());
     if hardened {
         return used_to_it;
     }
@@ -70,17 +68,9 @@ mod tests {
     #[test]
     fn plants_not_used_to_the_cold_are_lost_sooner_or_at_the_same() {
         for crop in crops() {
-            assert!(
-                lost_below(crop, false) >= lost_below(crop, true),
-                "{}",
-                crop.id()
-            );
+            assert!(lost_below(crop, false) >= lost_below(crop, true), "{}", crop.id());
         }
-        let f = |id, hardened| {
-            lost_below(known(id), hardened)
-                .get::<degree_fahrenheit>()
-                .round()
-        };
+        let f = |id, hardened| lost_below(known(id), hardened).get::<degree_fahrenheit>().round();
         assert_eq!((f("tomato", true), f("tomato", false)), (32.0, 35.0));
         assert_eq!((f("kale", true), f("kale", false)), (10.0, 20.0));
         assert_eq!((f("broccoli", true), f("broccoli", false)), (22.0, 31.0));
@@ -90,24 +80,10 @@ mod tests {
     fn chard_kale_cabbage_and_leek_need_nothing_at_29() {
         let usual = TemperatureInterval::new::<temperature_interval::degree_fahrenheit>(-4.0);
         for id in ["chard", "kale", "cabbage", "leek"] {
-            assert!(
-                comes_through(known(id), true, &expected(25.0), usual),
-                "{id}"
-            );
-            assert!(
-                !comes_through(known(id), true, &expected(21.0), usual),
-                "{id}"
-            );
-            assert!(
-                !comes_through(known(id), false, &expected(25.0), usual),
-                "{id}"
-            );
+            assert!(comes_through(known(id), true, &expected(25.0), usual), "{id}");
+            assert!(!comes_through(known(id), true, &expected(21.0), usual), "{id}");
+            assert!(!comes_through(known(id), false, &expected(25.0), usual), "{id}");
         }
-        assert!(!comes_through(
-            known("tomato"),
-            true,
-            &expected(40.0),
-            usual
-        ));
+        assert!(!comes_through(known("tomato"), true, &expected(40.0), usual));
     }
 }

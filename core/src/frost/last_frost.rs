@@ -31,10 +31,8 @@ impl LastFrost {
         let numbers: Vec<f64> = days.iter().map(|day| day.number()).collect();
         let dates = Sample::of(&numbers);
         let years = f64::from(dates.count) + f64::from(without);
-        (days.len() >= FEWEST_YEARS && dates.sd > 0.0).then(|| Self {
-            with_frost: f64::from(dates.count) / years,
-            dates,
-        })
+        (days.len() >= FEWEST_YEARS && dates.sd > 0.0)
+            .then(|| Self { with_frost: f64::from(dates.count) / years, dates })
     }
 
     /// The chance of another frost after this day, 0 to 1.
@@ -49,9 +47,7 @@ impl LastFrost {
             return None;
         }
         let sds = value_at(1.0 - risk / self.with_frost, self.dates.df());
-        Some(DayOfYear::new(
-            self.dates.mean + sds * self.dates.sd_of_the_next(),
-        ))
+        Some(DayOfYear::new(self.dates.mean + sds * self.dates.sd_of_the_next()))
     }
 }
 
@@ -79,11 +75,7 @@ mod tests {
     fn years_without_frost_lower_the_risk() {
         let frost = LastFrost {
             with_frost: 0.7,
-            dates: Sample {
-                count: 4_000_000,
-                mean: 206.43,
-                sd: 8.080,
-            },
+            dates: Sample { count: 4_000_000, mean: 206.43, sd: 8.080 },
         };
         assert!((frost.risk_after(DayOfYear::new(210.0)) - 0.2305).abs() < 1e-4);
         assert!((frost.day_at(0.1).unwrap().number() - 215.05).abs() < 0.01);

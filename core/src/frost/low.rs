@@ -75,28 +75,21 @@ impl Usual {
     pub fn of(night: Night, height: Option<Length>, residue_on_top: bool) -> Self {
         const LEAF_IN: f64 = 3.0;
         const SCREEN_IN: f64 = 60.0;
-        let height_in = height
-            .map_or(LEAF_IN, |height| height.get::<inch>())
-            .clamp(LEAF_IN, SCREEN_IN);
+        let height_in =
+            height.map_or(LEAF_IN, |height| height.get::<inch>()).clamp(LEAF_IN, SCREEN_IN);
         let part = (SCREEN_IN / height_in).ln() / (SCREEN_IN / LEAF_IN).ln();
         let (difference_f, sd_f) = match night {
             Night::ClearAndCalm if residue_on_top => (-4.0 * part + UNDER_RESIDUE_F, 3.0),
             Night::ClearAndCalm => (-4.0 * part, 3.0),
             Night::Other => (-0.5 * part, 1.0),
         };
-        Self {
-            difference: interval(difference_f),
-            sd: interval(sd_f),
-        }
+        Self { difference: interval(difference_f), sd: interval(sd_f) }
     }
 
     /// Under glass or plastic without heat: no figure was found in print, so none is assumed, and far
     /// less is known than of an open bed (derived).
     pub fn under_glass() -> Self {
-        Self {
-            difference: interval(0.0),
-            sd: interval(5.0),
-        }
+        Self { difference: interval(0.0), sd: interval(5.0) }
     }
 }
 
@@ -116,11 +109,7 @@ impl AirLow {
             Self::Evening(expected) => expected,
             Self::Forecast(low, days) => {
                 let more = f64::from(days.saturating_sub(1)) * FORECAST_SD_A_DAY_F;
-                Expected {
-                    low,
-                    sd: interval(FORECAST_SD_F + more),
-                    df: None,
-                }
+                Expected { low, sd: interval(FORECAST_SD_F + more), df: None }
             }
         }
     }
@@ -160,16 +149,10 @@ pub fn tonight(air: &AirLow, night: Night, past: &[BedNight], usual: &Usual) -> 
     };
     let forecast = Sample::of(&differences(Against::Forecast));
     let reference = Sample::of(&differences(Against::Reference));
-    let (usual_f, usual_sd_f) = (
-        usual.difference.get::<degree_fahrenheit>(),
-        usual.sd.get::<degree_fahrenheit>(),
-    );
-    let prior = |scatter: f64| Prior {
-        mean: usual_f,
-        mean_sd: usual_sd_f,
-        scatter,
-        worth: WORTH_NIGHTS,
-    };
+    let (usual_f, usual_sd_f) =
+        (usual.difference.get::<degree_fahrenheit>(), usual.sd.get::<degree_fahrenheit>());
+    let prior =
+        |scatter: f64| Prior { mean: usual_f, mean_sd: usual_sd_f, scatter, worth: WORTH_NIGHTS };
     let air_low = air.expected();
     let by_forecast = forecast.count > 0 && forecast.count >= reference.count;
     let (against, sample, expected, likely_f) = match *air {
@@ -177,21 +160,12 @@ pub fn tonight(air: &AirLow, night: Night, past: &[BedNight], usual: &Usual) -> 
             // The forecast's error of a night ahead is in the nights; what an older one adds is not.
             let fresh_f = FORECAST_SD_F;
             let older_f = (air_low.sd.get::<degree_fahrenheit>().powi(2) - fresh_f.powi(2)).sqrt();
-            let sure = Expected {
-                low,
-                sd: interval(older_f),
-                df: None,
-            };
+            let sure = Expected { low, sd: interval(older_f), df: None };
             if forecast.count >= ENOUGH_NIGHTS {
                 let scatter_f = forecast.sd_of_the_next().max(LEAST_SCATTER_F);
                 let moved = sure.moved(interval(forecast.mean), interval(scatter_f));
                 let df = Some(forecast.df());
-                (
-                    Against::Forecast,
-                    forecast,
-                    Expected { df, ..moved },
-                    forecast.mean,
-                )
+                (Against::Forecast, forecast, Expected { df, ..moved }, forecast.mean)
             } else {
                 let learned = prior(SCATTER_F.hypot(fresh_f)).learn(&forecast);
                 let moved = sure.moved(interval(learned.mean), next_sd(&learned));
@@ -262,25 +236,16 @@ mod tests {
         let usual = Usual::of(CLEAR, None, false);
         let nights = past(&[-9.0; 12], Against::Forecast, CLEAR);
         let evening = AirLow::Evening(AirLow::Forecast(at(38.0), 1).expected());
-        assert_eq!(
-            tonight(&evening, CLEAR, &nights, &usual).difference.nights,
-            0
-        );
+        assert_eq!(tonight(&evening, CLEAR, &nights, &usual).difference.nights, 0);
     }
 
     #[test]
     fn an_old_forecast_is_less_sure() {
         let usual = Usual::of(CLEAR, None, false);
         for count in [0, 3, 9] {
-            let nights = past(
-                &[-3.0, -5.0, -4.0].repeat(3)[..count],
-                Against::Forecast,
-                CLEAR,
-            );
+            let nights = past(&[-3.0, -5.0, -4.0].repeat(3)[..count], Against::Forecast, CLEAR);
             let sd = |days| {
-                tonight(&AirLow::Forecast(at(38.0), days), CLEAR, &nights, &usual)
-                    .expected
-                    .sd
+                tonight(&AirLow::Forecast(at(38.0), days), CLEAR, &nights, &usual).expected.sd
             };
             assert!(sd(1) < sd(3) && sd(3) < sd(6), "{count}");
             assert_eq!(sd(0), sd(1));
@@ -303,12 +268,8 @@ mod tests {
     #[test]
     fn nights_all_alike_do_not_make_it_certain() {
         let nights = past(&[-4.0; 20], Against::Forecast, CLEAR);
-        let low = tonight(
-            &AirLow::Forecast(at(36.0), 1),
-            CLEAR,
-            &nights,
-            &Usual::of(CLEAR, None, false),
-        );
+        let low =
+            tonight(&AirLow::Forecast(at(36.0), 1), CLEAR, &nights, &Usual::of(CLEAR, None, false));
         assert!(low.expected.chance_below(at(31.0)) > 0.0);
     }
 

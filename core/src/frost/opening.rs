@@ -130,11 +130,7 @@ impl MiddayAsked {
         let inside = asked::needed_air(&self.inside, faults);
         let outside = asked::needed_air(&self.outside, faults);
         let sky = self.sky.need(faults);
-        Some(Midday {
-            inside: inside?,
-            outside: outside?,
-            sky: sky?,
-        })
+        Some(Midday { inside: inside?, outside: outside?, sky: sky? })
     }
 }
 
@@ -176,27 +172,14 @@ pub(crate) fn answer(
         .collect();
     let sample = Sample::of(&differences);
     let (mean, mean_sd) = usual_f(sky);
-    let learned = Prior {
-        mean,
-        mean_sd,
-        scatter: SCATTER_F,
-        worth: WORTH_MIDDAYS,
-    }
-    .learn(&sample);
+    let learned = Prior { mean, mean_sd, scatter: SCATTER_F, worth: WORTH_MIDDAYS }.learn(&sample);
     let interval = TemperatureInterval::new::<degree_fahrenheit>;
     let air = Expected {
         low: outdoors,
-        sd: interval(if forecast.is_some() {
-            FORECAST_SD_F
-        } else {
-            0.0
-        }),
+        sd: interval(if forecast.is_some() { FORECAST_SD_F } else { 0.0 }),
         df: None,
     };
-    let high = air.moved(
-        interval(learned.mean),
-        interval(learned.scatter.hypot(learned.mean_sd)),
-    );
+    let high = air.moved(interval(learned.mean), interval(learned.scatter.hypot(learned.mean_sd)));
     let at = Temperature::new::<fahrenheit>;
     let in_f = |temperature: Temperature| temperature.get::<fahrenheit>();
     let too_warm = 1.0 - high.chance_below(at(VENT_F.1));
@@ -257,11 +240,7 @@ impl Told<'_> {
             Verdict::Ajar => format!("Open the {it} a hand's width by mid-morning"),
             Verdict::Shut => format!("Leave the {it} shut today"),
         };
-        let sure = if found.middays >= 3 {
-            Sure::Fair
-        } else {
-            Sure::Low
-        };
+        let sure = if found.middays >= 3 { Sure::Fair } else { Sure::Low };
         let mut telling = Telling::new(headline, sure);
         let (from, to) = self.high.range(0.9);
         telling.because.push(format!(
@@ -301,11 +280,7 @@ impl Told<'_> {
             );
         }
         if found.hot {
-            let trays = if self.trays.is_empty() {
-                "trays".to_owned()
-            } else {
-                list(&self.trays)
-            };
+            let trays = if self.trays.is_empty() { "trays".to_owned() } else { list(&self.trays) };
             telling.because.push(format!(
                 "From {} outdoors young plants suffer: shade {}, water in the morning and look again in the afternoon, \
                  put no tray out for the first time.",
@@ -378,12 +353,7 @@ mod tests {
             let midday = json!({"inside": "62 F", "outside": "50 F", "sky": "clear"});
             json!({"sky": "clear", "forecast_high": "50 F", "middays": vec![midday; middays]})
         };
-        let warmer = |middays| {
-            told(question(middays)).unwrap()["warmer_c"]
-                .as_f64()
-                .unwrap()
-                * 1.8
-        };
+        let warmer = |middays| told(question(middays)).unwrap()["warmer_c"].as_f64().unwrap() * 1.8;
         assert!((warmer(0) - 30.0).abs() < 0.1);
         assert!((12.0..15.0).contains(&warmer(6)), "{}", warmer(6));
         assert_eq!(told(question(6)).unwrap()["sure"], "fair");
@@ -397,28 +367,14 @@ mod tests {
     fn a_hot_spell_is_told_and_faults_are_named() {
         let hot = told(json!({"sky": "clear", "forecast_high": "92 F"})).unwrap();
         assert_eq!(hot["hot"], true);
-        assert!(
-            hot["because"]
-                .to_string()
-                .contains("shade trays, water in the morning")
-        );
+        assert!(hot["because"].to_string().contains("shade trays, water in the morning"));
         let refused =
             told(json!({"sky": "blue", "inside": "300 F", "middays": [{"sky": "clear"}]}))
                 .unwrap_err();
-        let fields: Vec<&str> = refused
-            .refused
-            .iter()
-            .map(|fault| fault.field.as_str())
-            .collect();
+        let fields: Vec<&str> = refused.refused.iter().map(|fault| fault.field.as_str()).collect();
         assert_eq!(
             fields,
-            [
-                "sky",
-                "inside",
-                "middays.0.inside",
-                "middays.0.outside",
-                "forecast_high"
-            ]
+            ["sky", "inside", "middays.0.inside", "middays.0.outside", "forecast_high"]
         );
     }
 

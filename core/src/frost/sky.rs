@@ -64,16 +64,12 @@ impl Readable for Wind {
 
     fn read(text: &str) -> Result<Self, Unreadable> {
         let folded = text.to_ascii_lowercase();
-        let by_word = [Self::Still, Self::Light, Self::Windy]
-            .into_iter()
-            .find(|wind| wind.word() == folded);
+        let by_word =
+            [Self::Still, Self::Light, Self::Windy].into_iter().find(|wind| wind.word() == folded);
         if let Some(wind) = by_word {
             return Ok(wind);
         }
-        let unreadable = |why: String| Unreadable {
-            allowed: Self::allowed(),
-            why,
-        };
+        let unreadable = |why: String| Unreadable { allowed: Self::allowed(), why };
         if !text.contains(|sign: char| sign.is_ascii_digit()) {
             return Err(unreadable("none of these".to_owned()));
         }
@@ -98,11 +94,7 @@ pub enum Night {
 impl Night {
     /// The kind of night under this sky and in this wind.
     pub fn of(sky: Sky, wind: Wind) -> Self {
-        if sky == Sky::Clear && wind != Wind::Windy {
-            Self::ClearAndCalm
-        } else {
-            Self::Other
-        }
+        if sky == Sky::Clear && wind != Wind::Windy { Self::ClearAndCalm } else { Self::Other }
     }
 }
 

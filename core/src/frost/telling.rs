@@ -27,23 +27,14 @@ const KNOWN_NIGHTS: u32 = 3;
 /// The verdict, and all that is said beside it.
 pub(super) fn told(found: &Found, asking: &Asking<'_>) -> Telling {
     let system = asking.system;
-    let known = found
-        .beds
-        .iter()
-        .all(|bed| bed.low.difference.nights >= KNOWN_NIGHTS);
+    let known = found.beds.iter().all(|bed| bed.low.difference.nights >= KNOWN_NIGHTS);
     let by_evening = matches!(found.air, AirLow::Evening(_));
-    let sure = if known || by_evening {
-        Sure::Fair
-    } else {
-        Sure::Low
-    };
+    let sure = if known || by_evening { Sure::Fair } else { Sure::Low };
     let mut telling = Telling::new(headline(found), sure);
     telling.because.push(how_cold(found, system));
     telling.because.push(how_far_off(found, system));
     telling.because.extend(what_it_does(found, system));
-    telling
-        .because
-        .extend(what_else(found, system).into_iter().take(1));
+    telling.because.extend(what_else(found, system).into_iter().take(1));
     look_for(found, system, &mut telling);
     telling.next = drafts(found);
     cautions(found, &mut telling);
@@ -67,10 +58,7 @@ fn headline(found: &Found) -> String {
         });
     }
     if !lost.is_empty() {
-        parts.push(format!(
-            "No cover saves {}: pick or move what you can",
-            some(&lost)
-        ));
+        parts.push(format!("No cover saves {}: pick or move what you can", some(&lost)));
     }
     if !parts.is_empty() {
         return parts.join(". ");
@@ -198,13 +186,8 @@ fn how_far_off(found: &Found, system: System) -> String {
 /// What the low does to the crop in most danger, bare and covered.
 fn what_it_does(found: &Found, system: System) -> Option<String> {
     let by_harm = |a: &&CropTonight, b: &&CropTonight| a.bare.total_cmp(&b.bare);
-    let first = found
-        .order
-        .first()
-        .and_then(|(at, index)| found.beds.get(*at)?.crops.get(*index));
-    let worst = crops(found)
-        .filter(|crop| crop.in_danger() || crop.in_doubt())
-        .max_by(by_harm);
+    let first = found.order.first().and_then(|(at, index)| found.beds.get(*at)?.crops.get(*index));
+    let worst = crops(found).filter(|crop| crop.in_danger() || crop.in_doubt()).max_by(by_harm);
     let Some(crop) = first.or(worst) else {
         let kept = crops(found).any(|crop| crop.comes_through && crop.bare >= crop.act);
         return kept.then(|| {
@@ -318,10 +301,7 @@ fn look_for(found: &Found, system: System, telling: &mut Telling) {
 
 /// The likely low in the bed of this crop.
 fn crop_low(found: &Found, crop: &CropTonight) -> Option<Temperature> {
-    let bed = found
-        .beds
-        .iter()
-        .find(|bed| bed.crops.iter().any(|one| std::ptr::eq(one, crop)))?;
+    let bed = found.beds.iter().find(|bed| bed.crops.iter().any(|one| std::ptr::eq(one, crop)))?;
     Some(bed.low.expected.low)
 }
 

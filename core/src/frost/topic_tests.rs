@@ -26,10 +26,7 @@ fn refused(question: Value) -> Vec<(String, String)> {
 }
 
 fn fields_refused(question: Value) -> Vec<String> {
-    refused(question)
-        .into_iter()
-        .map(|(field, _)| field)
-        .collect()
+    refused(question).into_iter().map(|(field, _)| field).collect()
 }
 
 fn clear_night(forecast: &str, crops: &[&str]) -> Value {
@@ -66,10 +63,7 @@ fn chard_kale_cabbage_and_leek_need_nothing_at_29() {
     let tender = json!({ "forecast_low": "29 F", "sky": "clear", "wind": "still",
         "crops": [{ "crop": "cabbage", "hardened": "no" }] });
     assert_eq!(told(tender)["cover"], json!(["cabbage"]));
-    assert_eq!(
-        told(clear_night("22 F", &["cabbage"]))["cover"],
-        json!(["cabbage"])
-    );
+    assert_eq!(told(clear_night("22 F", &["cabbage"]))["cover"], json!(["cabbage"]));
 }
 
 #[test]
@@ -84,17 +78,11 @@ fn the_only_cover_goes_where_it_saves_most() {
     let answer = told(question.clone());
     assert_eq!(answer["cover"], json!(["tomato"]));
     assert_eq!(answer["left_bare"], json!(["cucumber"]));
-    assert_eq!(
-        answer["headline"],
-        "Cover tonight: tomato. No cover is left for cucumber"
-    );
+    assert_eq!(answer["headline"], "Cover tonight: tomato. No cover is left for cucumber");
     question["covers"] = json!([{ "cover": "sheet", "count": 0 }]);
     let answer = told(question);
     assert_eq!(answer["cover"], json!([]));
-    assert_eq!(
-        answer["headline"],
-        "In danger tonight, and no cover for it: cucumber and tomato"
-    );
+    assert_eq!(answer["headline"], "In danger tonight, and no cover for it: cucumber and tomato");
 }
 
 #[test]
@@ -158,11 +146,7 @@ fn dusk_alone_wants_ten_evenings() {
     // -3.864 °C at the thermometer, and the leaves as usual 4 °F below it.
     let low = answer["bed_low_c"].as_f64().unwrap();
     assert!((low - (-3.864 - 4.0 / 1.8)).abs() < 0.01, "{low}");
-    assert!(
-        answer["because"]
-            .to_string()
-            .contains("comes down to freezing about")
-    );
+    assert!(answer["because"].to_string().contains("comes down to freezing about"));
 
     let mut question = at_dusk(9);
     question["crops"] = json!([{ "crop": "lettuce-leaf" }]);
@@ -219,10 +203,7 @@ fn senseless_readings_are_refused() {
         with("dusk", json!({ "temperature": "5 C", "dew_point": "9 C" })),
         ["dusk.dew_point"]
     );
-    assert_eq!(
-        with("dusk", json!({ "humidity": "60 %" })),
-        ["dusk.temperature"]
-    );
+    assert_eq!(with("dusk", json!({ "humidity": "60 %" })), ["dusk.temperature"]);
     assert_eq!(
         with("dusk", json!({ "temperature": "5 C", "humidity": "160 %" })),
         ["dusk.humidity"]
@@ -231,10 +212,7 @@ fn senseless_readings_are_refused() {
         with("bed_nights", json!([{ "bed_low": "30 F", "sky": "clear" }])),
         ["bed_nights.0.reference_low"]
     );
-    assert_eq!(
-        with("forecast_made", json!("2026-10-01")),
-        ["forecast_made"]
-    );
+    assert_eq!(with("forecast_made", json!("2026-10-01")), ["forecast_made"]);
     assert_eq!(with("leaf_height", json!("-3 in")), ["leaf_height"]);
     assert_eq!(with("crops", json!([])), ["crops"]);
     let mut old = clear_night("34 F", &["tomato"]);
@@ -258,10 +236,7 @@ fn several_beds_are_answered_in_order_of_what_a_cover_saves() {
             { "bed": "Winter bed", "crops": [{ "crop": "kale" }, { "crop": "leek" }] },
         ],
     }));
-    assert_eq!(
-        answer["headline"],
-        "Cover tonight: Low bed. No cover is left for By the wall"
-    );
+    assert_eq!(answer["headline"], "Cover tonight: Low bed. No cover is left for By the wall");
     let cover_as: Vec<&Value> = (0..3).map(|bed| &answer["beds"][bed]["cover_as"]).collect();
     assert_eq!(cover_as, [&Value::Null, &json!(1), &Value::Null]);
     assert_eq!(answer["beds"][1]["cover"], "fabric-light");
@@ -325,18 +300,11 @@ fn the_record_brings_beds_crops_and_nights() {
     assert_eq!(low["nights"], 3);
     assert_eq!(answer["headline"], "Cover tonight: Low bed");
     assert_eq!(answer["cover"], json!(["bean-snap-bush"]));
-    assert!(
-        answer["look_for"]
-            .to_string()
-            .contains("not known here: our own bean in Low bed")
-    );
+    assert!(answer["look_for"].to_string().contains("not known here: our own bean in Low bed"));
     // The trays under glass are a place of their own, with nothing known of it yet.
     assert_eq!(answer["beds"][1]["bed"], "Greenhouse");
     assert_eq!(
-        (
-            &answer["beds"][1]["difference_c"],
-            &answer["beds"][1]["nights"]
-        ),
+        (&answer["beds"][1]["difference_c"], &answer["beds"][1]["nights"]),
         (&json!(0.0), &json!(0))
     );
     let next = answer["next"].as_array().unwrap();
@@ -382,16 +350,8 @@ fn every_draft_can_be_written() {
     }
 }
 
-const CROPS: &[&str] = &[
-    "tomato",
-    "kale",
-    "lettuce-leaf",
-    "basil",
-    "cabbage",
-    "zinnia",
-    "broccoli",
-    "garlic",
-];
+const CROPS: &[&str] =
+    &["tomato", "kale", "lettuce-leaf", "basil", "cabbage", "zinnia", "broccoli", "garlic"];
 
 proptest! {
     // Each case looks crops up by name, which is slow where nothing is optimised.
@@ -433,22 +393,16 @@ proptest! {
 /// Words that the people's language here avoids.
 #[test]
 fn the_words_are_plain() {
-    for question in [
-        clear_night("36 F", CROPS),
-        clear_night("20 F", CROPS),
-        clear_night("45 F", CROPS),
-    ] {
+    for question in
+        [clear_night("36 F", CROPS), clear_night("20 F", CROPS), clear_night("45 F", CROPS)]
+    {
         let answer = told(question);
-        let words = [
-            &answer["headline"],
-            &answer["because"],
-            &answer["look_for"],
-            &answer["cautions"],
-        ];
+        let words =
+            [&answer["headline"], &answer["because"], &answer["look_for"], &answer["cautions"]];
         let text = words.map(Value::to_string).join(" ").to_lowercase();
-        for word in [
-            "odds", "ledger", "banked", "gate", "bound", "proved", "on hand", "apart", "sigma",
-        ] {
+        for word in
+            ["odds", "ledger", "banked", "gate", "bound", "proved", "on hand", "apart", "sigma"]
+        {
             assert!(
                 !text
                     .split(|c: char| !c.is_alphabetic() && c != ' ')

@@ -104,9 +104,7 @@ pub(super) fn work_out(
 fn under(low: &BedLow, gain: Option<Gain>, wind: Wind, lost_below: Temperature) -> f64 {
     let bare = low.expected.chance_below(lost_below);
     let Some(gain) = gain else { return bare };
-    covered(&low.expected, &gain, wind)
-        .chance_below(lost_below)
-        .min(bare)
+    covered(&low.expected, &gain, wind).chance_below(lost_below).min(bare)
 }
 
 /// Gives covers to beds, or to the crops of the one bed; the order in which they go.
@@ -118,10 +116,7 @@ pub(super) fn give_covers(
     wind: Wind,
 ) -> Vec<(usize, usize)> {
     // Plants count one by one where every count is known, else crop by crop.
-    let counted = beds
-        .iter()
-        .flat_map(|bed| &bed.crops)
-        .all(|crop| crop.count.is_some());
+    let counted = beds.iter().flat_map(|bed| &bed.crops).all(|crop| crop.count.is_some());
     let worth = |crop: &CropTonight| match crop.count {
         Some(count) if counted => f64::from(count),
         _ => 1.0,
@@ -129,10 +124,8 @@ pub(super) fn give_covers(
     let mut targets: Vec<(usize, Vec<usize>)> = Vec::new();
     for (at, bed) in beds.iter().enumerate() {
         let in_danger = bed.crops.iter().enumerate();
-        let in_danger: Vec<usize> = in_danger
-            .filter(|(_, crop)| crop.in_danger())
-            .map(|(index, _)| index)
-            .collect();
+        let in_danger: Vec<usize> =
+            in_danger.filter(|(_, crop)| crop.in_danger()).map(|(index, _)| index).collect();
         if by_bed && !in_danger.is_empty() {
             targets.push((at, in_danger));
         } else {

@@ -60,22 +60,14 @@ struct Subject {
 
 impl Folding {
     fn new(journal: &Journal) -> Self {
-        let begun = journal
-            .entries()
-            .map(|entry| (entry.id, Begun::Nothing))
-            .collect();
-        Self {
-            garden: Garden::default(),
-            unplaced: Vec::new(),
-            begun,
-        }
+        let begun = journal.entries().map(|entry| (entry.id, Begun::Nothing)).collect();
+        Self { garden: Garden::default(), unplaced: Vec::new(), begun }
     }
 
     fn begun(&self, id: &Option<String>) -> Begun {
         let id = id.as_deref().and_then(read_id);
         let at = id.and_then(|id| self.begun.binary_search_by_key(&id, |it| it.0).ok());
-        at.and_then(|at| self.begun.get(at))
-            .map_or(Begun::Nothing, |it| it.1)
+        at.and_then(|at| self.begun.get(at)).map_or(Begun::Nothing, |it| it.1)
     }
 
     fn begin(&mut self, id: Ulid, begun: Begun) {
@@ -89,20 +81,13 @@ impl Folding {
         let subject = self.subject(&entry.about);
         let start = match entry.what {
             What::StartSown(_) => Some(entry.id),
-            _ => subject
-                .start
-                .and_then(|at| self.garden.starts.get(at))
-                .map(|start| start.id),
+            _ => subject.start.and_then(|at| self.garden.starts.get(at)).map(|start| start.id),
         };
         let bed = match subject.bed.and_then(|at| self.garden.beds.get(at)) {
             Some(bed) => Some(bed.id.clone()),
             None => entry.about.bed.clone(),
         };
-        self.garden.happened.push(Happened {
-            entry: entry.clone(),
-            bed,
-            start,
-        });
+        self.garden.happened.push(Happened { entry: entry.clone(), bed, start });
         let id = entry.id;
         let planting_unknown = entry.about.planting.is_some() && subject.planting.is_none();
         if planting_unknown || !self.place(entry, &subject) {
@@ -116,21 +101,11 @@ impl Folding {
             _ => None,
         };
         match (self.begun(&about.planting), &about.planting, &about.bed) {
-            (Begun::PlantingIn(bed), Some(planting), _) => Subject {
-                bed: Some(bed),
-                start,
-                planting: read_id(planting),
-            },
-            (_, None, Some(bed)) => Subject {
-                bed: Some(self.bed_at(bed)),
-                start,
-                planting: None,
-            },
-            _ => Subject {
-                bed: None,
-                start,
-                planting: None,
-            },
+            (Begun::PlantingIn(bed), Some(planting), _) => {
+                Subject { bed: Some(bed), start, planting: read_id(planting) }
+            }
+            (_, None, Some(bed)) => Subject { bed: Some(self.bed_at(bed)), start, planting: None },
+            _ => Subject { bed: None, start, planting: None },
         }
     }
 
@@ -139,11 +114,7 @@ impl Folding {
     fn bed_at(&mut self, id: &str) -> usize {
         let beds = &mut self.garden.beds;
         beds.iter().position(|bed| bed.id == id).unwrap_or_else(|| {
-            beds.push(Bed {
-                id: id.to_owned(),
-                name: id.to_owned(),
-                ..Bed::default()
-            });
+            beds.push(Bed { id: id.to_owned(), name: id.to_owned(), ..Bed::default() });
             beds.len() - 1
         })
     }
@@ -278,12 +249,8 @@ impl Bed {
     }
 
     fn grow(&mut self, planting: Planting) {
-        self.reserved.retain(|kept| {
-            kept.what
-                .crop
-                .as_ref()
-                .is_some_and(|crop| *crop != planting.crop)
-        });
+        self.reserved
+            .retain(|kept| kept.what.crop.as_ref().is_some_and(|crop| *crop != planting.crop));
         self.plantings.push(planting);
     }
 
@@ -308,14 +275,10 @@ impl Bed {
     ) {
         let mut meant = self.meant(planting, crop);
         match plants {
-            None => meant
-                .iter_mut()
-                .for_each(|planting| planting.ended = Some(when)),
+            None => meant.iter_mut().for_each(|planting| planting.ended = Some(when)),
             // So many plants of several crops could be any of them.
             Some(_)
-                if meant
-                    .iter()
-                    .any(|it| meant.first().is_some_and(|at| at.crop != it.crop)) => {}
+                if meant.iter().any(|it| meant.first().is_some_and(|at| at.crop != it.crop)) => {}
             Some(mut plants) => {
                 for planting in meant {
                     let Some(left) = planting.left else { continue };
@@ -328,9 +291,7 @@ impl Bed {
                 }
             }
         }
-        let out = self
-            .plantings
-            .extract_if(.., |planting| planting.ended.is_some());
+        let out = self.plantings.extract_if(.., |planting| planting.ended.is_some());
         self.past.extend(out);
     }
 }
@@ -403,9 +364,7 @@ fn planting_of_plants(
             planting.variety.clone_from(&start.variety);
         }
         // Who plants without counting leaves an unknown number behind.
-        start.left = planted
-            .count
-            .and_then(|count| less(start.left, Some(count)));
+        start.left = planted.count.and_then(|count| less(start.left, Some(count)));
         start.plantings.push(id);
     }
     planting

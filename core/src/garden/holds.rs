@@ -63,9 +63,7 @@ impl Holds {
                     let target = record.find(correction.target);
                     let told = |at: &usize| record.0.get(*at).is_some_and(|it| tells(&it.what));
                     let target = target.filter(told).and_then(|at| corrections.get_mut(at));
-                    target
-                        .map(|corrections| corrections.push((entry.id, correction)))
-                        .is_some()
+                    target.map(|corrections| corrections.push((entry.id, correction))).is_some()
                 }
                 _ => true,
             };
@@ -84,9 +82,7 @@ impl Holds {
         }
         // Those of one moment stay in the order of ids. OK because `when` is read and written to
         // the thousandth of a second.
-        order::sort(&mut holds.entries, &|entry| {
-            [entry.when.and_utc().timestamp_millis(), 0, 0]
-        });
+        order::sort(&mut holds.entries, &|entry| [entry.when.and_utc().timestamp_millis(), 0, 0]);
         holds
     }
 
@@ -174,10 +170,7 @@ fn counting(record: &Record<'_>) -> Vec<bool> {
         }
     }
     // What goes in a circle is never settled, and does not count.
-    counts
-        .into_iter()
-        .map(|counts| counts == Some(true))
-        .collect()
+    counts.into_iter().map(|counts| counts == Some(true)).collect()
 }
 
 fn strikes(what: &What) -> bool {

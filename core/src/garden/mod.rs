@@ -199,9 +199,7 @@ impl Garden {
     #[must_use]
     pub fn next_bed_name(&self) -> String {
         let taken = |name: &str| self.beds.iter().any(|bed| bed.name == name);
-        let free = (1u32..)
-            .map(|number| format!("Bed {number}"))
-            .find(|name| !taken(name));
+        let free = (1u32..).map(|number| format!("Bed {number}")).find(|name| !taken(name));
         // OK because there are fewer beds than numbers.
         free.unwrap_or_default()
     }
@@ -222,11 +220,7 @@ impl Garden {
     #[must_use]
     pub fn planting(&self, id: Ulid) -> Option<(&Bed, &Planting)> {
         self.beds.iter().find_map(|bed| {
-            let planting = bed
-                .plantings
-                .iter()
-                .chain(&bed.past)
-                .find(|it| it.id == id)?;
+            let planting = bed.plantings.iter().chain(&bed.past).find(|it| it.id == id)?;
             Some((bed, planting))
         })
     }
@@ -241,24 +235,17 @@ impl Garden {
     #[must_use]
     pub fn corrections(&self, id: Ulid) -> &[Ulid] {
         let at = self.corrected.binary_search_by_key(&id, |it| it.0).ok();
-        at.and_then(|at| self.corrected.get(at))
-            .map_or(&[], |it| it.1.as_slice())
+        at.and_then(|at| self.corrected.get(at)).map_or(&[], |it| it.1.as_slice())
     }
 
     /// What happened in a bed, newest first.
     pub fn happened_in<'a>(&'a self, bed: &'a str) -> impl Iterator<Item = &'a Happened> {
-        self.happened
-            .iter()
-            .rev()
-            .filter(move |it| it.bed.as_deref() == Some(bed))
+        self.happened.iter().rev().filter(move |it| it.bed.as_deref() == Some(bed))
     }
 
     /// What happened to a start, newest first.
     pub fn happened_to(&self, start: Ulid) -> impl Iterator<Item = &Happened> {
-        self.happened
-            .iter()
-            .rev()
-            .filter(move |it| it.start == Some(start))
+        self.happened.iter().rev().filter(move |it| it.start == Some(start))
     }
 
     /// An id for a new bed of this name that no bed has: `fence-bed`, then `fence-bed-2`.
@@ -282,19 +269,14 @@ impl Bed {
     #[must_use]
     pub fn shape_at(&self, moment: NaiveDateTime) -> &Object {
         let then = self.shapes.iter().rev().find(|(from, _)| *from <= moment);
-        then.or(self.shapes.first())
-            .map_or(&self.shape, |(_, shape)| shape)
+        then.or(self.shapes.first()).map_or(&self.shape, |(_, shape)| shape)
     }
 
     /// Since when nothing grows there; nothing while something does, or when it is not known.
     #[must_use]
     pub fn empty_since(&self) -> Option<NaiveDateTime> {
         if self.plantings.is_empty() {
-            self.past
-                .iter()
-                .filter_map(|planting| planting.ended)
-                .max()
-                .max(self.laid_out)
+            self.past.iter().filter_map(|planting| planting.ended).max().max(self.laid_out)
         } else {
             None
         }
@@ -320,14 +302,7 @@ impl Bed {
         for it in self.past.iter().chain(&self.plantings) {
             // By hand, since one more sort weighs more than a bed's few plantings take time.
             let after = grown.partition_point(|before: &Grown<'_>| before.from <= it.since);
-            grown.insert(
-                after,
-                Grown {
-                    crop: &it.crop,
-                    from: it.since,
-                    to: it.ended,
-                },
-            );
+            grown.insert(after, Grown { crop: &it.crop, from: it.since, to: it.ended });
         }
         grown
     }
@@ -364,9 +339,5 @@ fn slug(name: &str) -> String {
         }
     }
     let slug = slug.trim_end_matches('-');
-    if slug.is_empty() {
-        "bed".to_owned()
-    } else {
-        slug.to_owned()
-    }
+    if slug.is_empty() { "bed".to_owned() } else { slug.to_owned() }
 }

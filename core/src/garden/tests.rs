@@ -44,11 +44,7 @@ const CLEARED: &str = r#""kind":"cleared","about":{"bed":"fence"},"what":{}"#;
 fn a_bed_is_what_was_told_of_it() {
     let garden = garden(&[
         (1, 1, FENCE),
-        (
-            2,
-            5,
-            r#""kind":"bed","about":{"bed":"fence"},"what":{"name":"Long bed"}"#,
-        ),
+        (2, 5, r#""kind":"bed","about":{"bed":"fence"},"what":{"name":"Long bed"}"#),
         (
             3,
             9,
@@ -73,17 +69,9 @@ fn beds_stand_in_the_order_in_which_they_were_laid_out() {
         (1, 1, note),
         (2, 2, &bed("first")),
         (3, 3, &bed("late")),
-        (
-            4,
-            1,
-            r#""kind":"watered","about":{"bed":"never-laid"},"what":{}"#,
-        ),
+        (4, 1, r#""kind":"watered","about":{"bed":"never-laid"},"what":{}"#),
     ]);
-    let ids = garden
-        .beds
-        .iter()
-        .map(|bed| bed.id.as_str())
-        .collect::<Vec<_>>();
+    let ids = garden.beds.iter().map(|bed| bed.id.as_str()).collect::<Vec<_>>();
     assert_eq!(ids, ["first", "late", "never-laid"]);
     assert_eq!(garden.bed("late").unwrap().plantings.len(), 1);
     assert!(garden.unplaced.is_empty());
@@ -93,38 +81,20 @@ fn beds_stand_in_the_order_in_which_they_were_laid_out() {
 fn a_bed_taken_away_can_be_laid_out_again() {
     let gone = r#""kind":"bed","about":{"bed":"fence"},"what":{"gone":true}"#;
     assert_eq!(garden(&[(1, 1, FENCE), (2, 3, gone)]).beds[0].gone, day(3));
-    assert_eq!(
-        garden(&[(1, 1, FENCE), (2, 3, gone), (3, 4, FENCE)]).beds[0].gone,
-        None
-    );
+    assert_eq!(garden(&[(1, 1, FENCE), (2, 3, gone), (3, 4, FENCE)]).beds[0].gone, None);
 }
 
 #[test]
 fn place_and_settings_keep_the_latest_of_each_field() {
     let garden = garden(&[
-        (
-            1,
-            1,
-            r#""kind":"place","what":{"latitude":"45.5","soil":"clay","elevation":"300 ft"}"#,
-        ),
-        (
-            2,
-            2,
-            r#""kind":"place","what":{"soil":"loam","elevation":null}"#,
-        ),
-        (
-            3,
-            1,
-            r#""kind":"settings","what":{"units":"metric","nerve":10}"#,
-        ),
+        (1, 1, r#""kind":"place","what":{"latitude":"45.5","soil":"clay","elevation":"300 ft"}"#),
+        (2, 2, r#""kind":"place","what":{"soil":"loam","elevation":null}"#),
+        (3, 1, r#""kind":"settings","what":{"units":"metric","nerve":10}"#),
         (4, 2, r#""kind":"settings","what":{"nerve":25}"#),
     ]);
     let place = serde_json::to_string(&garden.place).unwrap();
     assert_eq!(place, r#"{"latitude":"45.5","soil":"loam"}"#);
-    assert_eq!(
-        (garden.units(), garden.settings.nerve),
-        (System::Metric, Some(25))
-    );
+    assert_eq!((garden.units(), garden.settings.nerve), (System::Metric, Some(25)));
     assert_eq!(Garden::default().units(), System::Us);
 }
 
@@ -137,26 +107,10 @@ fn a_tray_is_counted_from_sowing_to_planting() {
             10,
             r#""kind":"start-pricked-out","about":{"start":"$1"},"what":{"count":20,"container":"4 in pots"}"#,
         ),
-        (
-            3,
-            12,
-            r#""kind":"start-lost","about":{"start":"$1"},"what":{"count":3,"why":"slugs"}"#,
-        ),
-        (
-            4,
-            15,
-            r#""kind":"start-moved","about":{"start":"$1"},"what":{"spot":"cold-frame"}"#,
-        ),
-        (
-            5,
-            16,
-            r#""kind":"hardening-done","about":{"start":"$1"},"what":{"hours":2}"#,
-        ),
-        (
-            6,
-            16,
-            r#""kind":"check-in","about":{"start":"$1"},"what":{"leaves":4}"#,
-        ),
+        (3, 12, r#""kind":"start-lost","about":{"start":"$1"},"what":{"count":3,"why":"slugs"}"#),
+        (4, 15, r#""kind":"start-moved","about":{"start":"$1"},"what":{"spot":"cold-frame"}"#),
+        (5, 16, r#""kind":"hardening-done","about":{"start":"$1"},"what":{"hours":2}"#),
+        (6, 16, r#""kind":"check-in","about":{"start":"$1"},"what":{"leaves":4}"#),
         (
             7,
             20,
@@ -164,15 +118,9 @@ fn a_tray_is_counted_from_sowing_to_planting() {
         ),
     ]);
     let tray = garden.start(Ulid(1)).unwrap();
-    assert_eq!(
-        (tray.count, tray.left, tray.is_growing()),
-        (Some(24), Some(5), true)
-    );
+    assert_eq!((tray.count, tray.left, tray.is_growing()), (Some(24), Some(5), true));
     assert_eq!((tray.sown, tray.pricked_out), (day(1).unwrap(), day(10)));
-    assert_eq!(
-        (tray.container.as_deref(), tray.spot()),
-        (Some("4 in pots"), Some("cold-frame"))
-    );
+    assert_eq!((tray.container.as_deref(), tray.spot()), (Some("4 in pots"), Some("cold-frame")));
     assert_eq!((tray.hardening.len(), tray.check_ins.len()), (1, 1));
     assert_eq!(tray.plantings, [Ulid(7)]);
     assert_eq!(garden.happened_to(Ulid(1)).count(), 7);
@@ -185,14 +133,8 @@ fn a_tray_is_counted_from_sowing_to_planting() {
 #[test]
 fn a_tray_lost_or_planted_out_is_used_up_and_an_unknown_number_stays_unknown() {
     let left = |rest: &str| garden(&[(1, 1, TRAY), (2, 2, rest)]).starts[0].left;
-    assert_eq!(
-        left(r#""kind":"start-lost","about":{"start":"$1"},"what":{}"#),
-        Some(0)
-    );
-    assert_eq!(
-        left(r#""kind":"start-lost","about":{"start":"$1"},"what":{"count":99}"#),
-        Some(0)
-    );
+    assert_eq!(left(r#""kind":"start-lost","about":{"start":"$1"},"what":{}"#), Some(0));
+    assert_eq!(left(r#""kind":"start-lost","about":{"start":"$1"},"what":{"count":99}"#), Some(0));
     let planted =
         r#""kind":"planted","about":{"bed":"fence","start":"$1"},"what":{"crop":"cabbage"}"#;
     assert_eq!(left(planted), None);
@@ -204,26 +146,14 @@ fn cleared_takes_out_what_is_meant_and_keeps_it_for_rotation() {
     let with = |rest: &str| garden(&[&base[..], &[(4, 9, rest)]].concat()).beds[0].clone();
 
     let all = with(CLEARED);
-    assert_eq!(
-        (all.plantings.len(), all.past.len(), all.empty_since()),
-        (0, 2, day(9))
-    );
+    assert_eq!((all.plantings.len(), all.past.len(), all.empty_since()), (0, 2, day(9)));
     assert_eq!(all.planted_since(), None);
     let grown = all.grown();
-    assert_eq!(
-        (grown[0].crop, Some(grown[0].from), grown[0].to),
-        ("kale", day(2), day(9))
-    );
+    assert_eq!((grown[0].crop, Some(grown[0].from), grown[0].to), ("kale", day(2), day(9)));
 
     let kale_out = with(r#""kind":"cleared","about":{"bed":"fence"},"what":{"crop":"kale"}"#);
-    assert_eq!(
-        (kale_out.plantings.len(), kale_out.past[0].id),
-        (1, Ulid(2))
-    );
-    assert_eq!(
-        (kale_out.empty_since(), kale_out.planted_since()),
-        (None, day(3))
-    );
+    assert_eq!((kale_out.plantings.len(), kale_out.past[0].id), (1, Ulid(2)));
+    assert_eq!((kale_out.empty_since(), kale_out.planted_since()), (None, day(3)));
 
     let one = with(r#""kind":"cleared","about":{"planting":"$3"},"what":{}"#);
     assert_eq!(one.past[0].id, Ulid(3));
@@ -232,10 +162,7 @@ fn cleared_takes_out_what_is_meant_and_keeps_it_for_rotation() {
     assert_eq!((some.plantings[0].left, some.past.len()), (Some(2), 0));
 
     let unclear = with(r#""kind":"cleared","about":{"bed":"fence"},"what":{"plants":4}"#);
-    assert_eq!(
-        (unclear.plantings[0].left, unclear.plantings[1].left),
-        (Some(6), Some(140))
-    );
+    assert_eq!((unclear.plantings[0].left, unclear.plantings[1].left), (Some(6), Some(140)));
 }
 
 #[test]
@@ -257,18 +184,11 @@ fn heads_taken_whole_are_counted_down_to_the_end() {
         (3, 3, KALE),
         (4, 4, &cut(4)),
         (5, 5, &cut(4)),
-        (
-            6,
-            6,
-            r#""kind":"harvest","about":{"planting":"$3"},"what":{"all":true,"amount":"3 lb"}"#,
-        ),
+        (6, 6, r#""kind":"harvest","about":{"planting":"$3"},"what":{"all":true,"amount":"3 lb"}"#),
     ]);
     let bed = &garden.beds[0];
     assert_eq!((bed.past[0].id, bed.past[0].ended), (Ulid(2), day(5)));
-    assert_eq!(
-        (bed.plantings[0].left, bed.plantings[0].picked_clean),
-        (Some(4), day(6))
-    );
+    assert_eq!((bed.plantings[0].left, bed.plantings[0].picked_clean), (Some(4), day(6)));
     assert_eq!(bed.harvests.len(), 3);
 }
 
@@ -282,83 +202,33 @@ fn a_bed_remembers_what_was_laid_seen_and_done_there() {
             3,
             r#""kind":"residue-laid","about":{"bed":"fence"},"what":{"materials":[{"residue":"rye"}]}"#,
         ),
-        (
-            4,
-            4,
-            r#""kind":"check-in","about":{"bed":"fence"},"what":{"left":0.5}"#,
-        ),
-        (
-            5,
-            5,
-            r#""kind":"check-in","about":{"planting":"$2"},"what":{"up":0.9}"#,
-        ),
-        (
-            6,
-            6,
-            r#""kind":"reading","about":{"bed":"fence"},"what":{"low":"29 F"}"#,
-        ),
-        (
-            7,
-            7,
-            r#""kind":"reading","what":{"spot":"greenhouse","low":"36 F"}"#,
-        ),
-        (
-            8,
-            8,
-            r#""kind":"frost-seen","about":{"bed":"fence"},"what":{"harm":"none"}"#,
-        ),
+        (4, 4, r#""kind":"check-in","about":{"bed":"fence"},"what":{"left":0.5}"#),
+        (5, 5, r#""kind":"check-in","about":{"planting":"$2"},"what":{"up":0.9}"#),
+        (6, 6, r#""kind":"reading","about":{"bed":"fence"},"what":{"low":"29 F"}"#),
+        (7, 7, r#""kind":"reading","what":{"spot":"greenhouse","low":"36 F"}"#),
+        (8, 8, r#""kind":"frost-seen","about":{"bed":"fence"},"what":{"harm":"none"}"#),
         (9, 8, r#""kind":"frost-seen","what":{"spot":"outdoors"}"#),
-        (
-            10,
-            9,
-            r#""kind":"watered","about":{"bed":"fence"},"what":{"minutes":40}"#,
-        ),
-        (
-            11,
-            9,
-            r#""kind":"fed","about":{"bed":"fence"},"what":{"product":"blood meal"}"#,
-        ),
-        (
-            12,
-            10,
-            r#""kind":"note","about":{"bed":"fence"},"what":{"text":"mice"}"#,
-        ),
-        (
-            13,
-            11,
-            r#""kind":"covered","about":{"bed":"fence"},"what":{"cover":"light-sheet"}"#,
-        ),
+        (10, 9, r#""kind":"watered","about":{"bed":"fence"},"what":{"minutes":40}"#),
+        (11, 9, r#""kind":"fed","about":{"bed":"fence"},"what":{"product":"blood meal"}"#),
+        (12, 10, r#""kind":"note","about":{"bed":"fence"},"what":{"text":"mice"}"#),
+        (13, 11, r#""kind":"covered","about":{"bed":"fence"},"what":{"cover":"light-sheet"}"#),
     ]);
     let bed = &garden.beds[0];
     assert_eq!(bed.residue[0].what.materials[0].residue, "rye");
-    assert_eq!(
-        (bed.check_ins.len(), bed.plantings[0].check_ins.len()),
-        (1, 1)
-    );
+    assert_eq!((bed.check_ins.len(), bed.plantings[0].check_ins.len()), (1, 1));
     assert_eq!((bed.readings.len(), garden.readings.len()), (1, 1));
     assert_eq!((bed.frosts.len(), garden.frosts.len()), (1, 1));
     assert_eq!((bed.watered.len(), bed.fed.len()), (1, 1));
     assert_eq!(bed.covered.as_ref().map(|cover| cover.when), day(11));
-    let newest_first = garden
-        .happened_in("fence")
-        .map(|it| it.entry.id.0)
-        .collect::<Vec<_>>();
+    let newest_first = garden.happened_in("fence").map(|it| it.entry.id.0).collect::<Vec<_>>();
     assert_eq!(newest_first, [13, 12, 11, 10, 8, 6, 5, 4, 3, 2, 1]);
 }
 
 #[test]
 fn a_cover_taken_off_lies_there_no_more() {
     let garden = garden(&[
-        (
-            1,
-            1,
-            r#""kind":"covered","about":{"bed":"fence"},"what":{}"#,
-        ),
-        (
-            2,
-            2,
-            r#""kind":"uncovered","about":{"bed":"fence"},"what":{}"#,
-        ),
+        (1, 1, r#""kind":"covered","about":{"bed":"fence"},"what":{}"#),
+        (2, 2, r#""kind":"uncovered","about":{"bed":"fence"},"what":{}"#),
     ]);
     assert_eq!(garden.beds[0].covered, None);
 }
@@ -367,16 +237,8 @@ fn a_cover_taken_off_lies_there_no_more() {
 fn planting_the_crop_a_bed_was_kept_for_ends_that_and_a_filler_does_not() {
     let kept =
         r#""kind":"reserved","about":{"bed":"fence"},"what":{"crop":"garlic","from":"2026-10-01"}"#;
-    assert_eq!(
-        garden(&[(1, 1, kept), (2, 2, KALE)]).beds[0].reserved.len(),
-        1
-    );
-    assert_eq!(
-        garden(&[(1, 1, kept), (2, 2, GARLIC)]).beds[0]
-            .reserved
-            .len(),
-        0
-    );
+    assert_eq!(garden(&[(1, 1, kept), (2, 2, KALE)]).beds[0].reserved.len(), 1);
+    assert_eq!(garden(&[(1, 1, kept), (2, 2, GARLIC)]).beds[0].reserved.len(), 0);
 }
 
 #[test]
@@ -384,73 +246,28 @@ fn what_it_is_about_must_be_known() {
     let garden = garden(&[
         (1, 1, FENCE),
         (2, 2, KALE),
-        (
-            3,
-            3,
-            r#""kind":"start-lost","about":{"start":"$77"},"what":{}"#,
-        ),
-        (
-            4,
-            3,
-            r#""kind":"cleared","about":{"bed":"fence","planting":"$88"},"what":{}"#,
-        ),
+        (3, 3, r#""kind":"start-lost","about":{"start":"$77"},"what":{}"#),
+        (4, 3, r#""kind":"cleared","about":{"bed":"fence","planting":"$88"},"what":{}"#),
         (5, 3, r#""kind":"planted","what":{"crop":"kale"}"#),
         (6, 3, r#""kind":"struck-out","what":{"target":"$99"}"#),
-        (
-            7,
-            3,
-            r#""kind":"corrected","what":{"target":"$2","what":{"crop":7}}"#,
-        ),
-        (
-            8,
-            3,
-            r#""kind":"corrected","what":{"target":"$6","when":"2026-03-01T00:00"}"#,
-        ),
-        (
-            9,
-            3,
-            r#""kind":"reading","about":{"planting":"$88"},"what":{"low":"29 F"}"#,
-        ),
+        (7, 3, r#""kind":"corrected","what":{"target":"$2","what":{"crop":7}}"#),
+        (8, 3, r#""kind":"corrected","what":{"target":"$6","when":"2026-03-01T00:00"}"#),
+        (9, 3, r#""kind":"reading","about":{"planting":"$88"},"what":{"low":"29 F"}"#),
     ]);
-    let unplaced = garden
-        .unplaced
-        .iter()
-        .map(|id| id.0)
-        .collect::<BTreeSet<_>>();
+    let unplaced = garden.unplaced.iter().map(|id| id.0).collect::<BTreeSet<_>>();
     assert_eq!(unplaced, BTreeSet::from([3, 4, 5, 6, 7, 8, 9]));
-    assert_eq!(
-        garden.beds[0].plantings.len(),
-        1,
-        "nothing was cleared by a planting not known"
-    );
-    assert_eq!(
-        garden.readings,
-        [],
-        "nor was its reading taken for one of the whole garden"
-    );
+    assert_eq!(garden.beds[0].plantings.len(), 1, "nothing was cleared by a planting not known");
+    assert_eq!(garden.readings, [], "nor was its reading taken for one of the whole garden");
 }
 
 #[test]
 fn a_strike_out_undoes_and_its_own_undoing_restores() {
-    let strike = |target: u128| {
-        format!(
-            r#""kind":"struck-out","what":{{"target":"{}"}}"#,
-            Ulid(target)
-        )
-    };
+    let strike =
+        |target: u128| format!(r#""kind":"struck-out","what":{{"target":"{}"}}"#, Ulid(target));
     let (one, two, three) = (strike(2), strike(3), strike(4));
-    let entries = [
-        (1, 1, FENCE),
-        (2, 2, KALE),
-        (3, 3, &*one),
-        (4, 3, &*two),
-        (5, 3, &*three),
-    ];
+    let entries = [(1, 1, FENCE), (2, 2, KALE), (3, 3, &*one), (4, 3, &*two), (5, 3, &*three)];
     let plantings = |upto: usize| garden(&entries[..upto]).beds[0].plantings.len();
-    assert_eq!(
-        (plantings(2), plantings(3), plantings(4), plantings(5)),
-        (1, 0, 1, 0)
-    );
+    assert_eq!((plantings(2), plantings(3), plantings(4), plantings(5)), (1, 0, 1, 0));
     assert!(garden(&entries).is_struck(Ulid(2)));
 }
 
@@ -468,24 +285,15 @@ fn a_strike_out_from_a_phone_with_a_slow_clock_counts_all_the_same() {
 fn one_strike_out_of_two_is_enough() {
     let strike = r#""kind":"struck-out","what":{"target":"$2"}"#;
     let undo = r#""kind":"struck-out","what":{"target":"$3"}"#;
-    let garden = garden(&[
-        (1, 1, FENCE),
-        (2, 2, KALE),
-        (3, 3, strike),
-        (4, 3, strike),
-        (5, 4, undo),
-    ]);
+    let garden =
+        garden(&[(1, 1, FENCE), (2, 2, KALE), (3, 3, strike), (4, 3, strike), (5, 4, undo)]);
     assert_eq!(garden.beds[0].plantings, []);
 }
 
 #[test]
 fn one_undoing_of_two_is_enough_whichever_is_settled_first() {
-    let strike = |target: u128| {
-        format!(
-            r#""kind":"struck-out","what":{{"target":"{}"}}"#,
-            Ulid(target)
-        )
-    };
+    let strike =
+        |target: u128| format!(r#""kind":"struck-out","what":{{"target":"{}"}}"#, Ulid(target));
     // 2 strikes the note; 3 and another strike 2; and 3 is struck itself.
     for (other, third) in [(4, 5), (5, 4)] {
         let garden = garden(&[
@@ -502,12 +310,8 @@ fn one_undoing_of_two_is_enough_whichever_is_settled_first() {
 
 #[test]
 fn strike_outs_in_a_circle_change_nothing_until_one_is_struck_from_outside() {
-    let strike = |target: u128| {
-        format!(
-            r#""kind":"struck-out","what":{{"target":"{}"}}"#,
-            Ulid(target)
-        )
-    };
+    let strike =
+        |target: u128| format!(r#""kind":"struck-out","what":{{"target":"{}"}}"#, Ulid(target));
     let (a, b, own, outside) = (strike(11), strike(10), strike(12), strike(10));
     let circle = [(10, 1, &*a), (11, 1, &*b), (12, 1, &*own)];
     let garden_now = garden(&circle);
@@ -525,20 +329,14 @@ fn a_hundred_thousand_undoings_are_no_trouble() {
         journal.add(&entry_text(
             id,
             0,
-            &format!(
-                r#""kind":"struck-out","what":{{"target":"{}"}}"#,
-                Ulid(id - 1)
-            ),
+            &format!(r#""kind":"struck-out","what":{{"target":"{}"}}"#, Ulid(id - 1)),
         ));
     }
     assert_eq!(Garden::fold(&journal).beds.len(), 1);
     journal.add(&entry_text(
         2 + undoings,
         0,
-        &format!(
-            r#""kind":"struck-out","what":{{"target":"{}"}}"#,
-            Ulid(1 + undoings)
-        ),
+        &format!(r#""kind":"struck-out","what":{{"target":"{}"}}"#, Ulid(1 + undoings)),
     ));
     assert_eq!(Garden::fold(&journal).beds.len(), 0);
 }
@@ -562,27 +360,12 @@ fn corrections_of_different_parts_hold_together() {
     let garden = garden(&[
         (1, 1, FENCE),
         (2, 9, KALE),
-        (
-            3,
-            10,
-            r#""kind":"corrected","what":{"target":"$2","what":{"crop":"kale","count":5}}"#,
-        ),
-        (
-            4,
-            10,
-            r#""kind":"corrected","what":{"target":"$2","when":"2026-03-03T00:00"}"#,
-        ),
-        (
-            5,
-            10,
-            r#""kind":"corrected","what":{"target":"$2","about":{"bed":"shed"}}"#,
-        ),
+        (3, 10, r#""kind":"corrected","what":{"target":"$2","what":{"crop":"kale","count":5}}"#),
+        (4, 10, r#""kind":"corrected","what":{"target":"$2","when":"2026-03-03T00:00"}"#),
+        (5, 10, r#""kind":"corrected","what":{"target":"$2","about":{"bed":"shed"}}"#),
     ]);
     let (bed, planting) = garden.planting(Ulid(2)).unwrap();
-    assert_eq!(
-        (bed.id.as_str(), planting.count, Some(planting.since)),
-        ("shed", Some(5), day(3))
-    );
+    assert_eq!((bed.id.as_str(), planting.count, Some(planting.since)), ("shed", Some(5), day(3)));
     assert_eq!(garden.corrections(Ulid(2)), [Ulid(3), Ulid(4), Ulid(5)]);
 }
 
@@ -591,14 +374,8 @@ fn an_entry_written_later_for_an_earlier_day_lands_on_that_day() {
     let lost = r#""kind":"start-lost","about":{"start":"$1"},"what":{"count":4}"#;
     let pricked = r#""kind":"start-pricked-out","about":{"start":"$1"},"what":{"count":20}"#;
     // Lost before they were counted anew, though written down after.
-    assert_eq!(
-        garden(&[(1, 1, TRAY), (2, 9, pricked), (3, 5, lost)]).starts[0].left,
-        Some(20)
-    );
-    assert_eq!(
-        garden(&[(1, 1, TRAY), (2, 9, pricked), (3, 10, lost)]).starts[0].left,
-        Some(16)
-    );
+    assert_eq!(garden(&[(1, 1, TRAY), (2, 9, pricked), (3, 5, lost)]).starts[0].left, Some(20));
+    assert_eq!(garden(&[(1, 1, TRAY), (2, 9, pricked), (3, 10, lost)]).starts[0].left, Some(16));
 }
 
 #[test]
@@ -611,20 +388,12 @@ fn a_new_bed_gets_an_id_no_bed_has() {
     assert_eq!(id("?!"), "bed");
     assert_eq!(id(&"long ".repeat(30)), "long-long-long-long-long");
     let taken = r#""kind":"bed","about":{"bed":"fence-2"},"what":{"name":"x"}"#;
-    assert_eq!(
-        garden(&[(1, 1, FENCE), (2, 1, taken)]).free_bed_id("Fence"),
-        "fence-3"
-    );
+    assert_eq!(garden(&[(1, 1, FENCE), (2, 1, taken)]).free_bed_id("Fence"), "fence-3");
 }
 
 /// What the record tells of the garden, without what it tells of itself.
 fn facts(garden: Garden) -> Garden {
-    Garden {
-        struck: Vec::new(),
-        corrected: Vec::new(),
-        unplaced: Vec::new(),
-        ..garden
-    }
+    Garden { struck: Vec::new(), corrected: Vec::new(), unplaced: Vec::new(), ..garden }
 }
 
 fn any_texts() -> impl Strategy<Value = Vec<String>> {

@@ -180,18 +180,11 @@ pub(crate) fn answer(
     let depth = depth(&asked.depth, faults);
     let mulch = asked.mulch.read(faults).unwrap_or(Mulch::Bare);
     let given = asked.readings.iter();
-    let readings: Vec<Reading> = given
-        .filter_map(|reading| reading.read(asking.today, faults))
-        .collect();
-    let meant = asked
-        .bed
-        .as_ref()
-        .and_then(|bed| bed.read(asking.garden, asking.system, faults));
+    let readings: Vec<Reading> =
+        given.filter_map(|reading| reading.read(asking.today, faults)).collect();
+    let meant = asked.bed.as_ref().and_then(|bed| bed.read(asking.garden, asking.system, faults));
     let spacing = spacing(&asked.spacing, faults);
-    let cloves_per_kg = asked
-        .cloves_per_kg
-        .read(faults)
-        .map(|ClovesPerKg(cloves)| cloves);
+    let cloves_per_kg = asked.cloves_per_kg.read(faults).map(|ClovesPerKg(cloves)| cloves);
     let white_rot = asked.white_rot.read(faults) == Some(true);
     // In a winter that freezes the usual first frost alone says something.
     if site.first_frost.is_none() || site.air.is_some() {
@@ -203,22 +196,14 @@ pub(crate) fn answer(
     }
 
     let garden = asking.garden;
-    let recorded = meant
-        .as_ref()
-        .and_then(|meant| garden.bed(meant.id.as_deref()?));
+    let recorded = meant.as_ref().and_then(|meant| garden.bed(meant.id.as_deref()?));
     let readings = match recorded {
         Some(bed) if readings.is_empty() => in_the_record(bed),
         _ => readings,
     };
     let texture = site.soil.unwrap_or(Texture::Loam);
-    let soil = site
-        .air
-        .as_ref()
-        .map(|air| BedSoil::new(air, texture, mulch, &readings, today));
-    let first_frost = site
-        .frost_dates()
-        .and_then(|dates| dates.first.half)
-        .or(site.first_frost);
+    let soil = site.air.as_ref().map(|air| BedSoil::new(air, texture, mulch, &readings, today));
+    let first_frost = site.frost_dates().and_then(|dates| dates.first.half).or(site.first_frost);
     let stays_cool = readings::stays_below(&readings, of_celsius(10.0), today);
     let mut planting = match (&soil, first_frost) {
         (Some(soil), first_frost) => window::planting(&Inputs {
@@ -258,15 +243,8 @@ pub(crate) fn answer(
         .unwrap_or_else(|| Mass::new::<pound>(0.02));
     let between = usual.filter(|_| cloves_per_kg.is_none());
     let rounded = |kg: f64| (kg * 1000.0).round() / 1000.0;
-    let opens = planting
-        .window
-        .and_then(|window| window.opens.likely)
-        .unwrap_or(today);
-    let choice = Choice {
-        opens,
-        best: best.unwrap_or(today),
-        closes: closes.unwrap_or(today),
-    };
+    let opens = planting.window.and_then(|window| window.opens.likely).unwrap_or(today);
+    let choice = Choice { opens, best: best.unwrap_or(today), closes: closes.unwrap_or(today) };
     let known = record::candidates(garden, site.air.as_ref(), texture, today);
     let beds = choice.beds(&known, asking.today);
     let of_the_record = |id: &str| known.iter().find(|(bed, _)| bed.id == id).copied();
@@ -280,15 +258,10 @@ pub(crate) fn answer(
             kept.or_else(|| of_the_record(&fit.next()?.bed))
         }
     };
-    let growing_since = meant
-        .as_ref()
-        .and(place)
-        .and_then(|(bed, _)| record::growing_since(bed));
+    let growing_since = meant.as_ref().and(place).and_then(|(bed, _)| record::growing_since(bed));
     let season = |planted: NaiveDate| {
         let year = window::planting_year(planted, site.is_south());
-        let grows = soil
-            .as_ref()
-            .and_then(|soil| soil.year.rises_through(of_celsius(4.4), depth));
+        let grows = soil.as_ref().and_then(|soil| soil.year.rises_through(of_celsius(4.4), depth));
         // The window may be that of another autumn than the one it was planted in.
         let years = year - window::planting_year(today, site.is_south());
         let shift = Duration::days((f64::from(years) * DAYS_A_YEAR).round() as i64);
@@ -296,9 +269,7 @@ pub(crate) fn answer(
             planted,
             best: best.map_or(planted, |best| best + shift),
             growth_resumes: grows.map(|warms| warms.day.in_year(year)),
-            freezes: planting
-                .window
-                .is_some_and(|window| window.winter == Winter::Freeze),
+            freezes: planting.window.is_some_and(|window| window.winter == Winter::Freeze),
         }
     };
     let to_plant = planting.now.map(|now| {
@@ -381,17 +352,14 @@ fn spacing(given: &Given<Length>, faults: &mut Faults) -> Option<Length> {
             faults,
         );
     }
-    let usual = garlic()
-        .and_then(Crop::spacing)
-        .map(|spacing| spacing.usual);
+    let usual = garlic().and_then(Crop::spacing).map(|spacing| spacing.usual);
     Some(usual.unwrap_or_else(|| inches(6.0)))
 }
 
 /// How many cloves an empty bed takes.
 pub(crate) fn cloves(meant: &Meant, spacing: Length) -> u32 {
     let laid = lay_cloves(meant, spacing);
-    laid.and_then(|laid| laid.counts.first().copied())
-        .unwrap_or(0)
+    laid.and_then(|laid| laid.counts.first().copied()).unwrap_or(0)
 }
 
 /// Where the cloves go in an empty bed.
@@ -410,10 +378,10 @@ fn lay_cloves(meant: &Meant, spacing: Length) -> Option<Layout> {
 
 /// The places of the cloves, as the record keeps them.
 pub(super) fn places(laid: &Layout) -> Option<Sites> {
-    let places = laid.placed.iter().map(|clove| Place {
-        across_um: clove.across.get(),
-        along_um: clove.along.get(),
-    });
+    let places = laid
+        .placed
+        .iter()
+        .map(|clove| Place { across_um: clove.across.get(), along_um: clove.along.get() });
     Sites::of_places(&places.collect::<Vec<_>>()).ok()
 }
 
@@ -433,37 +401,22 @@ impl Choice {
     ) -> Vec<BedChoice> {
         let candidates: Vec<_> = known.iter().map(|(_, candidate)| *candidate).collect();
         let order = which_bed::in_order(&candidates, self.opens, self.best, self.closes);
-        let fit = order
-            .into_iter()
-            .filter_map(|index| known.get(index))
-            .map(|(bed, _)| (bed, None));
+        let fit =
+            order.into_iter().filter_map(|index| known.get(index)).map(|(bed, _)| (bed, None));
         let unfit = known.iter().filter_map(|(bed, candidate)| {
             let out = which_bed::out(candidate, self.best, self.closes)?;
             Some((bed, Some(telling::out(out, today))))
         });
         fit.chain(unfit)
-            .map(|(bed, out)| BedChoice {
-                bed: bed.id.clone(),
-                name: bed.name.clone(),
-                out,
-            })
+            .map(|(bed, out)| BedChoice { bed: bed.id.clone(), name: bed.name.clone(), out })
             .collect()
     }
 
     /// Why the bed asked about is out, by the record or by what was told of it.
     fn out(&self, meant: &Meant, recorded: Option<(&garden::Bed, Candidate<'_>)>) -> Option<Out> {
-        let alliums = meant
-            .history
-            .iter()
-            .filter(|past| record::is_allium(&past.what));
-        let last_allium = alliums
-            .filter_map(|past| i32::try_from(past.year).ok())
-            .max();
-        let described = Candidate {
-            last_allium,
-            drained: meant.drains,
-            ..Candidate::default()
-        };
+        let alliums = meant.history.iter().filter(|past| record::is_allium(&past.what));
+        let last_allium = alliums.filter_map(|past| i32::try_from(past.year).ok()).max();
+        let described = Candidate { last_allium, drained: meant.drains, ..Candidate::default() };
         let candidate = recorded.map_or(described, |(_, candidate)| candidate);
         which_bed::out(&candidate, self.best, self.closes)
     }

@@ -46,8 +46,7 @@ pub(super) fn candidates<'a>(
 /// A yes or no that was told of a bed, if it was.
 fn told(bed: &Bed, name: &str) -> Option<bool> {
     let told = bed.shape.get(name)?;
-    told.as_bool()
-        .or_else(|| Readable::read(told.as_str()?.trim()).ok())
+    told.as_bool().or_else(|| Readable::read(told.as_str()?.trim()).ok())
 }
 
 /// Since when garlic grows in a bed, if it does.
@@ -58,9 +57,7 @@ pub(super) fn growing_since(bed: &Bed) -> Option<NaiveDate> {
 
 /// Whether garlic grows in a bed, or the bed is kept for it.
 pub(crate) fn has_garlic(bed: &Bed, today: NaiveDate) -> bool {
-    growing_since(bed)
-        .or_else(|| kept_from(bed, today))
-        .is_some()
+    growing_since(bed).or_else(|| kept_from(bed, today)).is_some()
 }
 
 /// Whether a crop's name means garlic.
@@ -70,9 +67,7 @@ pub(crate) fn is_garlic(crop: &str) -> bool {
 
 /// From which day a bed is kept for garlic, if it is.
 pub(super) fn kept_from(bed: &Bed, today: NaiveDate) -> Option<NaiveDate> {
-    let kept = bed
-        .kept(today)
-        .find(|kept| kept.crop.as_deref().is_some_and(is_garlic));
+    let kept = bed.kept(today).find(|kept| kept.crop.as_deref().is_some_and(is_garlic));
     kept.map(|kept| kept.from.unwrap_or(today))
 }
 
@@ -92,19 +87,12 @@ pub(super) fn is_allium(what: &str) -> bool {
 fn last_allium(bed: &Bed, today: NaiveDate) -> Option<i32> {
     let grown = bed.grown();
     let grown = grown.iter().filter(|grown| is_allium(grown.crop));
-    let recorded = grown
-        .map(|grown| grown.to.map_or(today.year(), |to| to.date().year()))
-        .max();
-    let told = bed
-        .shape
-        .get("history")
-        .and_then(|history| history.as_array());
+    let recorded = grown.map(|grown| grown.to.map_or(today.year(), |to| to.date().year())).max();
+    let told = bed.shape.get("history").and_then(|history| history.as_array());
     let told = told.into_iter().flatten().filter_map(|past| {
         let what = past.get("crop").or_else(|| past.get("family"))?.as_str()?;
         let year = past.get("year")?;
-        let year = year
-            .as_i64()
-            .or_else(|| year.as_str()?.trim().parse().ok())?;
+        let year = year.as_i64().or_else(|| year.as_str()?.trim().parse().ok())?;
         is_allium(what).then(|| i32::try_from(year).ok())?
     });
     told.max().max(recorded)

@@ -38,29 +38,18 @@ pub struct Season {
 impl Season {
     /// The usual day of harvest.
     pub fn harvest(&self) -> NaiveDate {
-        let months = Duration::days(if self.freezes && self.growth_resumes.is_none() {
-            270
-        } else {
-            240
-        });
-        let by_spring = self
-            .growth_resumes
-            .map(|resumes| resumes + Duration::days(105));
+        let months =
+            Duration::days(if self.freezes && self.growth_resumes.is_none() { 270 } else { 240 });
+        let by_spring = self.growth_resumes.map(|resumes| resumes + Duration::days(105));
         // Planted in spring it takes four months (common practice).
         let in_spring = self.planted + Duration::days(120);
-        (self.best + months)
-            .max(in_spring)
-            .max(by_spring.unwrap_or(in_spring))
+        (self.best + months).max(in_spring).max(by_spring.unwrap_or(in_spring))
     }
 }
 
 /// The steps, in order, with depths in this system.
 pub fn after_planting(kind: Kind, season: &Season, system: System) -> Vec<Step> {
-    let Season {
-        planted,
-        growth_resumes,
-        ..
-    } = *season;
+    let Season { planted, growth_resumes, .. } = *season;
     let harvest = season.harvest();
     let before_harvest = |days: i64| harvest - Duration::days(days);
     // Where the soil never gets so cold, growth hardly stops; feed when days lengthen.
@@ -71,10 +60,7 @@ pub fn after_planting(kind: Kind, season: &Season, system: System) -> Vec<Step> 
         System::Us => ("2 to 3 in", "3 to 4 in"),
         System::Metric => ("5 to 8 cm", "8 to 10 cm"),
     };
-    let step = |on: NaiveDate, what: &str| Step {
-        on,
-        what: what.to_owned(),
-    };
+    let step = |on: NaiveDate, what: &str| Step { on, what: what.to_owned() };
     let mut steps = vec![
         step(
             planted,
@@ -82,14 +68,8 @@ pub fn after_planting(kind: Kind, season: &Season, system: System) -> Vec<Step> 
                 "Break the bulbs into cloves, leave the skins on, and set the largest {deep} deep, points up."
             ),
         ),
-        step(
-            planted + Duration::days(7),
-            &format!("Mulch {mulch} deep with straw or leaves."),
-        ),
-        step(
-            feed,
-            "Growth resumes: feed with nitrogen, pull the mulch back where it mats.",
-        ),
+        step(planted + Duration::days(7), &format!("Mulch {mulch} deep with straw or leaves.")),
+        step(feed, "Growth resumes: feed with nitrogen, pull the mulch back where it mats."),
         step(before_harvest(60), "Stop feeding: bulbs begin to form."),
     ];
     if kind == Kind::Hardneck {
@@ -117,12 +97,7 @@ mod tests {
     }
 
     fn season(planted: NaiveDate, growth_resumes: Option<NaiveDate>) -> Season {
-        Season {
-            planted,
-            best: date(2026, 10, 13),
-            growth_resumes,
-            freezes: true,
-        }
+        Season { planted, best: date(2026, 10, 13), growth_resumes, freezes: true }
     }
 
     #[test]
@@ -132,10 +107,7 @@ mod tests {
                 for (kind, count) in [(Kind::Hardneck, 7), (Kind::Softneck, 6)] {
                     let steps = after_planting(kind, &season(planted, growth), System::Us);
                     assert_eq!(steps.len(), count);
-                    assert!(
-                        steps.windows(2).all(|pair| pair[0].on <= pair[1].on),
-                        "{steps:?}"
-                    );
+                    assert!(steps.windows(2).all(|pair| pair[0].on <= pair[1].on), "{steps:?}");
                 }
             }
         }
@@ -145,15 +117,8 @@ mod tests {
     fn a_cold_spring_puts_the_harvest_off_and_a_late_planting_hardly() {
         let usual = season(date(2026, 10, 13), Some(date(2027, 4, 18)));
         assert_eq!(usual.harvest(), date(2027, 8, 1));
-        assert_eq!(
-            season(date(2026, 12, 20), Some(date(2027, 4, 18))).harvest(),
-            usual.harvest()
-        );
-        let mild = Season {
-            freezes: false,
-            growth_resumes: None,
-            ..usual
-        };
+        assert_eq!(season(date(2026, 12, 20), Some(date(2027, 4, 18))).harvest(), usual.harvest());
+        let mild = Season { freezes: false, growth_resumes: None, ..usual };
         assert_eq!(mild.harvest(), date(2027, 6, 10));
     }
 }

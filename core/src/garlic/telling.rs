@@ -80,11 +80,7 @@ fn headline(found: &Found<'_>) -> String {
     if found.answer.chill == Verdict::Short {
         return match (found.answer.prechill_from, found.plant_chilled) {
             (Some(from), Some(plant)) if from > found.today => {
-                format!(
-                    "Chill the seed from {}, plant it about {}.",
-                    on(from),
-                    on(plant)
-                )
+                format!("Chill the seed from {}, plant it about {}.", on(from), on(plant))
             }
             (_, Some(plant)) => format!("Chill the seed now, plant it about {}.", on(plant)),
             (_, None) => "Too late to chill hardneck for this winter: plant softneck.".to_owned(),
@@ -92,11 +88,7 @@ fn headline(found: &Found<'_>) -> String {
     }
     let (opens, best) = (likely(window.opens, found), likely(window.best, found));
     match now {
-        Now::Early => format!(
-            "Not yet: plant from {}, best about {}.",
-            on(opens),
-            on(best)
-        ),
+        Now::Early => format!("Not yet: plant from {}, best about {}.", on(opens), on(best)),
         Now::In if found.stays_cool => {
             format!(
                 "Plant now: your soil has come down to {}.",
@@ -112,10 +104,7 @@ fn headline(found: &Found<'_>) -> String {
         }
         Now::Late => "Late, and still worth it: plant while the ground opens.".to_owned(),
         Now::GroundFrozen => match found.planting.thaw {
-            Some(thaw) => format!(
-                "The ground is frozen: plant when it opens, about {}.",
-                on(thaw)
-            ),
+            Some(thaw) => format!("The ground is frozen: plant when it opens, about {}.", on(thaw)),
             None => "The ground is frozen: plant when it opens.".to_owned(),
         },
     }
@@ -123,18 +112,14 @@ fn headline(found: &Found<'_>) -> String {
 
 /// Three months after the close it is spring.
 fn in_spring(window: &Window, today: NaiveDate) -> bool {
-    window
-        .closes
-        .likely
-        .is_some_and(|closes| today - closes > Duration::days(90))
+    window.closes.likely.is_some_and(|closes| today - closes > Duration::days(90))
 }
 
 fn no_window(found: &Found<'_>) -> String {
     let system = found.asking.system;
     let (warm, cool) = (of_celsius(10.0).show(system), of_celsius(21.0).show(system));
-    let never_warm = found
-        .soil
-        .is_some_and(|soil| celsius(soil.year.warmest(found.depth).1) < 15.0);
+    let never_warm =
+        found.soil.is_some_and(|soil| celsius(soil.year.warmest(found.depth).1) < 15.0);
     if never_warm {
         format!("Too cold here: the soil does not warm past {warm} for long enough to make bulbs.")
     } else {
@@ -195,10 +180,7 @@ fn of_the_window(found: &Found<'_>) -> Option<String> {
         count(spread.num_days().unsigned_abs() as u32, "day", "days")
     );
     if let Some(freeze_up) = found.planting.freeze_up {
-        line.push_str(&format!(
-            " The ground usually freezes about {}.",
-            on(freeze_up)
-        ));
+        line.push_str(&format!(" The ground usually freezes about {}.", on(freeze_up)));
     }
     Some(line)
 }
@@ -228,10 +210,7 @@ fn of_the_cold(found: &Found<'_>) -> Option<String> {
             format!("{cold}: choose a softneck that does well in mild winters.")
         }
         (Verdict::Short, _) => {
-            let from = found
-                .planting
-                .window
-                .map(|window| likely(window.opens, found));
+            let from = found.planting.window.map(|window| likely(window.opens, found));
             let from = from.map_or(String::new(), |from| {
                 format!(" from {}", day(from.max(found.today), found.asking.today))
             });
@@ -262,16 +241,8 @@ fn of_the_seed(found: &Found<'_>) -> Option<String> {
 
 /// What comes next for garlic that is in the ground.
 fn of_the_next_step(found: &Found<'_>) -> Option<String> {
-    let step = found
-        .answer
-        .steps
-        .iter()
-        .find(|step| step.on >= found.today)?;
-    Some(format!(
-        "Next, about {}: {}",
-        day(step.on, found.asking.today),
-        step.what
-    ))
+    let step = found.answer.steps.iter().find(|step| step.on >= found.today)?;
+    Some(format!("Next, about {}: {}", day(step.on, found.asking.today), step.what))
 }
 
 /// Which bed, where none was asked about or that one is out.
@@ -279,11 +250,7 @@ fn of_the_beds(found: &Found<'_>) -> Option<String> {
     let today = found.asking.today;
     let kept = found.asking.garden.beds.iter().find_map(|bed| {
         let from = kept_from(bed, found.today).filter(|_| bed.gone.is_none())?;
-        Some(format!(
-            "{} is kept for garlic from {}.",
-            bed.name,
-            day(from, today)
-        ))
+        Some(format!("{} is kept for garlic from {}.", bed.name, day(from, today)))
     });
     if found.bed.is_some() && found.out.is_none() {
         return None;
@@ -302,10 +269,7 @@ fn of_the_beds(found: &Found<'_>) -> Option<String> {
 /// What speaks for a bed, as the end of a sentence; what is not known of it stands there too.
 fn good_for_garlic(bed: &Candidate<'_>, found: &Found<'_>) -> String {
     let (mut known, mut unknown) = (Vec::new(), Vec::new());
-    for (told, words) in [
-        (bed.drained, "it drains"),
-        (bed.spring_sun, "it has sun in spring"),
-    ] {
+    for (told, words) in [(bed.drained, "it drains"), (bed.spring_sun, "it has sun in spring")] {
         match told {
             Some(true) => known.push(words.to_owned()),
             Some(false) => {}
@@ -313,37 +277,23 @@ fn good_for_garlic(bed: &Candidate<'_>, found: &Found<'_>) -> String {
         }
     }
     let colder = bed.colder_by.filter(|by| by.get::<kelvin>() > 0.5);
-    known.extend(colder.map(|by| {
-        format!(
-            "its soil reads {} colder than usual",
-            by.show(found.asking.system)
-        )
-    }));
-    let known = if known.is_empty() {
-        String::new()
-    } else {
-        format!(": {}", list(&known))
-    };
-    let unknown = if unknown.is_empty() {
-        String::new()
-    } else {
-        format!(", if {}", list(&unknown))
-    };
+    known
+        .extend(colder.map(|by| {
+            format!("its soil reads {} colder than usual", by.show(found.asking.system))
+        }));
+    let known = if known.is_empty() { String::new() } else { format!(": {}", list(&known)) };
+    let unknown =
+        if unknown.is_empty() { String::new() } else { format!(", if {}", list(&unknown)) };
     format!("{known}{unknown}")
 }
 
 fn of_the_filler(found: &Found<'_>) -> Option<String> {
-    let plant = found
-        .plant_chilled
-        .or(found.planting.window?.opens.likely)?;
+    let plant = found.plant_chilled.or(found.planting.window?.opens.likely)?;
     let (bed, candidate) = found.place?;
     let fits = found.out.is_none() && candidate.free_on.is_none_or(|free| free <= found.today);
     let quick = filler(found.today, plant).filter(|_| fits)?;
     let days = (plant - found.today).num_days();
-    Some(format!(
-        "{} is free for {days} days until then: {quick} fits first.",
-        bed.name
-    ))
+    Some(format!("{} is free for {days} days until then: {quick} fits first.", bed.name))
 }
 
 fn look_for(found: &Found<'_>) -> Vec<String> {
@@ -365,10 +315,8 @@ fn look_for(found: &Found<'_>) -> Vec<String> {
 
 fn next(found: &Found<'_>) -> Vec<Draft> {
     let mut drafts = Vec::new();
-    let note = |about: About, text: String| Draft {
-        about,
-        what: What::Note(details::Note { text }),
-    };
+    let note =
+        |about: About, text: String| Draft { about, what: What::Note(details::Note { text }) };
     let about = found.place.map(|(bed, _)| About::bed(&bed.id));
     if found.white_rot {
         drafts.extend(about.map(|about| {
@@ -386,14 +334,8 @@ fn next(found: &Found<'_>) -> Vec<Draft> {
         let Some((window, now)) = found.planting.window.zip(found.answer.now) else {
             return drafts;
         };
-        drafts.extend(
-            about
-                .clone()
-                .and_then(|about| the_bed(found, about, &window, now)),
-        );
-        let plant = found
-            .plant_chilled
-            .unwrap_or_else(|| likely(window.best, found));
+        drafts.extend(about.clone().and_then(|about| the_bed(found, about, &window, now)));
+        let plant = found.plant_chilled.unwrap_or_else(|| likely(window.best, found));
         if let Some(from) = found.answer.prechill_from {
             let fridge = [36.0, 45.0]
                 .map(|f| Temperature::new::<degree_fahrenheit>(f).show(found.asking.system));
@@ -402,10 +344,7 @@ fn next(found: &Found<'_>) -> Vec<Draft> {
                 fridge.join(" to "),
                 day(plant, None)
             );
-            drafts.push(note(
-                about.clone().unwrap_or_default(),
-                show_ahead(from, &text),
-            ));
+            drafts.push(note(about.clone().unwrap_or_default(), show_ahead(from, &text)));
         }
     }
     if let Some((bed, _)) = found.place {
@@ -416,9 +355,7 @@ fn next(found: &Found<'_>) -> Vec<Draft> {
                 .happened_in(&bed.id)
                 .any(|it| matches!(&it.entry.what, What::Note(note) if note.text == text))
         };
-        let planted = drafts
-            .iter()
-            .any(|draft| matches!(draft.what, What::Planted(_)));
+        let planted = drafts.iter().any(|draft| matches!(draft.what, What::Planted(_)));
         let steps = found.answer.steps.iter().skip(usize::from(planted));
         let steps = steps.filter(|step| step.on > found.today);
         let texts = steps.map(|step| show_ahead(step.on, &format!("Garlic: {}", step.what)));
@@ -440,10 +377,7 @@ fn the_bed(found: &Found<'_>, about: About, window: &Window, now: Now) -> Option
                 crop: "garlic".to_owned(),
                 count: found.answer.cloves,
                 spacing: Some(found.spacing.show(found.asking.system)),
-                at: found
-                    .laid
-                    .filter(|_| bed.plantings.is_empty())
-                    .and_then(places),
+                at: found.laid.filter(|_| bed.plantings.is_empty()).and_then(places),
                 ..details::Planted::default()
             }),
         });

@@ -35,19 +35,12 @@ fn asked(today: &str, more: Value, garden: &Garden) -> Value {
 }
 
 fn headline(today: &str, more: Value) -> String {
-    asked(today, more, &Garden::default())["headline"]
-        .as_str()
-        .unwrap()
-        .to_owned()
+    asked(today, more, &Garden::default())["headline"].as_str().unwrap().to_owned()
 }
 
 fn refused(question: &Value) -> Vec<String> {
     let refusal = ask(question, &Garden::default()).unwrap_err();
-    refusal
-        .refused
-        .into_iter()
-        .map(|fault| fault.field)
-        .collect()
+    refusal.refused.into_iter().map(|fault| fault.field).collect()
 }
 
 /// A record of entries, numbered in order, each `rest` told on a day of 2026.
@@ -69,16 +62,9 @@ const SHED: &str = r#""kind":"bed","about":{"bed":"shed"},"what":{"name":"Shed b
 fn through_the_year_the_verdict_follows_the_ground() {
     let says = |today: &str| headline(today, json!({}));
     assert!(says("2026-08-01").starts_with("Not yet: plant from"));
-    assert!(
-        says("2026-10-18").starts_with("You can plant now"),
-        "{}",
-        says("2026-10-18")
-    );
+    assert!(says("2026-10-18").starts_with("You can plant now"), "{}", says("2026-10-18"));
     assert_eq!(says("2026-11-05"), "Plant now");
-    assert_eq!(
-        says("2026-11-28"),
-        "Late, and still worth it: plant while the ground opens"
-    );
+    assert_eq!(says("2026-11-28"), "Late, and still worth it: plant while the ground opens");
     assert!(says("2027-01-15").starts_with("The ground is frozen: plant when it opens, about"));
     assert!(says("2027-03-25").contains("small bulbs"));
     assert!(says("2027-05-01").starts_with("Not yet"));
@@ -88,20 +74,10 @@ fn through_the_year_the_verdict_follows_the_ground() {
 fn a_winter_too_mild_asks_for_chilling_in_time() {
     let early = asked("2026-07-20", json!({ "site": mild() }), &Garden::default());
     assert_eq!(early["chill"], "short");
-    assert!(
-        early["headline"]
-            .as_str()
-            .unwrap()
-            .starts_with("Chill the seed from")
-    );
+    assert!(early["headline"].as_str().unwrap().starts_with("Chill the seed from"));
     let from = early["prechill_from"].as_str().unwrap();
     assert!(("2026-08-01".."2026-10-01").contains(&from), "{from}");
-    assert!(
-        early["next"][0]["what"]["text"]
-            .as_str()
-            .unwrap()
-            .contains("chill the seed")
-    );
+    assert!(early["next"][0]["what"]["text"].as_str().unwrap().contains("chill the seed"));
 
     let later = asked("2026-11-20", json!({ "site": mild() }), &Garden::default());
     assert_eq!(later["prechill_from"], "2026-11-20");
@@ -109,11 +85,8 @@ fn a_winter_too_mild_asks_for_chilling_in_time() {
     assert_eq!(late["prechill_from"], Value::Null);
     assert!(late["headline"].as_str().unwrap().contains("softneck"));
 
-    let softneck = asked(
-        "2026-07-20",
-        json!({ "site": mild(), "kind": "softneck" }),
-        &Garden::default(),
-    );
+    let softneck =
+        asked("2026-07-20", json!({ "site": mild(), "kind": "softneck" }), &Garden::default());
     assert_eq!(softneck["prechill_from"], Value::Null);
 }
 
@@ -124,23 +97,10 @@ fn readings_of_a_warm_bed_put_its_window_off() {
         { "date": "2026-10-12", "depth": "4 in", "temperature": "67 F", "time": "9:00" },
     ]);
     let usual = asked("2026-10-12", json!({}), &Garden::default());
-    let warm = asked(
-        "2026-10-12",
-        json!({ "readings": readings }),
-        &Garden::default(),
-    );
-    let best = |answer: &Value| {
-        answer["window"]["best"]["likely"]
-            .as_str()
-            .unwrap()
-            .to_owned()
-    };
+    let warm = asked("2026-10-12", json!({ "readings": readings }), &Garden::default());
+    let best = |answer: &Value| answer["window"]["best"]["likely"].as_str().unwrap().to_owned();
     assert!(best(&warm) > best(&usual));
-    assert!(
-        warm["because"]
-            .to_string()
-            .contains("By 2 readings this soil is")
-    );
+    assert!(warm["because"].to_string().contains("By 2 readings this soil is"));
 }
 
 #[test]
@@ -148,38 +108,17 @@ fn a_thermometer_that_shows_cool_soil_overrules_the_usual_year() {
     let readings: Vec<Value> = (1..=6)
         .map(|day| json!({ "date": format!("2026-10-0{day}"), "depth": "4 in", "temperature": "49 F" }))
         .collect();
-    let answer = asked(
-        "2026-10-06",
-        json!({ "readings": readings }),
-        &Garden::default(),
-    );
+    let answer = asked("2026-10-06", json!({ "readings": readings }), &Garden::default());
     assert_eq!(answer["now"], "in");
-    assert_eq!(
-        answer["headline"],
-        "Plant now: your soil has come down to 50 °F"
-    );
+    assert_eq!(answer["headline"], "Plant now: your soil has come down to 50 °F");
 }
 
 #[test]
 fn white_rot_locks_the_bed_and_is_remembered() {
     let known = garden(&[("2026-03-01", FENCE), ("2026-03-01", SHED)]);
-    let told = asked(
-        "2026-09-20",
-        json!({ "bed": "fence", "white_rot": true }),
-        &known,
-    );
-    assert!(
-        told["headline"]
-            .as_str()
-            .unwrap()
-            .starts_with("Not in this bed: white rot")
-    );
-    assert!(
-        told["cautions"][0]
-            .as_str()
-            .unwrap()
-            .contains("White rot spreads")
-    );
+    let told = asked("2026-09-20", json!({ "bed": "fence", "white_rot": true }), &known);
+    assert!(told["headline"].as_str().unwrap().starts_with("Not in this bed: white rot"));
+    assert!(told["cautions"][0].as_str().unwrap().contains("White rot spreads"));
     let draft = &told["next"][0];
     assert_eq!(draft["kind"], "note");
     let note = format!(
@@ -187,25 +126,12 @@ fn white_rot_locks_the_bed_and_is_remembered() {
         serde_json::to_string(&draft["what"]).unwrap()
     );
     // Years later the note still rules the bed out, and another comes first.
-    let later = garden(&[
-        ("2018-03-01", FENCE),
-        ("2018-03-01", SHED),
-        ("2018-09-20", &note),
-    ]);
+    let later = garden(&[("2018-03-01", FENCE), ("2018-03-01", SHED), ("2018-09-20", &note)]);
     let answer = asked("2026-09-20", json!({ "bed": "fence" }), &later);
-    assert!(
-        answer["headline"]
-            .as_str()
-            .unwrap()
-            .starts_with("Not in this bed")
-    );
+    assert!(answer["headline"].as_str().unwrap().starts_with("Not in this bed"));
     assert_eq!(answer["beds"][0]["bed"], "shed");
     assert_eq!(answer["beds"][1]["bed"], "fence");
-    assert!(
-        answer["because"]
-            .to_string()
-            .contains("Shed bed comes first")
-    );
+    assert!(answer["because"].to_string().contains("Shed bed comes first"));
 }
 
 #[test]
@@ -213,11 +139,7 @@ fn a_bed_of_the_record_is_reserved_then_planted() {
     let known = garden(&[("2026-03-01", FENCE)]);
     let early = asked("2026-08-01", json!({ "bed": "fence" }), &known);
     assert_eq!(early["next"][0]["kind"], "reserved");
-    assert!(
-        early["because"]
-            .to_string()
-            .contains("radish (about 30 days)")
-    );
+    assert!(early["because"].to_string().contains("radish (about 30 days)"));
     let now = asked("2026-11-01", json!({ "bed": "fence" }), &known);
     assert_eq!(now["next"][0]["kind"], "planted");
     assert_eq!(now["next"][0]["what"]["count"], now["cloves"]);
@@ -226,23 +148,14 @@ fn a_bed_of_the_record_is_reserved_then_planted() {
 #[test]
 fn without_a_bed_the_best_one_is_kept_for_garlic_and_then_left_so() {
     let wet = FENCE.replace("\"4 ft\"}", "\"4 ft\",\"drains\":\"no\"}");
-    let good = SHED.replace(
-        "\"4 ft\"}",
-        "\"4 ft\",\"drains\":\"yes\",\"spring_sun\":true}",
-    );
+    let good = SHED.replace("\"4 ft\"}", "\"4 ft\",\"drains\":\"yes\",\"spring_sun\":true}");
     let entries = [("2026-03-01", wet.as_str()), ("2026-03-01", good.as_str())];
     let answer = asked("2026-08-01", json!({}), &garden(&entries));
     let said = answer["because"].to_string();
-    assert!(
-        said.contains("Shed bed comes first: it drains and it has sun in spring"),
-        "{said}"
-    );
+    assert!(said.contains("Shed bed comes first: it drains and it has sun in spring"), "{said}");
     assert_eq!(answer["beds"][1]["out"], "it stays wet");
     let draft = &answer["next"][0];
-    assert_eq!(
-        (&draft["kind"], &draft["about"]["bed"]),
-        (&json!("reserved"), &json!("shed"))
-    );
+    assert_eq!((&draft["kind"], &draft["about"]["bed"]), (&json!("reserved"), &json!("shed")));
     assert_eq!(draft["what"]["from"], answer["window"]["opens"]["likely"]);
     assert_eq!(draft["what"]["until"], answer["window"]["closes"]["likely"]);
     let later: Vec<&str> = answer["next"]
@@ -255,14 +168,9 @@ fn without_a_bed_the_best_one_is_kept_for_garlic_and_then_left_so() {
     assert_eq!(later.len(), 7, "{later:?}");
     assert!(later[1].contains("Mulch 3 to 4 in deep"), "{later:?}");
 
-    let kept = format!(
-        r#""kind":"reserved","about":{{"bed":"shed"}},"what":{}"#,
-        draft["what"]
-    );
-    let note = format!(
-        r#""kind":"note","about":{{"bed":"shed"}},"what":{{"text":"{}"}}"#,
-        later[0]
-    );
+    let kept = format!(r#""kind":"reserved","about":{{"bed":"shed"}},"what":{}"#, draft["what"]);
+    let note =
+        format!(r#""kind":"note","about":{{"bed":"shed"}},"what":{{"text":"{}"}}"#, later[0]);
     let entries = [
         ("2026-03-01", wet.as_str()),
         ("2026-03-01", good.as_str()),
@@ -305,40 +213,23 @@ fn in_frozen_ground_a_bed_is_kept_until_the_thaw() {
 
 #[test]
 fn depths_are_told_in_the_gardener_s_own_units() {
-    let answer = asked(
-        "2026-09-20",
-        json!({ "units": "metric" }),
-        &Garden::default(),
-    );
+    let answer = asked("2026-09-20", json!({ "units": "metric" }), &Garden::default());
     let steps = answer["steps"].to_string();
-    assert!(
-        steps.contains("5 to 8 cm") && !steps.contains(" in deep"),
-        "{steps}"
-    );
+    assert!(steps.contains("5 to 8 cm") && !steps.contains(" in deep"), "{steps}");
 }
 
 #[test]
 fn the_onion_family_is_rested_and_a_growing_crop_waited_for() {
     let leek = r#""kind":"planted","about":{"bed":"fence"},"what":{"crop":"leek","count":20}"#;
     let cleared = r#""kind":"cleared","about":{"bed":"fence"},"what":{}"#;
-    let known = garden(&[
-        ("2026-03-01", FENCE),
-        ("2026-03-02", leek),
-        ("2026-09-01", cleared),
-    ]);
+    let known = garden(&[("2026-03-01", FENCE), ("2026-03-02", leek), ("2026-09-01", cleared)]);
     let answer = asked("2026-09-20", json!({ "bed": "fence" }), &known);
-    assert_eq!(
-        answer["headline"],
-        "In another bed: the onion family grew here in 2026"
-    );
+    assert_eq!(answer["headline"], "In another bed: the onion family grew here in 2026");
     let cabbage = r#""kind":"planted","about":{"bed":"fence"},"what":{"crop":"cabbage","count":8}"#;
     let known = garden(&[("2026-03-01", FENCE), ("2026-09-10", cabbage)]);
     let answer = asked("2026-09-20", json!({ "bed": "fence" }), &known);
     assert!(
-        answer["headline"]
-            .as_str()
-            .unwrap()
-            .contains("free only about"),
+        answer["headline"].as_str().unwrap().contains("free only about"),
         "{}",
         answer["headline"]
     );
@@ -348,11 +239,7 @@ fn the_onion_family_is_rested_and_a_growing_crop_waited_for() {
 fn garlic_at_six_inches_fills_a_bed_as_growers_count_it() {
     let bed = json!({ "length": "8 ft", "width": "4 ft",
                       "drip": { "lines": 4, "line_spacing": "12 in", "emitter_spacing": "9 in" } });
-    let answer = asked(
-        "2026-09-20",
-        json!({ "bed": bed, "spacing": "6 in" }),
-        &Garden::default(),
-    );
+    let answer = asked("2026-09-20", json!({ "bed": bed, "spacing": "6 in" }), &Garden::default());
     let cloves = answer["cloves"].as_u64().unwrap();
     assert!((128..=145).contains(&cloves), "{cloves}");
     let kilograms = answer["seed_kg"].as_f64().unwrap();
@@ -371,22 +258,12 @@ fn hot_and_polar_places_get_an_honest_answer() {
                           "hottest": { "low": "77 F", "high": "92 F" } });
     let hot = asked("2026-10-01", json!({ "site": tropics }), &Garden::default());
     assert_eq!((&hot["window"], &hot["now"]), (&Value::Null, &Value::Null));
-    assert!(
-        hot["headline"]
-            .as_str()
-            .unwrap()
-            .starts_with("Too warm here")
-    );
+    assert!(hot["headline"].as_str().unwrap().starts_with("Too warm here"));
     let arctic = json!({ "latitude": "78 N", "coldest": { "low": "-5 F", "high": "8 F" },
                          "hottest": { "low": "39 F", "high": "46 F" } });
     let cold = asked("2026-10-01", json!({ "site": arctic }), &Garden::default());
     assert_eq!(cold["window"], Value::Null);
-    assert!(
-        cold["headline"]
-            .as_str()
-            .unwrap()
-            .starts_with("Too cold here")
-    );
+    assert!(cold["headline"].as_str().unwrap().starts_with("Too cold here"));
 }
 
 #[test]
@@ -429,29 +306,15 @@ fn every_fault_is_named_at_once() {
         refused(&json!({ "topic": "garlic-window", "today": "2026-10-01" })),
         ["site.coldest"]
     );
-    assert_eq!(
-        refused(&json!({ "topic": "garlic-window", "site": site() })),
-        ["today"]
-    );
+    assert_eq!(refused(&json!({ "topic": "garlic-window", "site": site() })), ["today"]);
 }
 
 #[test]
 fn the_words_are_those_that_gardeners_use() {
-    for today in [
-        "2026-07-01",
-        "2026-09-20",
-        "2026-11-01",
-        "2026-12-20",
-        "2027-02-01",
-    ] {
+    for today in ["2026-07-01", "2026-09-20", "2026-11-01", "2026-12-20", "2027-02-01"] {
         for site in [site(), mild()] {
             let told = asked(today, json!({ "site": site }), &Garden::default());
-            let words = [
-                &told["headline"],
-                &told["because"],
-                &told["look_for"],
-                &told["cautions"],
-            ];
+            let words = [&told["headline"], &told["because"], &told["look_for"], &told["cautions"]];
             let words = words.map(Value::to_string).concat().to_lowercase();
             for word in [
                 "on hand",
@@ -467,11 +330,7 @@ fn the_words_are_those_that_gardeners_use() {
                 assert!(!words.contains(word), "{word}: {words}");
             }
             assert!(told["because"].as_array().unwrap().len() <= 4);
-            assert!(
-                told["headline"].as_str().unwrap().len() <= 90,
-                "{}",
-                told["headline"]
-            );
+            assert!(told["headline"].as_str().unwrap().len() <= 90, "{}", told["headline"]);
         }
     }
 }

@@ -68,11 +68,8 @@ pub fn in_order(
     plant_on: NaiveDate,
     closes: NaiveDate,
 ) -> Vec<usize> {
-    let mut fit: Vec<(usize, &Candidate<'_>)> = beds
-        .iter()
-        .enumerate()
-        .filter(|(_, bed)| out(bed, plant_on, closes).is_none())
-        .collect();
+    let mut fit: Vec<(usize, &Candidate<'_>)> =
+        beds.iter().enumerate().filter(|(_, bed)| out(bed, plant_on, closes).is_none()).collect();
     let colder = |bed: &Candidate<'_>| bed.colder_by.map_or(0.0, |by| by.get::<kelvin>());
     order::sort(&mut fit, &|(_, bed)| {
         let drained = i64::from(bed.drained != Some(true));
@@ -93,10 +90,7 @@ mod tests {
     }
 
     fn bed(name: &str) -> Candidate<'_> {
-        Candidate {
-            name,
-            ..Candidate::default()
-        }
+        Candidate { name, ..Candidate::default() }
     }
 
     fn names<'a>(beds: &[Candidate<'a>]) -> Vec<&'a str> {
@@ -114,82 +108,36 @@ mod tests {
                 colder_by: colder,
                 ..bed("shaded")
             },
-            Candidate {
-                drained: Some(true),
-                spring_sun: Some(true),
-                ..bed("sunny")
-            },
+            Candidate { drained: Some(true), spring_sun: Some(true), ..bed("sunny") },
             Candidate {
                 drained: Some(true),
                 spring_sun: Some(true),
                 colder_by: colder,
                 ..bed("sunny and cold")
             },
-            Candidate {
-                colder_by: colder,
-                ..bed("unknown")
-            },
+            Candidate { colder_by: colder, ..bed("unknown") },
         ];
-        assert_eq!(
-            names(&beds),
-            ["sunny and cold", "sunny", "shaded", "unknown"]
-        );
+        assert_eq!(names(&beds), ["sunny and cold", "sunny", "shaded", "unknown"]);
     }
 
     #[test]
     fn what_rules_a_bed_out_is_named() {
         let out = |bed| out(&bed, date(10, 24), date(11, 14));
-        assert_eq!(
-            out(Candidate {
-                white_rot: true,
-                ..bed("a")
-            }),
-            Some(Out::WhiteRot)
-        );
-        assert_eq!(
-            out(Candidate {
-                drained: Some(false),
-                ..bed("a")
-            }),
-            Some(Out::Wet)
-        );
-        assert_eq!(
-            out(Candidate {
-                last_allium: Some(2023),
-                ..bed("a")
-            }),
-            Some(Out::Allium(2023))
-        );
-        assert_eq!(
-            out(Candidate {
-                last_allium: Some(2022),
-                ..bed("a")
-            }),
-            None
-        );
+        assert_eq!(out(Candidate { white_rot: true, ..bed("a") }), Some(Out::WhiteRot));
+        assert_eq!(out(Candidate { drained: Some(false), ..bed("a") }), Some(Out::Wet));
+        assert_eq!(out(Candidate { last_allium: Some(2023), ..bed("a") }), Some(Out::Allium(2023)));
+        assert_eq!(out(Candidate { last_allium: Some(2022), ..bed("a") }), None);
         let december = Some(date(12, 1));
         assert_eq!(
-            out(Candidate {
-                free_on: december,
-                ..bed("a")
-            }),
+            out(Candidate { free_on: december, ..bed("a") }),
             Some(Out::NotFree(date(12, 1)))
         );
-        assert_eq!(
-            out(Candidate {
-                free_on: Some(date(10, 20)),
-                ..bed("a")
-            }),
-            None
-        );
+        assert_eq!(out(Candidate { free_on: Some(date(10, 20)), ..bed("a") }), None);
     }
 
     #[test]
     fn free_by_the_opening_comes_first() {
-        let later = Candidate {
-            free_on: Some(date(10, 20)),
-            ..bed("later")
-        };
+        let later = Candidate { free_on: Some(date(10, 20)), ..bed("later") };
         assert_eq!(names(&[later, bed("free")]), ["free", "later"]);
     }
 }

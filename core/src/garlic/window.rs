@@ -147,13 +147,7 @@ pub fn planting_year(today: NaiveDate, south: bool) -> i32 {
 
 /// Draws the window and says how today stands to it.
 pub fn planting(inputs: &Inputs<'_>) -> Planting {
-    let Inputs {
-        soil,
-        depth,
-        south,
-        today,
-        ..
-    } = *inputs;
+    let Inputs { soil, depth, south, today, .. } = *inputs;
     let year = planting_year(today, south);
     let frozen = soil.falls_through(of_celsius(0.0), depth);
     let thawed = soil.rises_through(of_celsius(0.0), depth);
@@ -161,12 +155,7 @@ pub fn planting(inputs: &Inputs<'_>) -> Planting {
     let on = |crossing: Crossing| crossing.day.in_year(year);
     let (freeze_up, thaw) = (frozen.map(on), thawed.map(on));
     let now = window.and_then(|window| now(&window, freeze_up, thaw, today));
-    Planting {
-        window,
-        freeze_up,
-        thaw,
-        now,
-    }
+    Planting { window, freeze_up, thaw, now }
 }
 
 fn now(
@@ -189,27 +178,15 @@ fn now(
 }
 
 fn window(inputs: &Inputs<'_>, frozen: Option<Crossing>, year: i32) -> Option<Window> {
-    let Inputs {
-        soil,
-        depth,
-        first_frost,
-        south,
-        ..
-    } = *inputs;
+    let Inputs { soil, depth, first_frost, south, .. } = *inputs;
     let falls = |degrees: f64| {
         let crossing = soil.falls_through(of_celsius(degrees), depth)?;
         let soil_days = crossing.days_for(inputs.soil_sd);
-        Some(Edge {
-            day: crossing.day.number(),
-            sd: soil_days.hypot(WEATHER_DAYS),
-        })
+        Some(Edge { day: crossing.day.number(), sd: soil_days.hypot(WEATHER_DAYS) })
     };
     let calendar = |northern: f64| {
         let day = northern - if south { HALF_A_YEAR } else { 0.0 };
-        Edge {
-            day,
-            sd: WEATHER_DAYS,
-        }
+        Edge { day, sd: WEATHER_DAYS }
     };
     let warmest = celsius(soil.warmest(depth).1);
     let coldest = celsius(soil.coldest(depth).1);
@@ -229,27 +206,17 @@ fn window(inputs: &Inputs<'_>, frozen: Option<Crossing>, year: i32) -> Option<Wi
             let at_15 = falls(15.5).unwrap_or(at_10.on(at_10.day - 28.0));
             let three_weeks_on = at_10.on(at_10.day + 21.0);
             if winter == Winter::Cool {
-                [
-                    at_15,
-                    at_10.earlier(at_15.on(at_15.day + 28.0)),
-                    three_weeks_on,
-                ]
+                [at_15, at_10.earlier(at_15.on(at_15.day + 28.0)), three_weeks_on]
             } else {
                 let frost = first_frost.map(|frost| {
                     let summer = DayOfYear::new(calendar(200.0).day);
-                    Edge {
-                        day: frost.from_start(summer).number(),
-                        sd: WEATHER_DAYS,
-                    }
+                    Edge { day: frost.from_start(summer).number(), sd: WEATHER_DAYS }
                 });
                 let opens = frost.map_or(at_15, |frost| at_15.later(frost));
                 let closes = frozen.map_or(three_weeks_on, |frozen| {
                     let soil_days = frozen.days_for(inputs.soil_sd);
                     let sd = soil_days.hypot(WEATHER_DAYS);
-                    three_weeks_on.earlier(Edge {
-                        day: frozen.day.number() - 21.0,
-                        sd,
-                    })
+                    three_weeks_on.earlier(Edge { day: frozen.day.number() - 21.0, sd })
                 });
                 // Where frost comes late or the ground freezes soon the three would change places.
                 let best = at_10.earlier(closes);
@@ -308,13 +275,7 @@ pub fn from_first_frost(first_frost: DayOfYear, south: bool, today: NaiveDate) -
     let summer = DayOfYear::new(200.0 - if south { HALF_A_YEAR } else { 0.0 });
     let frost = first_frost.from_start(summer).number();
     // Neither the soil nor the year's weather is known: twice the usual doubt.
-    let edge = |day: f64| {
-        Edge {
-            day,
-            sd: 2.0 * WEATHER_DAYS,
-        }
-        .in_year(year)
-    };
+    let edge = |day: f64| Edge { day, sd: 2.0 * WEATHER_DAYS }.in_year(year);
     let window = Window {
         winter: Winter::Freeze,
         opens: edge(frost),
@@ -372,23 +333,14 @@ mod tests {
 
     #[test]
     fn the_south_plants_in_april_what_the_north_plants_in_october() {
-        let north = asked(
-            &year(11.0, 11.0, false),
-            Some(290.0),
-            false,
-            date(2026, 8, 1),
-        )
-        .window
-        .unwrap();
-        let south = asked(&year(11.0, 11.0, true), Some(108.0), true, date(2026, 2, 1))
-            .window
-            .unwrap();
+        let north =
+            asked(&year(11.0, 11.0, false), Some(290.0), false, date(2026, 8, 1)).window.unwrap();
+        let south =
+            asked(&year(11.0, 11.0, true), Some(108.0), true, date(2026, 2, 1)).window.unwrap();
         assert_eq!(north.winter, south.winter);
-        for (north, south) in [
-            (north.opens, south.opens),
-            (north.best, south.best),
-            (north.closes, south.closes),
-        ] {
+        for (north, south) in
+            [(north.opens, south.opens), (north.best, south.best), (north.closes, south.closes)]
+        {
             let apart = (likely(north) - likely(south)).num_days();
             assert!((apart - 183).abs() <= 1, "{apart}");
         }
@@ -412,26 +364,14 @@ mod tests {
         assert_eq!(told.now, Some(Now::GroundFrozen));
         assert!(told.freeze_up.unwrap() < date(2027, 1, 10));
         assert!(told.thaw.unwrap() > date(2027, 2, 1));
-        assert_eq!(
-            asked(&soil, Some(275.0), false, date(2027, 3, 31)).now,
-            Some(Now::Late)
-        );
+        assert_eq!(asked(&soil, Some(275.0), false, date(2027, 3, 31)).now, Some(Now::Late));
     }
 
     #[test]
     fn soil_always_hot_and_soil_always_cold_have_no_window() {
+        assert_eq!(asked(&year(27.0, 2.0, false), None, false, date(2026, 8, 1)).window, None);
         assert_eq!(
-            asked(&year(27.0, 2.0, false), None, false, date(2026, 8, 1)).window,
-            None
-        );
-        assert_eq!(
-            asked(
-                &year(-2.0, 9.0, false),
-                Some(230.0),
-                false,
-                date(2026, 8, 1)
-            )
-            .window,
+            asked(&year(-2.0, 9.0, false), Some(230.0), false, date(2026, 8, 1)).window,
             None
         );
     }

@@ -33,11 +33,7 @@ pub struct Given<T> {
 
 impl<T> Default for Given<T> {
     fn default() -> Self {
-        Self {
-            field: String::new(),
-            text: None,
-            reads_as: PhantomData,
-        }
+        Self { field: String::new(), text: None, reads_as: PhantomData }
     }
 }
 
@@ -76,9 +72,7 @@ impl<T: Readable> Given<T> {
     /// The typed value; `None` if nothing was given, or, with a fault noted, if it can't be read.
     pub fn read(&self, faults: &mut Faults) -> Option<T> {
         let text = self.text()?;
-        T::read(text)
-            .map_err(|why| faults.unread(&self.field, text, why))
-            .ok()
+        T::read(text).map_err(|why| faults.unread(&self.field, text, why)).ok()
     }
 
     /// The typed value of a field without which there is no answer; absence is a fault too.
@@ -97,11 +91,7 @@ impl<T: Readable + PartialOrd + Copy> Given<T> {
         if least <= value && value <= most {
             return Some(value);
         }
-        let why = if value < least {
-            "that is too little"
-        } else {
-            "that is too much"
-        };
+        let why = if value < least { "that is too little" } else { "that is too much" };
         self.refuse(faults, limits, why);
         None
     }

@@ -33,11 +33,7 @@ pub trait FromGiven: Sized {
 
 impl<T> FromGiven for Given<T> {
     fn from_given(value: Option<&Value>, field: &str, faults: &mut Faults) -> Self {
-        Self {
-            field: field.to_owned(),
-            text: text(value, field, faults),
-            reads_as: PhantomData,
-        }
+        Self { field: field.to_owned(), text: text(value, field, faults), reads_as: PhantomData }
     }
 }
 
@@ -50,22 +46,12 @@ fn text(value: Option<&Value>, field: &str, faults: &mut Faults) -> Option<Strin
         Value::Bool(yes) => if *yes { "true" } else { "false" }.to_owned(),
         Value::Number(number) => number.to_string(),
         Value::Array(_) | Value::Object(_) => {
-            faults.add(
-                field,
-                "a list or a group",
-                "one value",
-                "one value is asked for here",
-            );
+            faults.add(field, "a list or a group", "one value", "one value is asked for here");
             return None;
         }
     };
     if text.chars().count() > LONGEST {
-        faults.add(
-            field,
-            &text,
-            format!("at most {LONGEST} characters"),
-            "that is too long",
-        );
+        faults.add(field, &text, format!("at most {LONGEST} characters"), "that is too long");
         return None;
     }
     (!text.is_empty()).then_some(text)
@@ -78,12 +64,7 @@ fn items<'a>(value: Option<&'a Value>, field: &str, faults: &mut Faults) -> &'a 
         Some(Value::Array(items)) if items.len() <= LONGEST_LIST => return items,
         Some(Value::Array(items)) => {
             let given = format!("{} in the list", items.len());
-            faults.add(
-                field,
-                &given,
-                format!("at most {LONGEST_LIST}"),
-                "the list is too long",
-            );
+            faults.add(field, &given, format!("at most {LONGEST_LIST}"), "the list is too long");
         }
         Some(_) => faults.add(field, "one value", "a list", "a list is asked for here"),
     }
@@ -144,12 +125,7 @@ impl<'a> Object<'a> {
         for name in map.into_iter().flat_map(Map::keys) {
             let stem = with_unit(name).map(|(stem, _)| stem);
             if !known.contains(&name.as_str()) && !stem.is_some_and(|stem| known.contains(&stem)) {
-                faults.add(
-                    &join(field, name),
-                    "",
-                    known.join(", "),
-                    "there is no such field",
-                );
+                faults.add(&join(field, name), "", known.join(", "), "there is no such field");
             }
         }
         Self { map, field }
@@ -199,19 +175,11 @@ fn unit_added(value: &Value, unit: &str) -> Value {
         Value::String(text) => text.trim().to_owned(),
         _ => String::new(),
     };
-    if text.is_empty() {
-        Value::Null
-    } else {
-        Value::String(format!("{text} {unit}"))
-    }
+    if text.is_empty() { Value::Null } else { Value::String(format!("{text} {unit}")) }
 }
 
 fn join(field: &str, name: &str) -> String {
-    if field.is_empty() {
-        name.to_owned()
-    } else {
-        format!("{field}.{name}")
-    }
+    if field.is_empty() { name.to_owned() } else { format!("{field}.{name}") }
 }
 
 /// A field's name without the `r#` before one that is a word of Rust's own.

@@ -11,10 +11,7 @@ pub(crate) fn place_among(words: &[&str], text: &str) -> Result<usize, Unreadabl
 
 /// That a text is none of these words.
 pub(crate) fn not_among(words: &[&str]) -> Unreadable {
-    Unreadable {
-        allowed: format!("one of: {}", words.join(", ")),
-        why: "none of these".to_owned(),
-    }
+    Unreadable { allowed: format!("one of: {}", words.join(", ")), why: "none of these".to_owned() }
 }
 
 /// Declares an enum with the word of each value; reading, printing and the schema follow from it.

@@ -35,26 +35,18 @@ impl Pace {
     /// From an interval that holds in warm weather.
     pub fn warm(interval: Time, base: Temperature) -> Self {
         let above = (WARM_K - base.get::<kelvin>()).max(0.0);
-        Self {
-            budget: degree_days(interval.get::<day>() * above),
-            base,
-        }
+        Self { budget: degree_days(interval.get::<day>() * above), base }
     }
 
     /// From a gardener's own gaps between pickings and the mean temperature of each: the middle
     /// budget of them. `None` without gaps.
     pub fn own(gaps: &[(Time, Temperature)], base: Temperature) -> Option<Self> {
         let above = |mean: Temperature| (mean.get::<kelvin>() - base.get::<kelvin>()).max(0.0);
-        let mut budgets: Vec<f64> = gaps
-            .iter()
-            .map(|(gap, mean)| gap.get::<day>() * above(*mean))
-            .collect();
+        let mut budgets: Vec<f64> =
+            gaps.iter().map(|(gap, mean)| gap.get::<day>() * above(*mean)).collect();
         order::sort(&mut budgets, &|budget| [order::rank(*budget), 0, 0]);
         let middle = budgets.get(budgets.len() / 2)?;
-        Some(Self {
-            budget: degree_days(*middle),
-            base,
-        })
+        Some(Self { budget: degree_days(*middle), base })
     }
 
     /// The interval at this mean temperature: a day to a fortnight; a fortnight where nothing moves.
@@ -64,11 +56,7 @@ impl Pace {
 
     fn days_at(self, mean: Temperature, least: f64, most: f64) -> Time {
         let above = mean.get::<kelvin>() - self.base.get::<kelvin>();
-        let days = if above > 0.0 {
-            self.budget.celsius_days() / above
-        } else {
-            most
-        };
+        let days = if above > 0.0 { self.budget.celsius_days() / above } else { most };
         Time::new::<day>(between(days, least, most))
     }
 }
@@ -136,9 +124,8 @@ pub fn look_again(looking: &Looking<'_>) -> Option<Look> {
     if looking.stage == Some(Stage::Past) && !sheet.sets_on() {
         return None;
     }
-    let look = by_short_days(looking)
-        .or_else(|| by_flower(looking))
-        .or_else(|| by_interval(looking))?;
+    let look =
+        by_short_days(looking).or_else(|| by_flower(looking)).or_else(|| by_interval(looking))?;
     let Some(frost) = looking.frost.filter(|frost| *frost >= looking.today) else {
         return Some(look);
     };
@@ -162,12 +149,7 @@ fn by_short_days(looking: &Looking<'_>) -> Option<Look> {
         return None;
     }
     let early = later(looking.today, FORTNIGHT)?;
-    Some(Look {
-        early,
-        likely: None,
-        late: None,
-        why: Why::ShortDays,
-    })
+    Some(Look { early, likely: None, late: None, why: Why::ShortDays })
 }
 
 fn by_flower(looking: &Looking<'_>) -> Option<Look> {
@@ -205,11 +187,7 @@ fn by_interval(looking: &Looking<'_>) -> Option<Look> {
             (soon, far, Why::WarmInterval)
         }
     };
-    let far = if looking.any_going || looking.stage == Some(Stage::Going) {
-        soon
-    } else {
-        far
-    };
+    let far = if looking.any_going || looking.stage == Some(Stage::Going) { soon } else { far };
     let [soon, far] = [soon, far].map(|time| time.get::<day>());
     Some(Look {
         early: later(looking.today, soon)?,
@@ -235,9 +213,7 @@ impl super::cues::Wait {
 pub fn holds(sheet: &Sheet, mean: Option<Temperature>) -> [Time; 2] {
     let wait = &sheet.wait;
     wait.holds_days.map(|days| match mean {
-        Some(mean) => wait
-            .pace(days)
-            .days_at(mean, 1.0, LONGEST_HOLD * f64::from(days)),
+        Some(mean) => wait.pace(days).days_at(mean, 1.0, LONGEST_HOLD * f64::from(days)),
         None => Time::new::<day>(f64::from(days)),
     })
 }
@@ -268,10 +244,7 @@ pub fn too_late_by(
 }
 
 /// The date so many days later, to the nearest day.
-#[expect(
-    clippy::cast_possible_truncation,
-    reason = "a span of days far below the limits of i64"
-)]
+#[expect(clippy::cast_possible_truncation, reason = "a span of days far below the limits of i64")]
 fn later(from: NaiveDate, days: f64) -> Option<NaiveDate> {
     from.checked_add_signed(TimeDelta::days(days.round() as i64))
 }
@@ -308,15 +281,9 @@ mod tests {
 
     #[test]
     fn one_going_over_shortens_the_wait() {
-        let prime = Looking {
-            stage: Some(Stage::Prime),
-            ..looking("snap-bean", "2026-07-10")
-        };
+        let prime = Looking { stage: Some(Stage::Prime), ..looking("snap-bean", "2026-07-10") };
         assert_eq!(look_again(&prime).unwrap().late, Some(date("2026-07-13")));
-        let going = Looking {
-            any_going: true,
-            ..prime
-        };
+        let going = Looking { any_going: true, ..prime };
         assert_eq!(look_again(&going).unwrap().late, Some(date("2026-07-12")));
     }
 
@@ -328,48 +295,28 @@ mod tests {
             ..looking("winter-squash", "2026-10-01")
         };
         let look = look_again(&squash).unwrap();
-        assert_eq!(
-            (look.late, look.why),
-            (Some(date("2026-10-03")), Why::Frost)
-        );
-        let bean = Looking {
-            frost: Some(date("2026-10-30")),
-            ..looking("snap-bean", "2026-10-01")
-        };
+        assert_eq!((look.late, look.why), (Some(date("2026-10-03")), Why::Frost));
+        let bean =
+            Looking { frost: Some(date("2026-10-30")), ..looking("snap-bean", "2026-10-01") };
         assert_eq!(look_again(&bean).unwrap().why, Why::WarmInterval);
     }
 
     #[test]
     fn in_short_days_leaves_get_a_fortnight_and_no_promise() {
         let season = (date("2026-11-16"), date("2027-01-28"));
-        let kale = Looking {
-            short_days: Some(season),
-            ..looking("kale", "2026-12-01")
-        };
+        let kale = Looking { short_days: Some(season), ..looking("kale", "2026-12-01") };
         let look = look_again(&kale).unwrap();
-        assert_eq!(
-            (look.early, look.likely, look.late),
-            (date("2026-12-15"), None, None)
-        );
-        let before = Looking {
-            today: date("2026-11-01"),
-            ..kale
-        };
+        assert_eq!((look.early, look.likely, look.late), (date("2026-12-15"), None, None));
+        let before = Looking { today: date("2026-11-01"), ..kale };
         assert_ne!(look_again(&before).unwrap().why, Why::ShortDays);
-        let leek = Looking {
-            short_days: Some(season),
-            ..looking("leek", "2026-12-01")
-        };
+        let leek = Looking { short_days: Some(season), ..looking("leek", "2026-12-01") };
         assert_ne!(look_again(&leek).unwrap().why, Why::ShortDays);
     }
 
     #[test]
     fn a_head_past_its_prime_needs_no_other_look() {
         let past = |sheet| {
-            look_again(&Looking {
-                stage: Some(Stage::Past),
-                ..looking(sheet, "2026-07-10")
-            })
+            look_again(&Looking { stage: Some(Stage::Past), ..looking(sheet, "2026-07-10") })
         };
         assert!(past("broccoli").is_none());
         assert!(past("okra").is_some());
@@ -380,16 +327,9 @@ mod tests {
         let bean = sheet_named("snap-bean").unwrap();
         let gap = |days: f64, mean| (Time::new::<day>(days), celsius(mean));
         let own = own_pace(bean, &[gap(4.0, 20.0), gap(3.0, 20.0), gap(8.0, 20.0)]);
-        let look = Looking {
-            own,
-            mean: Some(celsius(20.0)),
-            ..looking("snap-bean", "2026-07-10")
-        };
+        let look = Looking { own, mean: Some(celsius(20.0)), ..looking("snap-bean", "2026-07-10") };
         let look = look_again(&look).unwrap();
-        assert_eq!(
-            (look.likely, look.why),
-            (Some(date("2026-07-14")), Why::Own)
-        );
+        assert_eq!((look.likely, look.why), (Some(date("2026-07-14")), Why::Own));
         assert!(own_pace(bean, &[]).is_none());
     }
 

@@ -33,12 +33,7 @@ pub fn by_days(age: TimeDelta, least: TimeDelta, most: TimeDelta, lean: Lean) ->
 
 /// What the heat since sowing says, of a crop published to take these sums.
 pub fn by_heat(heat: DegreeDays, [least, most]: [DegreeDays; 2], lean: Lean) -> Option<Reading> {
-    by_share(
-        heat.celsius_days(),
-        least.celsius_days(),
-        most.celsius_days(),
-        lean,
-    )
+    by_share(heat.celsius_days(), least.celsius_days(), most.celsius_days(), lean)
 }
 
 fn by_share(age: f64, least: f64, most: f64, lean: Lean) -> Option<Reading> {
@@ -59,12 +54,7 @@ fn by_share(age: f64, least: f64, most: f64, lean: Lean) -> Option<Reading> {
         };
         (Stage::Prime, likely, Stage::Past)
     };
-    Some(Reading {
-        from,
-        likely,
-        to,
-        weight: Weight::Weak,
-    })
+    Some(Reading { from, likely, to, weight: Weight::Weak })
 }
 
 /// What the days since the flower, the silk or the fruit's set say; `None` where none are published.
@@ -74,11 +64,7 @@ pub fn by_flower(sheet: &Sheet, age: TimeDelta) -> Option<Reading> {
     let age = days(age);
     let young = flower.young.map_or(least * TOO_EARLY, f64::from);
     if age < young {
-        let weight = if flower.strong {
-            Weight::Strong
-        } else {
-            Weight::Weak
-        };
+        let weight = if flower.strong { Weight::Strong } else { Weight::Weak };
         return Some(Reading::of(Stage::NotYet, weight));
     }
     let (from, likely, to) = if age < least {
@@ -92,12 +78,7 @@ pub fn by_flower(sheet: &Sheet, age: TimeDelta) -> Option<Reading> {
     } else {
         (Stage::Prime, Stage::Prime, Stage::Past)
     };
-    Some(Reading {
-        from,
-        likely,
-        to,
-        weight: Weight::Weak,
-    })
+    Some(Reading { from, likely, to, weight: Weight::Weak })
 }
 
 /// The heat from one day to another, the first included and the last not, by the sum's own formula.

@@ -133,11 +133,8 @@ impl Asked {
                 Some(_) => Some(date),
             }
         };
-        let (sown, transplanted, flowered) = (
-            past(&self.sown),
-            past(&self.transplanted),
-            past(&self.flowered),
-        );
+        let (sown, transplanted, flowered) =
+            (past(&self.sown), past(&self.transplanted), past(&self.flowered));
         let mut future = |given: &Given<NaiveDate>| {
             let date = given.read(faults)?;
             if today.is_some_and(|today| date < today) {
@@ -147,21 +144,12 @@ impl Asked {
             Some(date)
         };
         let (next_visit, frost) = (future(&self.next_visit), future(&self.frost));
-        for (given, date) in [
-            (&self.transplanted, transplanted),
-            (&self.flowered, flowered),
-        ] {
+        for (given, date) in [(&self.transplanted, transplanted), (&self.flowered, flowered)] {
             if sown.zip(date).is_some_and(|(sown, date)| date < sown) {
                 given.refuse(faults, "a day after sowing", "that is before it was sown");
             }
         }
-        Dates {
-            sown,
-            transplanted,
-            flowered,
-            next_visit,
-            frost,
-        }
+        Dates { sown, transplanted, flowered, next_visit, frost }
     }
 
     /// The planting that is named, and its bed.
@@ -191,29 +179,15 @@ impl Asked {
     ) -> Recorded<'a> {
         if let Some((bed, planting)) = named {
             if chosen.is_some_and(|chosen| !own::is_crop(&planting.crop, chosen.crop)) {
-                self.planting.refuse(
-                    faults,
-                    "a planting of that crop",
-                    "another crop grows there",
-                );
+                self.planting.refuse(faults, "a planting of that crop", "another crop grows there");
             }
-            return Recorded {
-                bed: Some(bed),
-                planting: Some(planting),
-            };
+            return Recorded { bed: Some(bed), planting: Some(planting) };
         }
         let Some(Text(called)) = self.bed.read(faults) else {
-            return chosen
-                .map(|chosen| only_one(asking.garden, chosen))
-                .unwrap_or_default();
+            return chosen.map(|chosen| only_one(asking.garden, chosen)).unwrap_or_default();
         };
-        let by_name = || {
-            asking
-                .garden
-                .beds
-                .iter()
-                .find(|bed| bed.name.eq_ignore_ascii_case(&called))
-        };
+        let by_name =
+            || asking.garden.beds.iter().find(|bed| bed.name.eq_ignore_ascii_case(&called));
         let bed = asking.garden.bed(&called).or_else(by_name);
         if bed.is_none() {
             self.bed.refuse(
@@ -222,24 +196,17 @@ impl Asked {
                 "there is no bed of that name in the record",
             );
         }
-        let planting = bed
-            .zip(chosen)
-            .and_then(|(bed, chosen)| own::planting(bed, chosen.crop));
+        let planting = bed.zip(chosen).and_then(|(bed, chosen)| own::planting(bed, chosen.crop));
         Recorded { bed, planting }
     }
 }
 
 /// The one bed in which this crop grows, if there is but one.
 fn only_one(garden: &Garden, chosen: Chosen) -> Recorded<'_> {
-    let mut growing = garden
-        .beds
-        .iter()
-        .filter_map(|bed| Some((bed, own::planting(bed, chosen.crop)?)));
+    let mut growing =
+        garden.beds.iter().filter_map(|bed| Some((bed, own::planting(bed, chosen.crop)?)));
     match (growing.next(), growing.next()) {
-        (Some((bed, planting)), None) => Recorded {
-            bed: Some(bed),
-            planting: Some(planting),
-        },
+        (Some((bed, planting)), None) => Recorded { bed: Some(bed), planting: Some(planting) },
         _ => Recorded::default(),
     }
 }
@@ -289,9 +256,7 @@ pub(super) fn seen(
     faults: &mut Faults,
 ) -> Option<Seen> {
     let mut seen = Seen {
-        measures: measures
-            .map(|measures| measures.read(chosen, faults))
-            .unwrap_or_default(),
+        measures: measures.map(|measures| measures.read(chosen, faults)).unwrap_or_default(),
         ..Seen::default()
     };
     for given in cues {
@@ -315,18 +280,9 @@ impl MeasuresAsked {
     fn read(&self, chosen: Chosen, faults: &mut Faults) -> Measures {
         let sizes = chosen.sheet.sizes();
         let mut length = |given: &Given<Length>| {
-            given.within(
-                Length::new::<meter>(0.0),
-                Length::new::<meter>(5.0),
-                "0 to 5 m",
-                faults,
-            )
+            given.within(Length::new::<meter>(0.0), Length::new::<meter>(5.0), "0 to 5 m", faults)
         };
-        let (long, wide, tall) = (
-            length(&self.length),
-            length(&self.width),
-            length(&self.height),
-        );
+        let (long, wide, tall) = (length(&self.length), length(&self.width), length(&self.height));
         let measures = Measures {
             length: long,
             width: wide,
@@ -340,16 +296,8 @@ impl MeasuresAsked {
         let names = [
             (Measure::Height, self.height.field(), self.height.text()),
             (Measure::Colour, self.colour.field(), self.colour.text()),
-            (
-                Measure::TopsDown,
-                self.tops_down.field(),
-                self.tops_down.text(),
-            ),
-            (
-                Measure::GreenLeaves,
-                self.green_leaves.field(),
-                self.green_leaves.text(),
-            ),
+            (Measure::TopsDown, self.tops_down.field(), self.tops_down.text()),
+            (Measure::GreenLeaves, self.green_leaves.field(), self.green_leaves.text()),
             (Measure::Brix, self.brix.field(), self.brix.text()),
         ];
         for (measure, field, text) in names {
@@ -358,11 +306,7 @@ impl MeasuresAsked {
                 faults.add(
                     field,
                     text.unwrap_or_default(),
-                    if known.is_empty() {
-                        "no measure".to_owned()
-                    } else {
-                        known.join(", ")
-                    },
+                    if known.is_empty() { "no measure".to_owned() } else { known.join(", ") },
                     "that tells nothing about this crop",
                 );
             }

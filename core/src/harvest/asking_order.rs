@@ -40,10 +40,7 @@ impl Sheet {
             possible.iter().map(left).sum()
         };
         let nothing_new = |question: &&Question| {
-            !question
-                .signs()
-                .iter()
-                .any(|sign| seen.iter().any(|said| said.id() == sign.id()))
+            !question.signs().iter().any(|sign| seen.iter().any(|said| said.id() == sign.id()))
         };
         let mut open: Vec<&'static Question> =
             self.questions().iter().filter(nothing_new).collect();
@@ -66,11 +63,7 @@ mod tests {
         // Pricking a kernel tells more than the silk.
         assert_eq!(sheet("sweet corn").ask_next(&[])[0].sense(), Sense::Hand);
         // A cut bulb tells more than counting leaves.
-        assert!(
-            sheet("garlic").ask_next(&[])[0]
-                .say()
-                .starts_with("Dig one")
-        );
+        assert!(sheet("garlic").ask_next(&[])[0].say().starts_with("Dig one"));
         let bean = sheet("snap-bean");
         let first = bean.ask_next(&[]);
         assert_eq!(first.len(), bean.questions().len());

@@ -82,19 +82,11 @@ pub fn at_bed(
     }
     let number = sheet.questions().len();
     Some(AtBed {
-        purposes: sheets_of(crop)
-            .into_iter()
-            .filter_map(Sheet::used_as)
-            .collect(),
+        purposes: sheets_of(crop).into_iter().filter_map(Sheet::used_as).collect(),
         purpose: sheet.used_as(),
         questions: kept,
         more,
-        stops: sheet
-            .stops()
-            .iter()
-            .enumerate()
-            .map(|(at, stop)| (number + at, *stop))
-            .collect(),
+        stops: sheet.stops().iter().enumerate().map(|(at, stop)| (number + at, *stop)).collect(),
         sizes: sheet.sizes(),
         flower: sheet.flower.as_ref().map(|_| began(sheet)),
         many: sheet.many(),
@@ -107,26 +99,18 @@ fn in_order(sheet: &'static Sheet, chosen: &dyn Fn(usize) -> Option<String>) -> 
     let mut seen: Vec<&'static Sign> = Vec::new();
     loop {
         let next = sheet.ask_next(&seen).into_iter().find_map(|question| {
-            let place = sheet
-                .questions()
-                .iter()
-                .position(|other| core::ptr::eq(other, question))?;
+            let place =
+                sheet.questions().iter().position(|other| core::ptr::eq(other, question))?;
             (!asked.iter().any(|before| before.place == place)).then_some((place, question))
         });
         let Some((place, question)) = next else {
             return asked;
         };
         let answer = chosen(place);
-        let sign = answer
-            .as_deref()
-            .and_then(|id| question.signs().iter().find(|sign| sign.id() == id));
+        let sign =
+            answer.as_deref().and_then(|id| question.signs().iter().find(|sign| sign.id() == id));
         seen.extend(sign);
-        asked.push(ToAsk {
-            place,
-            question,
-            sign,
-            is_answered: answer.is_some(),
-        });
+        asked.push(ToAsk { place, question, sign, is_answered: answer.is_some() });
     }
 }
 
@@ -206,13 +190,8 @@ mod tests {
         let before = at_bed("eggplant", "", &|_| None, false).unwrap();
         let third = before.questions[2].place;
         let sign = before.questions[2].question.signs()[0].id().to_owned();
-        let after = at_bed(
-            "eggplant",
-            "",
-            &|place| (place == third).then(|| sign.clone()),
-            false,
-        )
-        .unwrap();
+        let after =
+            at_bed("eggplant", "", &|place| (place == third).then(|| sign.clone()), false).unwrap();
         assert_eq!(places(&before.questions), places(&after.questions)[..3]);
         assert_eq!(after.questions[2].sign.map(Sign::id), Some(sign.as_str()));
     }
@@ -221,13 +200,7 @@ mod tests {
     fn three_stand_open_and_none_once_the_verdict_is_sure() {
         let open = at_bed("eggplant", "", &|_| None, false).unwrap();
         assert_eq!((open.questions.len(), open.more.len()), (3, 1));
-        let sure = at_bed(
-            "eggplant",
-            "",
-            &|place| (place == 0).then(String::new),
-            true,
-        )
-        .unwrap();
+        let sure = at_bed("eggplant", "", &|place| (place == 0).then(String::new), true).unwrap();
         assert_eq!((sure.questions.len(), sure.more.len()), (1, 3));
         assert!(sure.questions[0].is_answered && sure.questions[0].sign.is_none());
     }

@@ -141,28 +141,18 @@ pub(crate) fn answer(
         );
     }
     for (given, date) in [(&asked.back_on, back_on), (&asked.frost, frost)] {
-        if date
-            .zip(asking.today)
-            .is_some_and(|(date, today)| date < today)
-        {
+        if date.zip(asking.today).is_some_and(|(date, today)| date < today) {
             given.refuse(faults, "today or a day to come", "that is over");
         }
     }
-    let given: Vec<Option<Growing<'_>>> = asked
-        .plants
-        .iter()
-        .map(|plant| plant.read(faults))
-        .collect();
+    let given: Vec<Option<Growing<'_>>> =
+        asked.plants.iter().map(|plant| plant.read(faults)).collect();
     let given: Option<Vec<Growing<'_>>> = given.into_iter().collect();
     let (today, back_on, given) = (asking.today?, back_on?, given?);
     if !faults.is_empty() {
         return None;
     }
-    let growing = if given.is_empty() {
-        in_the_record(asking.garden, today)
-    } else {
-        given
-    };
+    let growing = if given.is_empty() { in_the_record(asking.garden, today) } else { given };
     if growing.is_empty() {
         faults.add(
             "plants",
@@ -175,10 +165,7 @@ pub(crate) fn answer(
     let mean = site.air.as_ref().map(|air| own::usual_mean(air, today));
     let frost = frost.filter(|frost| *frost <= back_on);
 
-    let mut answer = Answer {
-        take: Vec::new(),
-        wait: Vec::new(),
-    };
+    let mut answer = Answer { take: Vec::new(), wait: Vec::new() };
     for growing in &growing {
         let crop = growing.chosen.crop.id();
         let bed = growing.place.map(|(bed, _)| bed.id.clone());
@@ -195,22 +182,14 @@ pub(crate) fn answer(
                 holds_days: holds(growing.chosen.sheet, mean)
                     .map(|hold| whole(hold.get::<time::day>())),
             }),
-            None => answer.wait.push(Waits {
-                crop,
-                bed,
-                planting,
-                name,
-            }),
+            None => answer.wait.push(Waits { crop, bed, planting, name }),
         }
     }
     order::sort(&mut answer.take, &|take| {
         let [least, most] = take.holds_days;
         [take.doing as i64, least.into(), most.into()]
     });
-    Some((
-        tell(&answer, back_on, frost, mean.is_some(), asking),
-        answer,
-    ))
+    Some((tell(&answer, back_on, frost, mean.is_some(), asking), answer))
 }
 
 impl Asked {
@@ -228,11 +207,7 @@ impl PlantAsked {
     fn read(&self, faults: &mut Faults) -> Option<Growing<'static>> {
         let stage = self.stage.read(faults);
         let chosen = choose(&self.crop, &self.purpose, faults)?;
-        Some(Growing {
-            chosen,
-            stage,
-            place: None,
-        })
+        Some(Growing { chosen, stage, place: None })
     }
 }
 
@@ -240,17 +215,9 @@ impl PlantAsked {
 fn in_the_record(garden: &Garden, today: NaiveDate) -> Vec<Growing<'_>> {
     let mut growing = Vec::new();
     for bed in garden.beds.iter().filter(|bed| bed.gone.is_none()) {
-        for planting in bed
-            .plantings
-            .iter()
-            .filter(|planting| planting.picked_clean.is_none())
-        {
+        for planting in bed.plantings.iter().filter(|planting| planting.picked_clean.is_none()) {
             if let Some(chosen) = bearing(garden, planting, today) {
-                growing.push(Growing {
-                    chosen,
-                    stage: None,
-                    place: Some((bed, planting)),
-                });
+                growing.push(Growing { chosen, stage: None, place: Some((bed, planting)) });
             }
         }
     }
@@ -261,11 +228,7 @@ fn bearing(garden: &Garden, planting: &Planting, today: NaiveDate) -> Option<Cho
     let crop = catalogue::crop(&planting.crop).ok()?;
     let sheet = *sheets_of(crop).first()?;
     let (sown, planted) = own::began(garden, planting);
-    let began = if crop.starts().first() == Some(&Start::Sow) {
-        sown
-    } else {
-        planted
-    };
+    let began = if crop.starts().first() == Some(&Start::Sow) { sown } else { planted };
     let age = began
         .zip(crop.days_to_harvest())
         .and_then(|(began, span)| by_days(today - began, span.least, span.most, sheet.lean()));
@@ -277,9 +240,8 @@ impl Doing {
     fn words(self, frost: Option<NaiveDate>, asking: &Asking<'_>) -> String {
         match self {
             Self::TakeAll => {
-                let night = frost.map_or(String::new(), |frost| {
-                    format!(" on {}", day(frost, asking.today))
-                });
+                let night = frost
+                    .map_or(String::new(), |frost| format!(" on {}", day(frost, asking.today)));
                 format!("take all that is usable, frost comes{night}")
             }
             Self::SmallOnesToo => "pick all, the small ones too".to_owned(),
@@ -336,10 +298,7 @@ fn tell(
 ) -> Telling {
     let names = |crops: &mut dyn Iterator<Item = &'static str>| {
         let mut names: Vec<String> = Vec::new();
-        for name in crops
-            .filter_map(|id| catalogue::crop(id).ok())
-            .map(|crop| small(crop.name()))
-        {
+        for name in crops.filter_map(|id| catalogue::crop(id).ok()).map(|crop| small(crop.name())) {
             if !names.contains(&name) {
                 names.push(name);
             }
@@ -355,26 +314,16 @@ fn tell(
     let mut telling = Telling::new(headline, if weather_known { Sure::Fair } else { Sure::Low });
     for doing in Doing::ALL {
         let those = names(
-            &mut answer
-                .take
-                .iter()
-                .filter(|take| take.doing == *doing)
-                .map(|take| take.crop),
+            &mut answer.take.iter().filter(|take| take.doing == *doing).map(|take| take.crop),
         );
         if those.is_empty() {
             continue;
         }
-        telling.because.push(format!(
-            "{}: {}.",
-            capital(&those),
-            doing.words(frost, asking)
-        ));
+        telling.because.push(format!("{}: {}.", capital(&those), doing.words(frost, asking)));
     }
     let waits = names(&mut answer.wait.iter().map(|waits| waits.crop));
     if !all.is_empty() && !waits.is_empty() {
-        telling
-            .look_for
-            .push(format!("{} can wait.", capital(&waits)));
+        telling.look_for.push(format!("{} can wait.", capital(&waits)));
     }
     if !weather_known {
         telling
@@ -387,11 +336,7 @@ fn tell(
     telling
 }
 
-#[expect(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "1 to 360 days"
-)]
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "1 to 360 days")]
 fn whole(days: f64) -> u16 {
     days.round() as u16
 }

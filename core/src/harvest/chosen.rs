@@ -33,10 +33,7 @@ pub(super) fn choose(
             }
             crop.refuse(
                 faults,
-                format!(
-                    "a crop such as {}",
-                    or(nearest.iter().map(|crop| crop.name()))
-                ),
+                format!("a crop such as {}", or(nearest.iter().map(|crop| crop.name()))),
                 "no crop of that name is known here",
             );
             return None;
@@ -44,18 +41,11 @@ pub(super) fn choose(
     };
     let sheets = sheets_of(found);
     let Some(usual) = sheets.first() else {
-        crop.refuse(
-            faults,
-            "a crop that is eaten or cut",
-            "nothing is harvested from this one",
-        );
+        crop.refuse(faults, "a crop that is eaten or cut", "nothing is harvested from this one");
         return None;
     };
     let sheet = match &wanted {
-        None => sheets
-            .iter()
-            .find(|sheet| sheet.is_called(&name))
-            .unwrap_or(usual),
+        None => sheets.iter().find(|sheet| sheet.is_called(&name)).unwrap_or(usual),
         Some(Text(wanted)) => {
             let Some(sheet) = sheets.iter().find(|sheet| sheet.is_called(wanted)) else {
                 let uses: Vec<&str> = sheets.iter().filter_map(|sheet| sheet.used_as()).collect();

@@ -135,10 +135,7 @@ struct Level {
 impl Level {
     fn of(weight: Weight, readings: &[Reading], within: &Combined) -> Option<Self> {
         let (earliest, latest) = (within.earliest, within.latest);
-        let signs = readings
-            .iter()
-            .enumerate()
-            .filter(|(_, sign)| sign.weight == weight);
+        let signs = readings.iter().enumerate().filter(|(_, sign)| sign.weight == weight);
         let mut level: Option<Self> = None;
         for (place, sign) in signs {
             let from = sign.from.clamp(earliest, latest);
@@ -146,13 +143,8 @@ impl Level {
             match &mut level {
                 None => {
                     let signs = vec![place];
-                    level = Some(Self {
-                        weight,
-                        signs,
-                        low: from,
-                        high: to,
-                        clash: (place, place),
-                    });
+                    level =
+                        Some(Self { weight, signs, low: from, high: to, clash: (place, place) });
                 }
                 Some(level) => {
                     level.signs.push(place);
@@ -166,10 +158,7 @@ impl Level {
             }
         }
         level.map(|mut level| {
-            level.clash = (
-                level.clash.0.min(level.clash.1),
-                level.clash.0.max(level.clash.1),
-            );
+            level.clash = (level.clash.0.min(level.clash.1), level.clash.0.max(level.clash.1));
             level
         })
     }
@@ -181,8 +170,7 @@ impl Level {
             self.weight == Weight::Decisive || ends.contains(&sign.from) || ends.contains(&sign.to)
         };
         let all = self.signs.iter().copied();
-        all.filter(|sign| readings.get(*sign).is_some_and(bears_on))
-            .collect()
+        all.filter(|sign| readings.get(*sign).is_some_and(bears_on)).collect()
     }
 }
 
@@ -208,9 +196,7 @@ impl Tally {
 
     /// How many gave a verdict.
     pub fn told(&self) -> u32 {
-        self.counts
-            .iter()
-            .fold(0, |sum, count| sum.saturating_add(*count))
+        self.counts.iter().fold(0, |sum, count| sum.saturating_add(*count))
     }
 
     /// How many gave none.
@@ -252,12 +238,7 @@ mod tests {
         ([any_stage(), any_stage(), any_stage()], 0..3_usize).prop_map(|(mut three, weight)| {
             three.sort();
             let [from, likely, to] = three;
-            Reading {
-                from,
-                likely,
-                to,
-                weight: Weight::ALL[weight],
-            }
+            Reading { from, likely, to, weight: Weight::ALL[weight] }
         })
     }
 
@@ -287,17 +268,9 @@ mod tests {
 
     #[test]
     fn weak_signs_choose_within_what_strong_ones_leave() {
-        let not_past = Reading {
-            from: PRIME,
-            likely: PRIME,
-            to: GOING,
-            weight: Weight::Strong,
-        };
+        let not_past = Reading { from: PRIME, likely: PRIME, to: GOING, weight: Weight::Strong };
         let alone = combine(&[not_past], Lean::Late);
-        assert_eq!(
-            (alone.stage, alone.certainty),
-            (Some(PRIME), Certainty::Likely)
-        );
+        assert_eq!((alone.stage, alone.certainty), (Some(PRIME), Certainty::Likely));
         let large = combine(&[not_past, Reading::of(GOING, Weight::Weak)], Lean::Late);
         assert_eq!(large.stage, Some(GOING));
         assert_eq!((large.earliest, large.latest), (PRIME, GOING));
@@ -321,25 +294,14 @@ mod tests {
 
     #[test]
     fn weak_signs_one_stage_apart_still_give_a_verdict_by_the_crops_lean() {
-        let signs = [
-            Reading::of(PRIME, Weight::Weak),
-            Reading::of(GOING, Weight::Weak),
-        ];
+        let signs = [Reading::of(PRIME, Weight::Weak), Reading::of(GOING, Weight::Weak)];
         assert_eq!(combine(&signs, Lean::Early).stage, Some(PRIME));
         assert_eq!(combine(&signs, Lean::Late).stage, Some(GOING));
-        let wide = |from, to| Reading {
-            from,
-            likely: from,
-            to,
-            weight: Weight::Weak,
-        };
+        let wide = |from, to| Reading { from, likely: from, to, weight: Weight::Weak };
         let near = combine(&[wide(NOT_YET, PRIME), wide(GOING, PAST)], Lean::Late);
         assert_eq!((near.earliest, near.latest), (PRIME, GOING));
         assert_eq!(near.leading, [0, 1]);
-        let far = [
-            Reading::of(NOT_YET, Weight::Weak),
-            Reading::of(GOING, Weight::Weak),
-        ];
+        let far = [Reading::of(NOT_YET, Weight::Weak), Reading::of(GOING, Weight::Weak)];
         assert_eq!(combine(&far, Lean::Late).clash, Some((0, 1)));
     }
 
@@ -350,17 +312,9 @@ mod tests {
         let two = [Reading::of(PRIME, Weight::Strong); 2];
         assert_eq!(combine(&two, Lean::Late).certainty, Certainty::Sure);
         // Two that allow the same stages but mean different ones do not agree.
-        let either = |likely| Reading {
-            from: NOT_YET,
-            likely,
-            to: PRIME,
-            weight: Weight::Strong,
-        };
+        let either = |likely| Reading { from: NOT_YET, likely, to: PRIME, weight: Weight::Strong };
         let torn = combine(&[either(NOT_YET), either(PRIME)], Lean::Late);
-        assert_eq!(
-            (torn.stage, torn.certainty),
-            (Some(PRIME), Certainty::Likely)
-        );
+        assert_eq!((torn.stage, torn.certainty), (Some(PRIME), Certainty::Likely));
     }
 
     #[test]

@@ -160,12 +160,8 @@ pub fn sheets() -> &'static [Sheet] {
 
 /// The sheets of a crop, its usual one first; empty where it is not harvested.
 pub fn sheets_of(crop: &Crop) -> Vec<&'static Sheet> {
-    let usual = SHEETS
-        .iter()
-        .filter(|sheet| sheet.crops.contains(&crop.id()));
-    let others = SHEETS
-        .iter()
-        .filter(|sheet| sheet.other_use_of.contains(&crop.id()));
+    let usual = SHEETS.iter().filter(|sheet| sheet.crops.contains(&crop.id()));
+    let others = SHEETS.iter().filter(|sheet| sheet.other_use_of.contains(&crop.id()));
     usual.chain(others).collect()
 }
 
@@ -195,10 +191,7 @@ impl Sheet {
     pub fn is_called(&self, name: &str) -> bool {
         let wanted = fold(name);
         let names = self.names.iter().chain(&self.used_as);
-        names
-            .copied()
-            .chain([self.id])
-            .any(|called| fold(called) == wanted)
+        names.copied().chain([self.id]).any(|called| fold(called) == wanted)
     }
 
     /// What is looked at: one ("pod").
@@ -233,11 +226,7 @@ impl Sheet {
 
     /// Which way to lean: what stays at its prime for a week or more waits well.
     pub fn lean(&self) -> Lean {
-        if self.wait.holds_days[0] >= 7 {
-            Lean::Early
-        } else {
-            Lean::Late
-        }
+        if self.wait.holds_days[0] >= 7 { Lean::Early } else { Lean::Late }
     }
 
     /// The questions, in the order of the table: the best first.
@@ -410,8 +399,7 @@ impl Keep {
 
     /// The coolest and the warmest air for it.
     pub fn air(&self) -> [Temperature; 2] {
-        self.air_f
-            .map(|degrees| Temperature::new::<degree_fahrenheit>(f64::from(degrees)))
+        self.air_f.map(|degrees| Temperature::new::<degree_fahrenheit>(f64::from(degrees)))
     }
 
     /// The driest and the moistest air for it, percent relative humidity.
@@ -441,11 +429,7 @@ mod tests {
     }
 
     fn signs(sheet: &Sheet) -> Vec<&'static Sign> {
-        sheet
-            .questions
-            .iter()
-            .flat_map(|question| question.signs)
-            .collect()
+        sheet.questions.iter().flat_map(|question| question.signs).collect()
     }
 
     #[test]
@@ -478,18 +462,13 @@ mod tests {
         assert_eq!(bean.sign("Firm, snaps clean").unwrap().1.id, "snaps-clean");
         assert_eq!(bean.sign("SPONGY").unwrap().1.id, "spongy");
         assert!(bean.sign("purple").is_none());
-        assert_eq!(
-            sheet("potato store").stop("green-skin").unwrap().id,
-            "green-skin"
-        );
+        assert_eq!(sheet("potato store").stop("green-skin").unwrap().id, "green-skin");
     }
 
     #[test]
     fn what_can_be_eaten_has_the_common_stops() {
         for sheet in SHEETS {
-            let eaten = sheet
-                .crops()
-                .any(|id| crop(id).ok().unwrap().kind() == Kind::Vegetable);
+            let eaten = sheet.crops().any(|id| crop(id).ok().unwrap().kind() == Kind::Vegetable);
             if eaten {
                 for stop in ["rot", "sprayed", "flooded"] {
                     assert!(sheet.stop(stop).is_some(), "{} lacks {stop}", sheet.id);
@@ -500,14 +479,7 @@ mod tests {
 
     #[test]
     fn every_gourd_is_stopped_when_bitter() {
-        for id in [
-            "cucumber",
-            "squash-summer",
-            "squash-winter",
-            "pumpkin",
-            "melon",
-            "watermelon",
-        ] {
+        for id in ["cucumber", "squash-summer", "squash-winter", "pumpkin", "melon", "watermelon"] {
             for sheet in sheets_of(crop(id).ok().unwrap()) {
                 assert!(sheet.stop("bitter").is_some(), "{}", sheet.id);
             }
@@ -520,12 +492,7 @@ mod tests {
             let asked = sheet.questions.len() + usize::from(!sheet.stops.is_empty());
             assert!((1..=6).contains(&asked), "{}", sheet.id);
             for question in sheet.questions {
-                assert!(
-                    (2..=6).contains(&question.signs.len()),
-                    "{}: {}",
-                    sheet.id,
-                    question.say
-                );
+                assert!((2..=6).contains(&question.signs.len()), "{}: {}", sheet.id, question.say);
             }
         }
     }
@@ -534,11 +501,7 @@ mod tests {
     fn signs_stand_from_young_to_old() {
         for sheet in SHEETS {
             for question in sheet.questions {
-                let likely: Vec<_> = question
-                    .signs
-                    .iter()
-                    .map(|sign| sign.reads.likely)
-                    .collect();
+                let likely: Vec<_> = question.signs.iter().map(|sign| sign.reads.likely).collect();
                 assert!(likely.is_sorted(), "{}: {}", sheet.id, question.say);
             }
         }
@@ -549,13 +512,7 @@ mod tests {
         for sheet in SHEETS {
             for sign in signs(sheet) {
                 let told = combine(&[sign.reads], sheet.lean());
-                assert_eq!(
-                    told.stage,
-                    Some(sign.reads.likely),
-                    "{} {}",
-                    sheet.id,
-                    sign.id
-                );
+                assert_eq!(told.stage, Some(sign.reads.likely), "{} {}", sheet.id, sign.id);
             }
         }
     }

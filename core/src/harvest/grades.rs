@@ -39,13 +39,8 @@ const SIEVES: [(f64, &str); 5] = [
 const RADISHES: [(f64, &str); 3] = [(0.75, "small"), (1.0, "medium"), (1.25, "large")];
 
 /// Tomato colour classes, percent of the skin that is not green.
-const TOMATOES: [(f64, &str); 5] = [
-    (0.0, "green"),
-    (10.0, "breaker"),
-    (30.0, "turning"),
-    (60.0, "pink"),
-    (90.0, "light red"),
-];
+const TOMATOES: [(f64, &str); 5] =
+    [(0.0, "green"), (10.0, "breaker"), (30.0, "turning"), (60.0, "pink"), (90.0, "light red")];
 
 /// The trade's name for what was measured on this sheet's crop, if it has one.
 pub fn grade(sheet: &Sheet, measures: &Measures) -> Option<Grade> {
@@ -63,23 +58,12 @@ pub fn grade(sheet: &Sheet, measures: &Measures) -> Option<Grade> {
         "carrot" => {
             let long = measures.length.is_none_or(|length| at_least(length, 5.0));
             let fits = within(width_in?, 0.75, 1.5) && long;
-            (
-                if fits {
-                    "US No. 1 size"
-                } else {
-                    "not US No. 1 size"
-                },
-                Source::UsdaCarrot,
-            )
+            (if fits { "US No. 1 size" } else { "not US No. 1 size" }, Source::UsdaCarrot)
         }
         "turnip" => {
             let fits = at_least(measures.width?, 1.75);
             (
-                if fits {
-                    "the US least size or more"
-                } else {
-                    "under the US least size"
-                },
+                if fits { "the US least size or more" } else { "under the US least size" },
                 Source::UsdaTurnip,
             )
         }

@@ -18,14 +18,12 @@ impl Told<'_> {
         }
         if self.verdict.clash.is_some() {
             return match sheet.lean() {
-                Lean::Late => format!(
-                    "The signs disagree: {} one today and look inside",
-                    sheet.take().word()
-                ),
-                Lean::Early => format!(
-                    "The signs disagree: wait{}",
-                    self.look_words(", and look again ")
-                ),
+                Lean::Late => {
+                    format!("The signs disagree: {} one today and look inside", sheet.take().word())
+                }
+                Lean::Early => {
+                    format!("The signs disagree: wait{}", self.look_words(", and look again "))
+                }
             };
         }
         let Some(stage) = self.verdict.stage else {
@@ -36,11 +34,8 @@ impl Told<'_> {
             return "Old enough to be ready: look at one".to_owned();
         }
         if let Some(frost) = self.frost.filter(|_| stage != Stage::Past) {
-            let which = if stage == Stage::NotYet {
-                "take what is usable"
-            } else {
-                "take them all"
-            };
+            let which =
+                if stage == Stage::NotYet { "take what is usable" } else { "take them all" };
             return format!("Frost on {}: {which} before it", self.on(frost));
         }
         match stage {
@@ -70,19 +65,13 @@ impl Told<'_> {
     pub(super) fn look_words(&self, before: &str) -> String {
         match self.look {
             None => String::new(),
-            Some(Look {
-                early,
-                late: Some(late),
-                ..
-            }) if late == early => format!("{before}{}", self.on(early)),
-            Some(Look {
-                early,
-                late: Some(late),
-                ..
-            }) => format!("{before}{}", span(early, late, self.today())),
-            Some(Look {
-                early, late: None, ..
-            }) => format!("{before}from {}", self.on(early)),
+            Some(Look { early, late: Some(late), .. }) if late == early => {
+                format!("{before}{}", self.on(early))
+            }
+            Some(Look { early, late: Some(late), .. }) => {
+                format!("{before}{}", span(early, late, self.today()))
+            }
+            Some(Look { early, late: None, .. }) => format!("{before}from {}", self.on(early)),
         }
     }
 }

@@ -39,9 +39,7 @@ impl DegreeDays {
 
     fn from_kelvin_days(days: f64) -> Self {
         // Not a number, too, counts as nothing.
-        Self {
-            kelvin_days: if days > 0.0 { days } else { 0.0 },
-        }
+        Self { kelvin_days: if days > 0.0 { days } else { 0.0 } }
     }
 
     /// The sum in Celsius (or kelvin) degree-days.
@@ -119,14 +117,9 @@ pub enum Formula {
 /// The heat of one day.
 pub fn of_day(formula: Formula, thresholds: Thresholds, air: DayAir) -> DegreeDays {
     let base = thresholds.base.get::<kelvin>();
-    let cap = thresholds
-        .cap
-        .map_or(f64::INFINITY, |cap| cap.get::<kelvin>().max(base));
+    let cap = thresholds.cap.map_or(f64::INFINITY, |cap| cap.get::<kelvin>().max(base));
     let (one, other) = (air.low.get::<kelvin>(), air.high.get::<kelvin>());
-    let wave = Wave {
-        low: one.min(other),
-        high: one.max(other),
-    };
+    let wave = Wave { low: one.min(other), high: one.max(other) };
     DegreeDays::from_kelvin_days(match formula {
         Formula::Average => wave.mean() - base,
         Formula::Clamped => {
@@ -134,11 +127,7 @@ pub fn of_day(formula: Formula, thresholds: Thresholds, air: DayAir) -> DegreeDa
         }
         Formula::FoldedMaximum => wave.high.min(2.0 * cap - wave.high) - base,
         Formula::Sine(cut_off) => {
-            let above_cap = if cap.is_finite() {
-                wave.heat_above(cap)
-            } else {
-                0.0
-            };
+            let above_cap = if cap.is_finite() { wave.heat_above(cap) } else { 0.0 };
             let heat = wave.heat_above(base);
             match cut_off {
                 CutOff::Horizontal => heat - above_cap,
@@ -214,17 +203,11 @@ mod tests {
     }
 
     fn between(base: f64, cap: f64) -> Thresholds {
-        Thresholds {
-            base: celsius(base),
-            cap: Some(celsius(cap)),
-        }
+        Thresholds { base: celsius(base), cap: Some(celsius(cap)) }
     }
 
     fn air(low: f64, high: f64) -> DayAir {
-        DayAir {
-            low: celsius(low),
-            high: celsius(high),
-        }
+        DayAir { low: celsius(low), high: celsius(high) }
     }
 
     /// The same by adding up ten thousand moments of the day.
@@ -239,9 +222,7 @@ mod tests {
             CutOff::Vertical => 0.0,
         };
         let turn = |moment: u32| (f64::from(moment) + 0.5) / f64::from(MOMENTS) * 2.0 * PI;
-        let sum: f64 = (0..MOMENTS)
-            .map(|moment| rate(mean + half * turn(moment).sin()))
-            .sum();
+        let sum: f64 = (0..MOMENTS).map(|moment| rate(mean + half * turn(moment).sin())).sum();
         (sum / f64::from(MOMENTS)).max(0.0)
     }
 
@@ -266,17 +247,10 @@ mod tests {
 
     #[test]
     fn without_a_cap_heat_is_not_cut_off() {
-        let limits = Thresholds {
-            base: celsius(10.0),
-            cap: None,
-        };
+        let limits = Thresholds { base: celsius(10.0), cap: None };
         for formula in ALL {
             let heat = of_day(formula, limits, air(30.0, 50.0)).celsius_days();
-            let expected = if formula == Formula::FoldedMaximum {
-                40.0
-            } else {
-                30.0
-            };
+            let expected = if formula == Formula::FoldedMaximum { 40.0 } else { 30.0 };
             assert!((heat - expected).abs() < 1e-9, "{formula:?} gave {heat}");
         }
     }

@@ -53,11 +53,8 @@ impl Readable for Percent {
             None => (text, false),
         };
         let number = read_number(number)?;
-        let percent = if !signed && (0.0..=1.0).contains(&number) {
-            number * 100.0
-        } else {
-            number
-        };
+        let percent =
+            if !signed && (0.0..=1.0).contains(&number) { number * 100.0 } else { number };
         Self::new(percent).ok_or_else(|| Unreadable {
             allowed: Self::allowed(),
             why: "that is outside the whole".to_owned(),
@@ -116,19 +113,10 @@ mod tests {
 
     #[test]
     fn a_percentage_may_be_written_as_a_share() {
-        for (text, percent) in [
-            ("60 %", 60.0),
-            ("60", 60.0),
-            ("0.6", 60.0),
-            ("1", 100.0),
-            ("1 %", 1.0),
-            ("0", 0.0),
-        ] {
-            assert_eq!(
-                Percent::read(text).map(Percent::number).ok(),
-                Some(percent),
-                "{text}"
-            );
+        for (text, percent) in
+            [("60 %", 60.0), ("60", 60.0), ("0.6", 60.0), ("1", 100.0), ("1 %", 1.0), ("0", 0.0)]
+        {
+            assert_eq!(Percent::read(text).map(Percent::number).ok(), Some(percent), "{text}");
         }
         for text in ["101", "-1", "half %x", "", "NaN"] {
             assert!(Percent::read(text).is_err(), "{text}");

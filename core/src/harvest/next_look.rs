@@ -60,11 +60,8 @@ pub(crate) fn next_look(
         None => old_enough(bed, planting, Chosen { crop, sheet }, site, asking)?,
     };
     let told = last.as_ref().and_then(|(_, stage)| stage.as_deref());
-    let stage = told.and_then(|told| {
-        Stage::ALL
-            .iter()
-            .find(|stage| parted(told, stage.word()).is_some())
-    });
+    let stage =
+        told.and_then(|told| Stage::ALL.iter().find(|stage| parted(told, stage.word()).is_some()));
     let air = site.air.as_ref();
     let look = look_again(&Looking {
         sheet,
@@ -83,9 +80,7 @@ pub(crate) fn next_look(
     let by = look.map_or(since, |look| look.late.unwrap_or(look.early));
     Some(NextLook {
         // What was never looked at waits for no interval.
-        from: look
-            .filter(|_| last.is_some())
-            .map_or(since, |look| look.early),
+        from: look.filter(|_| last.is_some()).map_or(since, |look| look.early),
         by,
         last: last.map(|(on, _)| on),
         is_over: look.is_none(),
@@ -118,10 +113,7 @@ fn old_enough(
     site: &Site,
     asking: &Asking<'_>,
 ) -> Option<NaiveDate> {
-    let recorded = Recorded {
-        bed: Some(bed),
-        planting: Some(planting),
-    };
+    let recorded = Recorded { bed: Some(bed), planting: Some(planting) };
     let since = planting.since.date();
     let mut dates = Dates::default().filled(asking, recorded);
     // Sown nobody knows when, it is at least as old as it stands here.

@@ -28,10 +28,7 @@ const ENOUGH: usize = 2;
 /// This crop's youngest planting in a bed.
 pub(super) fn planting<'a>(bed: &'a Bed, crop: &Crop) -> Option<&'a Planting> {
     let of_crop = |planting: &&Planting| is_crop(&planting.crop, crop);
-    bed.plantings
-        .iter()
-        .filter(of_crop)
-        .max_by_key(|planting| planting.since)
+    bed.plantings.iter().filter(of_crop).max_by_key(|planting| planting.since)
 }
 
 /// When it was sown and when it was planted out, as far as the record tells.
@@ -52,10 +49,7 @@ pub(super) fn began(
 /// The usual air of a day at this place.
 pub(super) fn usual_air(air: &Air, date: NaiveDate) -> DayAir {
     let at = DayOfYear::of(date);
-    DayAir {
-        low: air.low(at),
-        high: air.high(at),
-    }
+    DayAir { low: air.low(at), high: air.high(at) }
 }
 
 /// The usual mean temperature of a day at this place.
@@ -87,11 +81,7 @@ pub(super) fn pace(
             Some((Time::new::<day>(f64::from(days)), usual_mean(air, middle)))
         })
         .collect();
-    if gaps.len() < ENOUGH {
-        None
-    } else {
-        own_pace(sheet, &gaps)
-    }
+    if gaps.len() < ENOUGH { None } else { own_pace(sheet, &gaps) }
 }
 
 /// The least and the most heat that this crop took to its first picking in earlier seasons, if there
@@ -104,18 +94,12 @@ pub(super) fn sums(
 ) -> Option<[DegreeDays; 2]> {
     let mut found: Vec<DegreeDays> = Vec::new();
     for bed in &garden.beds {
-        for planting in bed
-            .past
-            .iter()
-            .filter(|planting| is_crop(&planting.crop, crop))
-        {
+        for planting in bed.past.iter().filter(|planting| is_crop(&planting.crop, crop)) {
             let (Some(sown), _) = began(garden, planting) else {
                 continue;
             };
             if let Some(first) = pickings(bed, planting, crop).first() {
-                found.push(heat_between(sum, sown, first.date(), |date| {
-                    usual_air(air, date)
-                }));
+                found.push(heat_between(sum, sown, first.date(), |date| usual_air(air, date)));
             }
         }
     }
@@ -123,12 +107,8 @@ pub(super) fn sums(
         return None;
     }
     let first = *found.first()?;
-    let least = found
-        .iter()
-        .fold(first, |least, sum| if *sum < least { *sum } else { least });
-    let most = found
-        .iter()
-        .fold(first, |most, sum| if *sum > most { *sum } else { most });
+    let least = found.iter().fold(first, |least, sum| if *sum < least { *sum } else { least });
+    let most = found.iter().fold(first, |most, sum| if *sum > most { *sum } else { most });
     Some([least, most])
 }
 
@@ -138,23 +118,13 @@ pub(super) fn pickings(bed: &Bed, planting: &Planting, crop: &Crop) -> Vec<Naive
     let stood = |when: NaiveDateTime| {
         planting.since <= when && planting.ended.is_none_or(|ended| when <= ended)
     };
-    let alone = bed
-        .plantings
-        .iter()
-        .chain(&bed.past)
-        .all(|other| is_crop(&other.crop, crop));
+    let alone = bed.plantings.iter().chain(&bed.past).all(|other| is_crop(&other.crop, crop));
     let of_crop = |named: &Option<String>| match named {
         Some(named) => is_crop(named, crop),
         None => alone,
     };
-    let picked = bed
-        .harvests
-        .iter()
-        .filter(|harvest| of_crop(&harvest.what.crop));
-    picked
-        .map(|harvest| harvest.when)
-        .filter(|when| stood(*when))
-        .collect()
+    let picked = bed.harvests.iter().filter(|harvest| of_crop(&harvest.what.crop));
+    picked.map(|harvest| harvest.when).filter(|when| stood(*when)).collect()
 }
 
 pub(super) fn is_crop(named: &str, crop: &Crop) -> bool {

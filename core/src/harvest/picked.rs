@@ -40,12 +40,7 @@ pub fn counted_in(many: &'static str, system: System) -> Vec<(&'static str, &'st
 /// # Errors
 /// The field of the form that can't be read.
 pub fn picked(offered: &Draft, form: &Value, all: bool) -> Result<Vec<Draft>, Refusal> {
-    let text = |name: &str| {
-        form.get(name)
-            .and_then(Value::as_str)
-            .unwrap_or_default()
-            .trim()
-    };
+    let text = |name: &str| form.get(name).and_then(Value::as_str).unwrap_or_default().trim();
     let What::Harvest(harvest) = &offered.what else {
         return Ok(vec![offered.clone()]);
     };
@@ -84,10 +79,7 @@ pub fn picked(offered: &Draft, form: &Value, all: bool) -> Result<Vec<Draft>, Re
             .iter()
             .find(|[word, one, _]| *word == text("of") && !one.is_empty())
             .unwrap_or(&pieces);
-        #[expect(
-            clippy::float_cmp,
-            reason = "exactly one is singular, and it is read exactly"
-        )]
+        #[expect(clippy::float_cmp, reason = "exactly one is singular, and it is read exactly")]
         let noun = if number == 1.0 { one } else { many };
         harvest.amount = Some(format!("{} {noun}", show_number(number, 2)));
         // A root or a head is the plant itself.
@@ -106,14 +98,11 @@ pub fn picked(offered: &Draft, form: &Value, all: bool) -> Result<Vec<Draft>, Re
         how: Some("picked".to_owned()),
         ..details::Cleared::default()
     };
-    let mut drafts = vec![Draft {
-        about: offered.about.clone(),
-        what: What::Harvest(harvest),
-    }];
-    drafts.extend((all && whole).then(|| Draft {
-        about: offered.about.clone(),
-        what: What::Cleared(cleared),
-    }));
+    let mut drafts = vec![Draft { about: offered.about.clone(), what: What::Harvest(harvest) }];
+    drafts.extend(
+        (all && whole)
+            .then(|| Draft { about: offered.about.clone(), what: What::Cleared(cleared) }),
+    );
     if let Some(fault) = drafts.iter().flat_map(Draft::check).next() {
         return Err(Refusal {
             refused: vec![Fault {
@@ -163,9 +152,7 @@ mod tests {
         assert_eq!(said("12", "").as_deref(), Some("12 pods"));
         assert_eq!(said("", "pieces"), None);
         assert_eq!(
-            picked(&offered("kale"), &json!({"number": "lots"}), false)
-                .unwrap_err()
-                .refused[0]
+            picked(&offered("kale"), &json!({"number": "lots"}), false).unwrap_err().refused[0]
                 .field,
             "entry.number"
         );

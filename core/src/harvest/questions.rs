@@ -111,18 +111,13 @@ pub(crate) fn answer(
     let answer = Answer {
         crop: crop.id(),
         purpose: sheet.used_as(),
-        purposes: sheets_of(crop)
-            .into_iter()
-            .filter_map(Sheet::used_as)
-            .collect(),
+        purposes: sheets_of(crop).into_iter().filter_map(Sheet::used_as).collect(),
         questions: order.iter().map(|question| asks(question)).collect(),
         cues: cues(sheet, &order),
         measures: sheet.sizes().iter().map(measurable).collect(),
     };
 
-    let first = order
-        .first()
-        .map_or("Nothing is left to ask", |question| question.say());
+    let first = order.first().map_or("Nothing is left to ask", |question| question.say());
     let mut telling = Telling::new(first, Sure::Fair);
     if let Some((_, rest @ [_, ..])) = order.split_first() {
         let number = u32::try_from(rest.len()).unwrap_or(u32::MAX);
@@ -130,24 +125,15 @@ pub(crate) fn answer(
             "If that does not settle it, {}:",
             count(number, "more question", "more questions")
         ));
-        telling
-            .because
-            .extend(rest.iter().map(|question| sentence(question.say())));
+        telling.because.extend(rest.iter().map(|question| sentence(question.say())));
     }
-    telling
-        .look_for
-        .extend(sheet.beware().iter().map(|&line| line.to_owned()));
+    telling.look_for.extend(sheet.beware().iter().map(|&line| line.to_owned()));
     cautions(crop, sheet, false, &mut telling);
     for question in &order {
-        question
-            .sources()
-            .iter()
-            .for_each(|source| telling.source(*source));
+        question.sources().iter().for_each(|source| telling.source(*source));
     }
     for size in sheet.sizes() {
-        size.sources()
-            .iter()
-            .for_each(|source| telling.source(*source));
+        size.sources().iter().for_each(|source| telling.source(*source));
     }
     Some((telling, answer))
 }
@@ -202,18 +188,10 @@ fn signs(sheet: &'static Sheet, names: &[Given<Text>], faults: &mut Faults) -> V
 
 /// Refuses a name that is no sign of this sheet, and lists those that are.
 pub(super) fn refuse_sign(sheet: &Sheet, given: &Given<Text>, faults: &mut Faults) {
-    let signs = sheet
-        .questions()
-        .iter()
-        .flat_map(Question::signs)
-        .map(Sign::id);
+    let signs = sheet.questions().iter().flat_map(Question::signs).map(Sign::id);
     let stops = sheet.stops().iter().map(|stop| stop.id());
     let ids: Vec<&str> = signs.chain(stops).collect();
-    given.refuse(
-        faults,
-        format!("one of: {}", ids.join(", ")),
-        "that is no sign of this crop",
-    );
+    given.refuse(faults, format!("one of: {}", ids.join(", ")), "that is no sign of this crop");
 }
 
 fn asks(question: &Question) -> Asks {
@@ -246,9 +224,7 @@ fn cues(sheet: &Sheet, order: &[&'static Question]) -> Vec<Cue> {
 }
 
 fn measurable(size: &Size) -> Measurable {
-    let lengths = size
-        .prime_lengths()
-        .map(|ends| ends.map(|end| rounded(end.get::<meter>())));
+    let lengths = size.prime_lengths().map(|ends| ends.map(|end| rounded(end.get::<meter>())));
     let numbers = size.prime_numbers();
     Measurable {
         measure: size.what(),

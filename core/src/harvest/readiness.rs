@@ -126,17 +126,10 @@ pub(crate) fn answer(
         );
     }
     let one = chosen.and_then(|chosen| seen(chosen, &asked.cues, asked.measures.as_ref(), faults));
-    let several: Vec<_> = asked
-        .samples
-        .iter()
-        .map(|sample| sample.read(chosen, faults))
-        .collect();
+    let several: Vec<_> = asked.samples.iter().map(|sample| sample.read(chosen, faults)).collect();
     let several = several.into_iter().collect::<Option<Vec<_>>>();
-    let counted: Vec<_> = asked
-        .counted
-        .iter()
-        .filter_map(|counted| counted.read(chosen, faults))
-        .collect();
+    let counted: Vec<_> =
+        asked.counted.iter().filter_map(|counted| counted.read(chosen, faults)).collect();
     let (chosen, one, mut several) = (chosen?, one?, several?);
     if !counted.is_empty() {
         // The one that was looked at closely is one of them.
@@ -151,10 +144,9 @@ pub(crate) fn answer(
     let (verdict, tally) = if several.is_empty() {
         (judge(sheet, &one, &ages), None)
     } else {
-        let judged = several.iter().map(|(seen, count)| Sample {
-            count: *count,
-            verdict: judge(sheet, seen, &ages),
-        });
+        let judged = several
+            .iter()
+            .map(|(seen, count)| Sample { count: *count, verdict: judge(sheet, seen, &ages) });
         let samples: Vec<Sample> = judged.collect();
         let (verdict, tally) = judge_bed(sheet, &samples);
         (verdict, Some(tally))
@@ -162,17 +154,11 @@ pub(crate) fn answer(
     let all_seen = || core::iter::once(&one).chain(several.iter().map(|(seen, _)| seen));
     let mut stops = Vec::new();
     for stop in all_seen().flat_map(|seen| &seen.stops) {
-        if !stops
-            .iter()
-            .any(|known: &&super::cues::Stop| known.id() == stop.id())
-        {
+        if !stops.iter().any(|known: &&super::cues::Stop| known.id() == stop.id()) {
             stops.push(*stop);
         }
     }
-    let mean = asking
-        .today
-        .zip(site.air.as_ref())
-        .map(|(today, air)| own::usual_mean(air, today));
+    let mean = asking.today.zip(site.air.as_ref()).map(|(today, air)| own::usual_mean(air, today));
     let tender = matches!(crop.hardiness(), Hardiness::Chilling | Hardiness::Tender);
     let look = asking.today.filter(|_| stops.is_empty()).and_then(|today| {
         look_again(&Looking {
@@ -182,9 +168,7 @@ pub(crate) fn answer(
             any_going: tally.is_some_and(|tally| tally.at(Stage::Going) > 0),
             mean,
             flowered: dates.flowered,
-            short_days: site
-                .latitude
-                .and_then(|latitude| sun::short_days(latitude, today)),
+            short_days: site.latitude.and_then(|latitude| sun::short_days(latitude, today)),
             frost: dates.frost.filter(|_| tender),
             own: recorded
                 .bed
@@ -200,20 +184,14 @@ pub(crate) fn answer(
         .zip(asking.today)
         .zip(verdict.stage)
         .map(|((visit, today), stage)| again::too_late_by(sheet, stage, today, visit, mean));
-    let grade = if several.is_empty() {
-        grades::grade(sheet, &one.measures)
-    } else {
-        None
-    };
+    let grade = if several.is_empty() { grades::grade(sheet, &one.measures) } else { None };
 
     let heat_is_own = ages.heat.is_some() && own_sums.is_some();
     let told = Told {
         chosen,
         verdict: &verdict,
         tally,
-        signs: all_seen()
-            .flat_map(|seen| seen.signs.iter().copied())
-            .collect(),
+        signs: all_seen().flat_map(|seen| seen.signs.iter().copied()).collect(),
         measures: one.measures,
         stops: &stops,
         look,
@@ -238,18 +216,11 @@ pub(crate) fn answer(
         }),
         decisive: verdict.decisive.clone(),
         clash: verdict.clash,
-        look_again: look.map(
-            |Look {
-                 early,
-                 likely,
-                 late,
-                 ..
-             }| Range {
-                early: Some(early),
-                likely,
-                late,
-            },
-        ),
+        look_again: look.map(|Look { early, likely, late, .. }| Range {
+            early: Some(early),
+            likely,
+            late,
+        }),
         best_until: until,
         late_by_next_visit: late,
         good_for: telling::good_for(sheet, verdict.stage).to_vec(),
@@ -259,12 +230,9 @@ pub(crate) fn answer(
             .filter(|_| keeps)
             .map(|keep| Keeps::of(keep, asking.system))
             .collect(),
-        heat: asking
-            .today
-            .zip(site.air.as_ref())
-            .and_then(|(today, air)| {
-                HeatTold::of(chosen, today, air, &ages, heat_is_own).map(|heat| heat.told(asking))
-            }),
+        heat: asking.today.zip(site.air.as_ref()).and_then(|(today, air)| {
+            HeatTold::of(chosen, today, air, &ages, heat_is_own).map(|heat| heat.told(asking))
+        }),
         trade_grade: grade.map(|grade| grade.name),
         stops: stops.iter().map(|stop| stop.tell()).collect(),
     };
@@ -282,11 +250,7 @@ pub(super) fn ages(
     let Chosen { crop, sheet } = chosen;
     let since = |date: Option<NaiveDate>| Some(today? - date?);
     let from_sowing = crop.starts().first() == Some(&Start::Sow);
-    let began = if from_sowing {
-        dates.sown
-    } else {
-        dates.transplanted
-    };
+    let began = if from_sowing { dates.sown } else { dates.transplanted };
     let heat = sheet.heat().zip(site.air.as_ref()).and_then(|(sum, air)| {
         let (sown, today) = (dates.sown?, today?);
         let heat = heat_between(sum, sown, today, |date| own::usual_air(air, date));
@@ -309,12 +273,7 @@ pub(super) fn own_sums(
     site: &Site,
     asking: &Asking<'_>,
 ) -> Option<[DegreeDays; 2]> {
-    own::sums(
-        asking.garden,
-        chosen.crop,
-        chosen.sheet.heat()?,
-        site.air.as_ref()?,
-    )
+    own::sums(asking.garden, chosen.crop, chosen.sheet.heat()?, site.air.as_ref()?)
 }
 
 fn best_until(
@@ -339,9 +298,7 @@ fn best_until(
 
 impl Keeps {
     fn of(keep: &Keep, system: System) -> Self {
-        let [from, to] = keep
-            .air()
-            .map(|air| (air.get::<degree_celsius>() * 10.0).round() / 10.0);
+        let [from, to] = keep.air().map(|air| (air.get::<degree_celsius>() * 10.0).round() / 10.0);
         // Turning 32 F into degrees Celsius may leave a minus on nothing.
         let plain = |degrees: f64| if degrees == 0.0 { 0.0 } else { degrees };
         Self {

@@ -16,21 +16,11 @@ use crate::{
 /// Adds the cautions of the crop and of this use of it, the crop's first; those about old ones only
 /// where they are wanted.
 pub(super) fn cautions(crop: &Crop, sheet: &Sheet, late: bool, telling: &mut Telling) {
-    telling
-        .cautions
-        .extend(crop.cautions().iter().map(|&line| line.to_owned()));
-    crop.sources(Facet::Caution)
-        .for_each(|source| telling.source(source));
-    for caution in sheet
-        .cautions()
-        .iter()
-        .filter(|caution| late || !caution.is_late())
-    {
+    telling.cautions.extend(crop.cautions().iter().map(|&line| line.to_owned()));
+    crop.sources(Facet::Caution).for_each(|source| telling.source(source));
+    for caution in sheet.cautions().iter().filter(|caution| late || !caution.is_late()) {
         telling.cautions.push(caution.say().to_owned());
-        caution
-            .sources()
-            .iter()
-            .for_each(|source| telling.source(*source));
+        caution.sources().iter().for_each(|source| telling.source(*source));
     }
 }
 
@@ -39,58 +29,38 @@ impl Told<'_> {
     pub(super) fn sources(&self, telling: &mut Telling) {
         let sheet = self.sheet();
         for stop in self.stops {
-            stop.sources()
-                .iter()
-                .for_each(|source| telling.source(*source));
+            stop.sources().iter().for_each(|source| telling.source(*source));
         }
         if !self.stops.is_empty() {
             return;
         }
         for sign in &self.signs {
             if let Some((question, _)) = sheet.sign(sign.id()) {
-                question
-                    .sources()
-                    .iter()
-                    .for_each(|source| telling.source(*source));
+                question.sources().iter().for_each(|source| telling.source(*source));
             }
         }
         for size in sheet.sizes() {
             if self.measures.get(size.what()).is_some() {
-                size.sources()
-                    .iter()
-                    .for_each(|source| telling.source(*source));
+                size.sources().iter().for_each(|source| telling.source(*source));
             }
         }
         let decided = |name| self.verdict.decisive.contains(&name);
         let by_flower = self.look.is_some_and(|look| look.why == Why::Flower);
-        if let Some(flower) = sheet
-            .flower
-            .as_ref()
-            .filter(|_| decided(FLOWER) || by_flower)
-        {
+        if let Some(flower) = sheet.flower.as_ref().filter(|_| decided(FLOWER) || by_flower) {
             flower.by.iter().for_each(|source| telling.source(*source));
         }
         if let Some(heat) = sheet.heat().filter(|_| decided(HEAT)) {
-            heat.sources()
-                .iter()
-                .for_each(|source| telling.source(*source));
+            heat.sources().iter().for_each(|source| telling.source(*source));
         }
         if decided(DAYS) {
-            self.chosen
-                .crop
-                .sources(Facet::Ready)
-                .for_each(|source| telling.source(source));
+            self.chosen.crop.sources(Facet::Ready).for_each(|source| telling.source(source));
         }
         if let Some(grade) = self.grade {
             telling.source(grade.source);
         }
         match self.look.map(|look| look.why) {
             Some(Why::Interval | Why::WarmInterval | Why::Own) => {
-                sheet
-                    .wait
-                    .by
-                    .iter()
-                    .for_each(|source| telling.source(*source));
+                sheet.wait.by.iter().for_each(|source| telling.source(*source));
                 telling.source(Source::StretchRule);
             }
             Some(Why::ShortDays) => {
@@ -102,9 +72,7 @@ impl Told<'_> {
         if matches!(self.verdict.stage, Some(Stage::Prime | Stage::Going))
             && let Some(keep) = sheet.keep().first()
         {
-            keep.sources()
-                .iter()
-                .for_each(|source| telling.source(*source));
+            keep.sources().iter().for_each(|source| telling.source(*source));
         }
     }
 }

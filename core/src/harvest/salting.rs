@@ -43,9 +43,8 @@ pub struct Answer {
 }
 
 /// Vegetables that make their own brine when they are shredded, and commonly are.
-const SHREDDED: [&str; 9] = [
-    "cabbage", "kraut", "carrot", "beet", "turnip", "rutabaga", "kohlrabi", "radish", "celeriac",
-];
+const SHREDDED: [&str; 9] =
+    ["cabbage", "kraut", "carrot", "beet", "turnip", "rutabaga", "kohlrabi", "radish", "celeriac"];
 
 /// Words that say it lies whole, or in pieces, in water.
 const WHOLE_WORDS: [&str; 5] = ["whole", "halves", "halved", "pieces", "spears"];
@@ -74,22 +73,14 @@ pub(crate) fn answer(
     let vegetable = asked.vegetable.need(faults);
     let mass = |given: &Given<Mass>, least: f64, faults: &mut Faults| {
         let limits = "1 g to 500 kg";
-        given.within(
-            Mass::new::<gram>(least),
-            Mass::new::<gram>(500_000.0),
-            limits,
-            faults,
-        )
+        given.within(Mass::new::<gram>(least), Mass::new::<gram>(500_000.0), limits, faults)
     };
     if !asked.vegetable_mass.is_given() {
         asked.vegetable_mass.need(faults);
     }
     let weight = mass(&asked.vegetable_mass, 1.0, faults);
     let water = mass(&asked.water_mass, 0.0, faults);
-    let given = asked
-        .percent
-        .text()
-        .map(|_| percent(&asked.percent, faults));
+    let given = asked.percent.text().map(|_| percent(&asked.percent, faults));
     let Text(name) = vegetable?;
     let cut = cut(&name);
     if cut == Cut::Whole && !asked.water_mass.is_given() {
@@ -113,17 +104,10 @@ pub(crate) fn answer(
     let [least, most] = cut.usual_range();
     let usual = (least..=most).contains(&percent.number());
 
-    let grams = show_number(
-        salt.get::<gram>(),
-        if salt.get::<gram>() < 100.0 { 1 } else { 0 },
-    );
+    let grams = show_number(salt.get::<gram>(), if salt.get::<gram>() < 100.0 { 1 } else { 0 });
     let mut telling = Telling::new(
         format!("{grams} g of salt"),
-        if given.is_some() {
-            Sure::High
-        } else {
-            Sure::Fair
-        },
+        if given.is_some() { Sure::High } else { Sure::Fair },
     );
     let share = show_number(percent.number(), 2);
     let system = asking.system;
@@ -137,16 +121,9 @@ pub(crate) fn answer(
         format!("{share} % of {}.", weight.show(system))
     });
     if !usual {
-        let side = if percent.number() < least {
-            "less"
-        } else {
-            "more"
-        };
-        let why = if percent.number() < least {
-            "it may spoil or turn soft"
-        } else {
-            "it may not sour"
-        };
+        let side = if percent.number() < least { "less" } else { "more" };
+        let why =
+            if percent.number() < least { "it may spoil or turn soft" } else { "it may not sour" };
         telling.because.push(format!(
             "That is {side} than printed recipes use ({} to {} %): {why}.",
             show_number(least, 1),
@@ -158,9 +135,7 @@ pub(crate) fn answer(
             show_number(most, 1)
         ));
     }
-    telling
-        .because
-        .push("Weigh it: spoons and cups of salt differ by half.".to_owned());
+    telling.because.push("Weigh it: spoons and cups of salt differ by half.".to_owned());
     let warm = |degrees: f64| Temperature::new::<degree_fahrenheit>(degrees).show(system);
     telling.look_for.push(match cut {
         Cut::Shredded => format!(
@@ -187,33 +162,19 @@ pub(crate) fn answer(
         telling.source(Source::HouseholdMeasures);
     }
     let round = |value: f64| (value * 10.0).round() / 10.0;
-    Some((
-        telling,
-        Answer {
-            salt_g: round(salt.get::<gram>()),
-            percent: percent.number(),
-            usual,
-        },
-    ))
+    Some((telling, Answer { salt_g: round(salt.get::<gram>()), percent: percent.number(), usual }))
 }
 
 /// Reads a share of salt, in percent: 2.25 or "2.25 %". Here a number below 1 is a number of percent
 /// all the same, since nobody salts half of a ferment.
 fn percent(given: &Given<Percent>, faults: &mut Faults) -> Option<Percent> {
     let text = given.text()?;
-    let with_sign = if text.bytes().any(|byte| byte == b'%') {
-        text.to_owned()
-    } else {
-        format!("{text} %")
-    };
+    let with_sign =
+        if text.bytes().any(|byte| byte == b'%') { text.to_owned() } else { format!("{text} %") };
     let read = Percent::read(&with_sign).ok();
     let percent = read.filter(|percent| (0.1..=25.0).contains(&percent.number()));
     if percent.is_none() {
-        given.refuse(
-            faults,
-            "0.1 to 25 percent, such as 2.25",
-            "that is no share of salt",
-        );
+        given.refuse(faults, "0.1 to 25 percent, such as 2.25", "that is no share of salt");
     }
     percent
 }

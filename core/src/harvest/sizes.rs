@@ -59,9 +59,7 @@ impl Size {
     /// The values that mean prime, from the least to the most, where they are no lengths.
     pub fn prime_numbers(&self) -> Option<[f64; 2]> {
         let [from, to] = self.prime;
-        self.length(from)
-            .is_none()
-            .then_some([from.min(to), from.max(to)])
+        self.length(from).is_none().then_some([from.min(to), from.max(to)])
     }
 
     fn length(&self, step: f64) -> Option<Length> {
@@ -100,21 +98,12 @@ impl Size {
         } else if self.old.is_some_and(older_than) {
             (Stage::Going, Stage::Past, Stage::Past)
         } else if self.over.is_some_and(older_than) {
-            let latest = if self.old.is_some() {
-                Stage::Going
-            } else {
-                Stage::Past
-            };
+            let latest = if self.old.is_some() { Stage::Going } else { Stage::Past };
             (Stage::Going, Stage::Going, latest)
         } else {
             (Stage::Prime, Stage::Prime, Stage::Going)
         };
-        Some(Reading {
-            from,
-            likely,
-            to,
-            weight: self.weight,
-        })
+        Some(Reading { from, likely, to, weight: self.weight })
     }
 }
 
@@ -131,20 +120,11 @@ mod tests {
     #[test]
     fn between_two_steps_either_neighbour_is_possible() {
         let across = &sizes_of("turnip")[0];
-        let read = |inches: f64| {
-            across
-                .read(Measured::Length(Length::new::<inch>(inches)))
-                .unwrap()
-        };
+        let read =
+            |inches: f64| across.read(Measured::Length(Length::new::<inch>(inches))).unwrap();
         assert_eq!(read(1.0).to, Stage::NotYet);
-        assert_eq!(
-            (read(1.6).from, read(1.6).to),
-            (Stage::NotYet, Stage::Prime)
-        );
-        assert_eq!(
-            (read(1.75).from, read(3.0).to),
-            (Stage::Prime, Stage::Prime)
-        );
+        assert_eq!((read(1.6).from, read(1.6).to), (Stage::NotYet, Stage::Prime));
+        assert_eq!((read(1.75).from, read(3.0).to), (Stage::Prime, Stage::Prime));
         assert_eq!(read(3.1).from, Stage::Going);
         assert!(across.read(Measured::Count(2)).is_none());
     }

@@ -56,12 +56,7 @@ pub struct Reading {
 impl Reading {
     /// A sign of one stage alone.
     pub const fn of(stage: Stage, weight: Weight) -> Self {
-        Self {
-            from: stage,
-            likely: stage,
-            to: stage,
-            weight,
-        }
+        Self { from: stage, likely: stage, to: stage, weight }
     }
 
     /// The stages allowed, in order.
@@ -72,8 +67,5 @@ impl Reading {
 
 /// The stages from one to another, both included; none if they are in the wrong order.
 pub fn stages(from: Stage, to: Stage) -> impl Iterator<Item = Stage> {
-    Stage::ALL
-        .iter()
-        .copied()
-        .filter(move |stage| from <= *stage && *stage <= to)
+    Stage::ALL.iter().copied().filter(move |stage| from <= *stage && *stage <= to)
 }

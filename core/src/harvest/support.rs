@@ -75,11 +75,7 @@ impl HeatTold {
             least_c_days: round(least),
             most_c_days: round(most),
             own,
-            expected: Range {
-                early,
-                likely,
-                late,
-            },
+            expected: Range { early, likely, late },
             words: String::new(),
         })
     }
@@ -92,16 +88,8 @@ impl HeatTold {
         };
         let shown = |days: f64| show_number((days * factor / 10.0).round() * 10.0, 0);
         let (least, most) = (shown(self.least_c_days), shown(self.most_c_days));
-        let ends = if least == most {
-            least
-        } else {
-            format!("{least} to {most}")
-        };
-        let by = if self.own {
-            "by your own earlier seasons"
-        } else {
-            "as published"
-        };
+        let ends = if least == most { least } else { format!("{least} to {most}") };
+        let by = if self.own { "by your own earlier seasons" } else { "as published" };
         let when = match (self.expected.early, self.expected.late) {
             (Some(early), Some(late)) if asking.today.is_some_and(|today| late > today) => {
                 format!(", {}", span(early, late, asking.today))

@@ -73,9 +73,7 @@ pub(super) fn tell(told: &Told<'_>) -> Telling {
         told.what_for(&mut telling);
         // The verdict and three reasons are what a person reads at the bed, and of a bed what to do with
         // each kind.
-        telling
-            .because
-            .truncate(if told.tally.is_some() { 5 } else { 4 });
+        telling.because.truncate(if told.tally.is_some() { 5 } else { 4 });
         told.look_for(&mut telling);
         told.next(&mut telling);
     }
@@ -100,9 +98,7 @@ impl Told<'_> {
     }
 
     fn stops(&self, telling: &mut Telling) {
-        telling
-            .because
-            .extend(self.stops.iter().map(|stop| stop.tell().to_owned()));
+        telling.because.extend(self.stops.iter().map(|stop| stop.tell().to_owned()));
         if !self.stops.is_empty() {
             telling.because.push(
                 "When in doubt, don't eat it; your food-safety authority knows better than any list.".to_owned(),
@@ -116,20 +112,14 @@ impl Told<'_> {
             telling.because.push(format!(
                 "\"{one}\" and \"{other}\" do not go together: perhaps they are of different ones, perhaps a pest or a dry spell."
             ));
-            telling
-                .because
-                .push(format!("It may be anything from {}.", self.range_words()));
+            telling.because.push(format!("It may be anything from {}.", self.range_words()));
             return;
         }
         if self.verdict.stage.is_none() {
             return;
         }
-        let signs: Vec<String> = self
-            .verdict
-            .decisive
-            .iter()
-            .map(|name| self.evidence(name))
-            .collect();
+        let signs: Vec<String> =
+            self.verdict.decisive.iter().map(|name| self.evidence(name)).collect();
         let sure = match self.verdict.certainty {
             Certainty::Sure => "Sure",
             Certainty::Likely => "Likely",
@@ -144,12 +134,8 @@ impl Told<'_> {
 
     /// "not yet ready to going over".
     fn range_words(&self) -> String {
-        let words: Vec<&str> = self
-            .verdict
-            .allowed
-            .iter()
-            .map(|stage| stage_words(*stage))
-            .collect();
+        let words: Vec<&str> =
+            self.verdict.allowed.iter().map(|stage| stage_words(*stage)).collect();
         match (words.first(), words.last()) {
             (Some(first), Some(last)) => format!("{first} to {last}"),
             _ => String::new(),
@@ -161,19 +147,11 @@ impl Told<'_> {
         if let Some(sign) = self.signs.iter().find(|sign| sign.id() == name) {
             return sign.say().to_owned();
         }
-        let size = self
-            .sheet()
-            .sizes()
-            .iter()
-            .find(|size| size.what().word() == name);
+        let size = self.sheet().sizes().iter().find(|size| size.what().word() == name);
         let measured = size.and_then(|size| Some((size, self.measures.get(size.what())?)));
         match (measured, name) {
             (Some((size, measured)), _) => {
-                format!(
-                    "{} {}",
-                    size.of(),
-                    measured_words(measured, self.asking.system)
-                )
+                format!("{} {}", size.of(), measured_words(measured, self.asking.system))
             }
             (None, FLOWER) => "days from the flower".to_owned(),
             (None, HEAT) if self.heat_is_own => {
@@ -201,11 +179,7 @@ impl Told<'_> {
             })
             .collect();
         let looked_at = tally.told().saturating_add(tally.untold());
-        let mut words = format!(
-            "Of {} looked at: {}.",
-            count(looked_at, one, many),
-            list(&counts)
-        );
+        let mut words = format!("Of {} looked at: {}.", count(looked_at, one, many), list(&counts));
         let past = self.sheet().good_for.past;
         if tally.at(Stage::Past) > 0
             && self.verdict.stage != Some(Stage::Past)
@@ -250,25 +224,20 @@ impl Told<'_> {
 
     fn when(&self, telling: &mut Telling) {
         if let Some(visit) = self.next_visit {
-            telling
-                .because
-                .push(format!("By {} some would be past it.", self.on(visit)));
+            telling.because.push(format!("By {} some would be past it.", self.on(visit)));
         }
         let Some(look) = self.look else { return };
-        let prime_or_going = matches!(
-            self.verdict.stage,
-            Some(Stage::Prime | Stage::Going | Stage::Past)
-        );
+        let prime_or_going =
+            matches!(self.verdict.stage, Some(Stage::Prime | Stage::Going | Stage::Past));
         let told_in_headline = !prime_or_going;
         let line = match look.why {
             Why::ShortDays => Some(
                 "Days are under ten hours: leaves stand still, so no date is promised.".to_owned(),
             ),
             Why::Frost => None,
-            Why::Own => Some(format!(
-                "Look again {}, at your own pace of picking.",
-                self.look_plain()
-            )),
+            Why::Own => {
+                Some(format!("Look again {}, at your own pace of picking.", self.look_plain()))
+            }
             Why::Flower if self.verdict.decisive.contains(&FLOWER) => None,
             Why::Flower => Some("The day of the flower tells when.".to_owned()),
             Why::WarmInterval if told_in_headline => Some(
@@ -278,9 +247,7 @@ impl Told<'_> {
             Why::Interval if told_in_headline => None,
             Why::Interval => Some(format!("Look again {}.", self.look_plain())),
         };
-        telling
-            .because
-            .extend(line.filter(|_| self.verdict.stage.is_some()));
+        telling.because.extend(line.filter(|_| self.verdict.stage.is_some()));
     }
 
     fn look_plain(&self) -> String {
@@ -290,14 +257,10 @@ impl Told<'_> {
     fn what_for(&self, telling: &mut Telling) {
         let uses = good_for(self.sheet(), self.verdict.stage);
         if !uses.is_empty() && self.verdict.stage != Some(Stage::Prime) {
-            telling
-                .because
-                .push(format!("Good for: {}.", uses.join("; ")));
+            telling.because.push(format!("Good for: {}.", uses.join("; ")));
         }
         if let Some(grade) = self.grade {
-            telling
-                .because
-                .push(format!("By the trade's measure: {}.", grade.name));
+            telling.because.push(format!("By the trade's measure: {}.", grade.name));
         }
         if matches!(self.verdict.stage, Some(Stage::Prime | Stage::Going))
             && let Some(keep) = self.sheet().keep().first()
@@ -306,9 +269,7 @@ impl Told<'_> {
         }
         let not = self.sheet().good_for.not;
         if matches!(self.verdict.stage, Some(Stage::Going | Stage::Past)) && !not.is_empty() {
-            telling
-                .cautions
-                .push(format!("Not for {}.", not.join("; ")));
+            telling.cautions.push(format!("Not for {}.", not.join("; ")));
         }
     }
 
@@ -316,20 +277,14 @@ impl Told<'_> {
         if self.verdict.clash.is_some()
             && let Some(best) = self.sheet().questions().first()
         {
-            telling
-                .look_for
-                .push(format!("On another one: {}", lower(&sentence(best.say()))));
+            telling.look_for.push(format!("On another one: {}", lower(&sentence(best.say()))));
         }
         let unsure = self.verdict.certainty != Certainty::Sure || self.verdict.stage.is_none();
         if unsure {
             let open = self.sheet().ask_next(&self.signs);
-            telling
-                .look_for
-                .extend(open.iter().take(2).map(|question| sentence(question.say())));
+            telling.look_for.extend(open.iter().take(2).map(|question| sentence(question.say())));
         }
-        telling
-            .look_for
-            .extend(self.sheet().beware().iter().map(|&line| line.to_owned()));
+        telling.look_for.extend(self.sheet().beware().iter().map(|&line| line.to_owned()));
     }
 
     /// A picking can be written down where the bed is known.
@@ -341,10 +296,7 @@ impl Told<'_> {
             Some(planting) => About::planting(planting.id),
             None => About::bed(&bed.id),
         };
-        let variety = self
-            .recorded
-            .planting
-            .and_then(|planting| planting.variety.clone());
+        let variety = self.recorded.planting.and_then(|planting| planting.variety.clone());
         telling.next.push(Draft {
             about: about.clone(),
             what: What::Harvest(Harvest {
@@ -357,10 +309,7 @@ impl Told<'_> {
         // Or the look alone, where it told something.
         let looked = self.stage_written().map(|stage| Draft {
             about,
-            what: What::CheckIn(CheckIn {
-                stage: Some(stage),
-                ..CheckIn::default()
-            }),
+            what: What::CheckIn(CheckIn { stage: Some(stage), ..CheckIn::default() }),
         });
         telling.next.extend(looked);
     }
@@ -425,17 +374,13 @@ pub(super) fn keep_words(keep: &Keep, system: System) -> String {
 
 /// The text with a full stop, unless it asks.
 pub(super) fn sentence(text: &str) -> String {
-    if text.ends_with('?') {
-        text.to_owned()
-    } else {
-        format!("{text}.")
-    }
+    if text.ends_with('?') { text.to_owned() } else { format!("{text}.") }
 }
 
 /// The text with its first letter made small.
 pub(super) fn lower(text: &str) -> String {
     let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| {
-        small(first.encode_utf8(&mut [0; 4])) + letters.as_str()
-    })
+    letters
+        .next()
+        .map_or_else(String::new, |first| small(first.encode_utf8(&mut [0; 4])) + letters.as_str())
 }

@@ -26,11 +26,7 @@ fn refused(question: &Value) -> Vec<String> {
     let refusal = ask(question, &Garden::default())
         .err()
         .unwrap_or_else(|| panic!("{question} was answered"));
-    refusal
-        .refused
-        .iter()
-        .map(|fault| fault.field.clone())
-        .collect()
+    refusal.refused.iter().map(|fault| fault.field.clone()).collect()
 }
 
 /// A question about one, on a summer day.
@@ -126,10 +122,7 @@ fn every_sign_of_every_sheet_is_told_in_plain_words() {
             let answer = told(&question);
             assert_eq!(answer["stage"], cue["stage"], "{id} {}", cue["id"]);
             assert_eq!(answer["allowed"], cue["allowed"], "{id} {}", cue["id"]);
-            assert_eq!(
-                answer["stops"].as_array().unwrap().is_empty(),
-                cue["stop"] == false
-            );
+            assert_eq!(answer["stops"].as_array().unwrap().is_empty(), cue["stop"] == false);
             assert!(answer["because"].as_array().unwrap().len() <= 4, "{answer}");
             let headline = answer["headline"].as_str().unwrap();
             assert!((4..=70).contains(&headline.chars().count()), "{headline}");
@@ -148,25 +141,12 @@ fn every_sign_of_every_sheet_is_told_in_plain_words() {
 fn stops_come_first_and_leave_no_other_advice() {
     let answer = told(&readiness("zucchini", &["glossy", "nail-cuts", "bitter"]));
     assert_eq!(answer["headline"], "Do not eat it");
-    assert_eq!(
-        (&answer["stage"], &answer["allowed"]),
-        (&Value::Null, &json!([]))
-    );
+    assert_eq!((&answer["stage"], &answer["allowed"]), (&Value::Null, &json!([])));
     assert_eq!(answer["good_for"], json!([]));
     assert_eq!(answer["look_again"], Value::Null);
-    assert!(
-        answer["because"][1]
-            .as_str()
-            .unwrap()
-            .starts_with("When in doubt, don't eat it")
-    );
+    assert!(answer["because"][1].as_str().unwrap().starts_with("When in doubt, don't eat it"));
     let tomato = told(&readiness("tomato", &["nearly-all", "frost-killed-vine"]));
-    assert!(
-        tomato["stops"][0]
-            .as_str()
-            .unwrap()
-            .contains("Not for home canning")
-    );
+    assert!(tomato["stops"][0].as_str().unwrap().contains("Not for home canning"));
 }
 
 #[test]
@@ -185,10 +165,7 @@ fn what_can_hurt_is_cautioned_where_it_is_asked_about() {
         let question = json!({"topic": "harvest-cues", "crop": crop, "purpose": purpose});
         let answer = told(&question);
         let cautions = strings(&answer["cautions"]).join(" ").to_lowercase();
-        assert!(
-            cautions.contains(&caution.to_lowercase()),
-            "{crop}: {cautions}"
-        );
+        assert!(cautions.contains(&caution.to_lowercase()), "{crop}: {cautions}");
     }
 }
 
@@ -200,17 +177,9 @@ fn a_bed_is_told_by_counts_and_the_way_to_pick_it() {
         "next_visit": "2026-07-17",
     }));
     assert_eq!(answer["stage"], "prime");
-    assert_eq!(
-        answer["tally"],
-        json!({"not-yet": 0, "prime": 5, "going": 0, "past": 3})
-    );
+    assert_eq!(answer["tally"], json!({"not-yet": 0, "prime": 5, "going": 0, "past": 3}));
     assert_eq!(answer["headline"], "Pick today, the small ones too");
-    assert!(
-        answer["because"][1]
-            .as_str()
-            .unwrap()
-            .contains("5 at their prime and 3 past")
-    );
+    assert!(answer["because"][1].as_str().unwrap().contains("5 at their prime and 3 past"));
     assert_eq!(answer["late_by_next_visit"], true);
 }
 
@@ -219,16 +188,8 @@ fn what_is_judged_by_age_alone_is_told_to_be_looked_at() {
     let answer = told(&json!({
         "topic": "harvest-readiness", "today": "2026-07-25", "crop": "bush bean", "sown": "2026-05-20",
     }));
-    assert_eq!(
-        (&answer["decisive"], &answer["sure"]),
-        (&json!(["days"]), &json!("low"))
-    );
-    assert!(
-        answer["headline"]
-            .as_str()
-            .unwrap()
-            .starts_with("Old enough to be ready")
-    );
+    assert_eq!((&answer["decisive"], &answer["sure"]), (&json!(["days"]), &json!("low")));
+    assert!(answer["headline"].as_str().unwrap().starts_with("Old enough to be ready"));
     let seen = told(&json!({
         "topic": "harvest-readiness", "today": "2026-07-25", "crop": "bush bean", "sown": "2026-05-20",
         "cues": ["bends-thin"],
@@ -294,10 +255,7 @@ fn one_looked_at_closely_and_others_counted_make_one_sample() {
                     {"cue": "bends-thin", "count": "0"}, {"cue": "bends-tough"}],
     });
     let answer = told(&question);
-    assert_eq!(
-        answer["tally"],
-        json!({"not-yet": 0, "prime": 5, "going": 0, "past": 3})
-    );
+    assert_eq!(answer["tally"], json!({"not-yet": 0, "prime": 5, "going": 0, "past": 3}));
     let because = strings(&answer["because"]);
     assert!(because[1].starts_with("Of 8 pods looked at: 5 at their prime and 3 past."));
     assert_eq!(
@@ -339,11 +297,7 @@ fn the_gardeners_own_pickings_set_the_next_look() {
     let question = json!({"topic": "harvest-readiness", "today": "2026-07-20", "crop": "bush bean", "cues": ["snaps-clean"]});
     let answer = told_of(&question, &garden);
     assert_eq!(answer["look_again"]["likely"], "2026-07-25");
-    assert!(
-        strings(&answer["because"])
-            .iter()
-            .any(|line| line.contains("your own pace"))
-    );
+    assert!(strings(&answer["because"]).iter().any(|line| line.contains("your own pace")));
 }
 
 #[test]
@@ -365,39 +319,17 @@ fn two_earlier_seasons_replace_the_published_sum_of_heat() {
     let question =
         json!({"topic": "harvest-readiness", "today": "2026-07-11", "crop": "bush bean"});
     let own = told_of(&question, &garden(&entries));
-    assert_eq!(
-        (&own["decisive"], &own["stage"]),
-        (&json!(["heat"]), &json!("prime"))
-    );
-    assert!(
-        own["because"][0]
-            .as_str()
-            .unwrap()
-            .contains("your own earlier seasons"),
-        "{own}"
-    );
+    assert_eq!((&own["decisive"], &own["stage"]), (&json!(["heat"]), &json!("prime")));
+    assert!(own["because"][0].as_str().unwrap().contains("your own earlier seasons"), "{own}");
     assert_eq!(own["heat"]["own"], true);
-    assert!(
-        own["heat"]["words"]
-            .as_str()
-            .unwrap()
-            .contains("by your own earlier seasons")
-    );
+    assert!(own["heat"]["words"].as_str().unwrap().contains("by your own earlier seasons"));
     let first_season = told_of(&question, &garden(&[entries[0], entries[1], entries[8]]));
     let heat = &first_season["heat"];
     assert_eq!(heat["own"], false);
     // 800 and 1,160 Fahrenheit-days.
-    assert_eq!(
-        (&heat["least_c_days"], &heat["most_c_days"]),
-        (&json!(444.4), &json!(644.4))
-    );
+    assert_eq!((&heat["least_c_days"], &heat["most_c_days"]), (&json!(444.4), &json!(644.4)));
     assert!(heat["words"].as_str().unwrap().contains("as published"));
-    assert!(
-        !first_season["because"][0]
-            .as_str()
-            .unwrap()
-            .contains("your own")
-    );
+    assert!(!first_season["because"][0].as_str().unwrap().contains("your own"));
 }
 
 #[test]
@@ -422,10 +354,7 @@ fn all_faults_are_named_at_once() {
         "transplanted",
         "flowered",
     ] {
-        assert!(
-            fields.iter().any(|found| found == field),
-            "{field} in {fields:?}"
-        );
+        assert!(fields.iter().any(|found| found == field), "{field} in {fields:?}");
     }
     assert_eq!(
         refused(&json!({"topic": "harvest-readiness", "crop": "okra", "flowered": "2026-07-01"})),
@@ -435,10 +364,7 @@ fn all_faults_are_named_at_once() {
         refused(&json!({"topic": "harvest-cues", "crop": "pea", "purpose": "popcorn"})),
         ["purpose"]
     );
-    assert_eq!(
-        refused(&json!({"topic": "harvest-cues", "crop": "rye"})),
-        ["crop"]
-    );
+    assert_eq!(refused(&json!({"topic": "harvest-cues", "crop": "rye"})), ["crop"]);
     assert_eq!(refused(&json!({"topic": "harvest-cues"})), ["crop"]);
 }
 
@@ -460,12 +386,8 @@ fn a_use_can_be_named_with_the_crop() {
 fn signs_seen_are_not_asked_again() {
     let answer =
         told(&json!({"topic": "harvest-cues", "crop": "bush bean", "cues": ["snaps-clean"]}));
-    let ids: Vec<&str> = answer["cues"]
-        .as_array()
-        .unwrap()
-        .iter()
-        .filter_map(|cue| cue["id"].as_str())
-        .collect();
+    let ids: Vec<&str> =
+        answer["cues"].as_array().unwrap().iter().filter_map(|cue| cue["id"].as_str()).collect();
     assert!(!ids.contains(&"spongy") && ids.contains(&"seeds-quarter"));
 }
 
@@ -494,17 +416,11 @@ fn salt_is_told_by_weight_and_whole_vegetables_need_their_water() {
         json!({"topic": "salt-for-fermenting", "vegetable": "cucumbers", "vegetable_mass": "1 kg"});
     assert_eq!(refused(&whole), ["water_mass"]);
     let nothing = json!({"topic": "salt-for-fermenting", "vegetable_mass": "0 g", "percent": 90});
-    assert_eq!(
-        refused(&nothing),
-        ["vegetable", "vegetable_mass", "percent"]
-    );
+    assert_eq!(refused(&nothing), ["vegetable", "vegetable_mass", "percent"]);
     let weak = told(
         &json!({"topic": "salt-for-fermenting", "vegetable": "cabbage", "vegetable_mass": "1 kg", "percent": 1}),
     );
-    assert_eq!(
-        (&weak["usual"], &weak["salt_g"]),
-        (&json!(false), &json!(10.0))
-    );
+    assert_eq!((&weak["usual"], &weak["salt_g"]), (&json!(false), &json!(10.0)));
     assert!(strings(&weak["cautions"])[0].contains("not safe"));
 }
 
@@ -575,11 +491,7 @@ fn every_sign_is_in_the_catalogues_list() {
         .iter()
         .map(|sheet| {
             sheet.stops().len()
-                + sheet
-                    .questions()
-                    .iter()
-                    .map(|question| question.signs().len())
-                    .sum::<usize>()
+                + sheet.questions().iter().map(|question| question.signs().len()).sum::<usize>()
         })
         .sum();
     assert_eq!(rows.len(), signs);

@@ -67,11 +67,8 @@ pub const HEAT: &str = "heat";
 /// Judges one.
 pub fn judge(sheet: &Sheet, seen: &Seen, ages: &Ages) -> Verdict {
     let lean = sheet.lean();
-    let mut evidence: Vec<(&'static str, Reading)> = seen
-        .signs
-        .iter()
-        .map(|sign| (sign.id(), sign.reads()))
-        .collect();
+    let mut evidence: Vec<(&'static str, Reading)> =
+        seen.signs.iter().map(|sign| (sign.id(), sign.reads())).collect();
     for size in sheet.sizes() {
         let measured = seen.measures.get(size.what());
         if let Some(reading) = measured.and_then(|measured| size.read(measured)) {
@@ -79,19 +76,13 @@ pub fn judge(sheet: &Sheet, seen: &Seen, ages: &Ages) -> Verdict {
         }
     }
     let flower = ages.flower.and_then(|age| age::by_flower(sheet, age));
-    let planting = ages
-        .planting
-        .and_then(|(age, [least, most])| age::by_days(age, least, most, lean));
-    let heat = ages
-        .heat
-        .and_then(|(heat, sums)| age::by_heat(heat, sums, lean));
+    let planting =
+        ages.planting.and_then(|(age, [least, most])| age::by_days(age, least, most, lean));
+    let heat = ages.heat.and_then(|(heat, sums)| age::by_heat(heat, sums, lean));
     // The nearest of the ages speaks for all: days from the flower predict better than heat, and heat
     // better than days from planting (F. Tan and others, Scientia Horticulturae 84:227, 2000).
     let ages = [(FLOWER, flower), (HEAT, heat), (DAYS, planting)];
-    evidence.extend(
-        ages.into_iter()
-            .find_map(|(name, reading)| Some((name, reading?))),
-    );
+    evidence.extend(ages.into_iter().find_map(|(name, reading)| Some((name, reading?))));
 
     let readings: Vec<Reading> = evidence.iter().map(|(_, reading)| *reading).collect();
     let combined = combine(&readings, lean);
@@ -132,9 +123,7 @@ pub fn judge_bed(sheet: &Sheet, samples: &[Sample]) -> (Verdict, Tally) {
     let verdicts = || samples.iter().map(|sample| &sample.verdict);
     let clash = verdicts().find_map(|verdict| verdict.clash);
     let stopped = verdicts().any(|verdict| verdict.allowed.is_empty());
-    let stage = tally
-        .median(sheet.lean())
-        .filter(|_| !stopped && clash.is_none());
+    let stage = tally.median(sheet.lean()).filter(|_| !stopped && clash.is_none());
     let bears_on = |verdict: &&Verdict| {
         stopped == verdict.allowed.is_empty()
             && (stopped
@@ -142,19 +131,13 @@ pub fn judge_bed(sheet: &Sheet, samples: &[Sample]) -> (Verdict, Tally) {
                 || clash.is_none() && verdict.stage == stage)
     };
     let mut decisive: Vec<&'static str> = Vec::new();
-    for name in verdicts()
-        .filter(bears_on)
-        .flat_map(|verdict| &verdict.decisive)
-    {
+    for name in verdicts().filter(bears_on).flat_map(|verdict| &verdict.decisive) {
         if !decisive.contains(name) {
             decisive.push(name);
         }
     }
     let told = verdicts().filter(|verdict| verdict.stage.is_some());
-    let surest = told
-        .map(|verdict| verdict.certainty)
-        .min()
-        .unwrap_or(Certainty::Possible);
+    let surest = told.map(|verdict| verdict.certainty).min().unwrap_or(Certainty::Possible);
     let certainty = match stage {
         _ if stopped => Certainty::Sure,
         None => Certainty::Possible,
@@ -163,22 +146,11 @@ pub fn judge_bed(sheet: &Sheet, samples: &[Sample]) -> (Verdict, Tally) {
     };
     let mut allowed: Vec<Stage> = Vec::new();
     if !stopped {
-        allowed = verdicts()
-            .flat_map(|verdict| verdict.allowed.iter().copied())
-            .collect();
+        allowed = verdicts().flat_map(|verdict| verdict.allowed.iter().copied()).collect();
         order::sort(&mut allowed, &|stage| [*stage as i64, 0, 0]);
         allowed.dedup();
     }
-    (
-        Verdict {
-            stage,
-            allowed,
-            decisive,
-            clash,
-            certainty,
-        },
-        tally,
-    )
+    (Verdict { stage, allowed, decisive, clash, certainty }, tally)
 }
 
 #[cfg(test)]
@@ -188,10 +160,7 @@ mod tests {
 
     fn seen(sheet: &Sheet, signs: &[&str]) -> Seen {
         Seen {
-            signs: signs
-                .iter()
-                .filter_map(|id| Some(sheet.sign(id)?.1))
-                .collect(),
+            signs: signs.iter().filter_map(|id| Some(sheet.sign(id)?.1)).collect(),
             stops: signs.iter().filter_map(|id| sheet.stop(id)).collect(),
             measures: Measures::default(),
         }
@@ -205,10 +174,7 @@ mod tests {
     fn bed(sheet: &str, samples: &[(&[&str], u32)]) -> (Verdict, Tally) {
         let samples: Vec<Sample> = samples
             .iter()
-            .map(|(signs, count)| Sample {
-                count: *count,
-                verdict: verdict(sheet, signs),
-            })
+            .map(|(signs, count)| Sample { count: *count, verdict: verdict(sheet, signs) })
             .collect();
         judge_bed(sheet_named(sheet).unwrap(), &samples)
     }
@@ -233,46 +199,26 @@ mod tests {
     #[test]
     fn few_looked_at_are_at_most_likely() {
         assert_eq!(verdict("snap-bean", &["spongy"]).certainty, Certainty::Sure);
-        assert_eq!(
-            bed("snap-bean", &[(&["spongy"], 2)]).0.certainty,
-            Certainty::Likely
-        );
-        assert_eq!(
-            bed("snap-bean", &[(&["spongy"], 3)]).0.certainty,
-            Certainty::Sure
-        );
+        assert_eq!(bed("snap-bean", &[(&["spongy"], 2)]).0.certainty, Certainty::Likely);
+        assert_eq!(bed("snap-bean", &[(&["spongy"], 3)]).0.certainty, Certainty::Sure);
     }
 
     #[test]
     fn one_stop_or_clash_in_a_bed_leaves_it_without_a_stage() {
         let (stopped, tally) = bed("summer-squash", &[(&["nail-cuts"], 4), (&["bitter"], 1)]);
-        assert_eq!(
-            (stopped.stage, stopped.decisive.as_slice()),
-            (None, ["bitter"].as_slice())
-        );
+        assert_eq!((stopped.stage, stopped.decisive.as_slice()), (None, ["bitter"].as_slice()));
         assert!(stopped.allowed.is_empty());
         assert_eq!((tally.told(), tally.untold()), (4, 1));
-        let (clash, _) = bed(
-            "garlic",
-            &[
-                (&["fills-tight-skins"], 3),
-                (&["splayed", "fills-tight-skins"], 1),
-            ],
-        );
-        assert_eq!(
-            (clash.stage, clash.clash),
-            (None, Some(["splayed", "fills-tight-skins"]))
-        );
+        let (clash, _) =
+            bed("garlic", &[(&["fills-tight-skins"], 3), (&["splayed", "fills-tight-skins"], 1)]);
+        assert_eq!((clash.stage, clash.clash), (None, Some(["splayed", "fills-tight-skins"])));
         assert!(!clash.allowed.is_empty());
     }
 
     #[test]
     fn an_empty_bed_sample_tells_nothing() {
         let (told, tally) = bed("kale", &[]);
-        assert_eq!(
-            (told.stage, told.certainty, tally.told()),
-            (None, Certainty::Possible, 0)
-        );
+        assert_eq!((told.stage, told.certainty, tally.told()), (None, Certainty::Possible, 0));
         let (told, _) = bed("kale", &[(&[], 3)]);
         assert_eq!((told.stage, told.allowed.len()), (None, 4));
     }
@@ -282,16 +228,10 @@ mod tests {
         let sheet = sheet_named("sweet-corn").unwrap();
         let ages = Ages {
             flower: Some(TimeDelta::days(5)),
-            planting: Some((
-                TimeDelta::days(90),
-                [TimeDelta::days(75), TimeDelta::days(100)],
-            )),
+            planting: Some((TimeDelta::days(90), [TimeDelta::days(75), TimeDelta::days(100)])),
             heat: None,
         };
         let told = judge(sheet, &Seen::default(), &ages);
-        assert_eq!(
-            (told.stage, told.decisive),
-            (Some(Stage::NotYet), vec![FLOWER])
-        );
+        assert_eq!((told.stage, told.decisive), (Some(Stage::NotYet), vec![FLOWER]));
     }
 }

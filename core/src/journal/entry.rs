@@ -25,28 +25,19 @@ impl About {
     /// About a bed.
     #[must_use]
     pub fn bed(id: &str) -> Self {
-        Self {
-            bed: Some(id.to_owned()),
-            ..Self::default()
-        }
+        Self { bed: Some(id.to_owned()), ..Self::default() }
     }
 
     /// About a start.
     #[must_use]
     pub fn start(id: Ulid) -> Self {
-        Self {
-            start: Some(id.to_string()),
-            ..Self::default()
-        }
+        Self { start: Some(id.to_string()), ..Self::default() }
     }
 
     /// About a planting.
     #[must_use]
     pub fn planting(id: Ulid) -> Self {
-        Self {
-            planting: Some(id.to_string()),
-            ..Self::default()
-        }
+        Self { planting: Some(id.to_string()), ..Self::default() }
     }
 }
 
@@ -83,10 +74,7 @@ pub struct Fault {
 
 impl Fault {
     pub(super) fn new(field: &'static str, why: &str) -> Self {
-        Self {
-            field,
-            why: why.to_owned(),
-        }
+        Self { field, why: why.to_owned() }
     }
 }
 
@@ -141,10 +129,7 @@ impl Raw {
     }
 
     fn text(&self, field: &str) -> &str {
-        self.0
-            .get(field)
-            .and_then(Value::as_str)
-            .unwrap_or_default()
+        self.0.get(field).and_then(Value::as_str).unwrap_or_default()
     }
 
     fn draft(mut self) -> Result<Draft, WhyNot> {
@@ -191,12 +176,7 @@ pub fn read_entry(text: &str) -> Result<Entry, WhyNot> {
     let id = read_id(raw.text("id")).ok_or(WhyNot::BadId)?;
     let when = read_when(raw.text("when"));
     let Draft { about, what } = raw.draft()?;
-    Ok(Entry {
-        id,
-        when: when.ok_or(WhyNot::BadWhen)?,
-        about,
-        what,
-    })
+    Ok(Entry { id, when: when.ok_or(WhyNot::BadWhen)?, about, what })
 }
 
 /// The id inside a text, whatever else it holds; nothing when it is no JSON object with one.
@@ -244,16 +224,8 @@ impl Entry {
         let what = Some(to.what.object()).filter(|what| *what != self.what.object());
         let when = (when != self.when).then_some(when);
         let about = (to.about != self.about).then(|| to.about.clone());
-        let corrected = Corrected {
-            target: self.id,
-            when,
-            about,
-            what,
-        };
-        let draft = Draft {
-            about: About::default(),
-            what: What::Corrected(corrected),
-        };
+        let corrected = Corrected { target: self.id, when, about, what };
+        let draft = Draft { about: About::default(), what: What::Corrected(corrected) };
         draft.what.faults().is_empty().then_some(draft)
     }
 }
@@ -282,11 +254,7 @@ impl Draft {
     #[must_use]
     pub fn check(&self) -> Vec<Fault> {
         let mut faults = self.what.faults();
-        let About {
-            bed,
-            start,
-            planting,
-        } = &self.about;
+        let About { bed, start, planting } = &self.about;
         let (bed_given, start_given) = (bed.is_some(), start.is_some());
         let needs = match self.what {
             What::Bed(_)
@@ -337,28 +305,17 @@ impl Draft {
         if !YEARS.contains(&when.year()) {
             faults.push(Fault::new("when", "has a year that cannot be right"));
         }
-        if faults.is_empty() {
-            Ok(self.with(id, when))
-        } else {
-            Err(faults)
-        }
+        if faults.is_empty() { Ok(self.with(id, when)) } else { Err(faults) }
     }
 
     fn with(self, id: Ulid, when: NaiveDateTime) -> Entry {
-        Entry {
-            id,
-            when,
-            about: self.about,
-            what: self.what,
-        }
+        Entry { id, when, about: self.about, what: self.what }
     }
 }
 
 fn whole_minutes(when: NaiveDateTime) -> NaiveDateTime {
     use chrono::Timelike;
-    when.with_second(0)
-        .and_then(|when| when.with_nanosecond(0))
-        .unwrap_or(when)
+    when.with_second(0).and_then(|when| when.with_nanosecond(0)).unwrap_or(when)
 }
 
 impl Serialize for About {
@@ -491,13 +448,9 @@ mod tests {
             spacing: Some("6 in".to_owned()),
             at: Some("76.2-1143x9:76.2-2362.2x16/152.4-2286x15".parse().unwrap()),
         });
-        let about = About {
-            bed: Some("the-long-bed-by-the-fence".to_owned()),
-            ..About::start(Ulid(1))
-        };
-        let entry = Draft { about, what }
-            .stamp(Ulid(2), at("2026-10-20T15:00"))
-            .unwrap();
+        let about =
+            About { bed: Some("the-long-bed-by-the-fence".to_owned()), ..About::start(Ulid(1)) };
+        let entry = Draft { about, what }.stamp(Ulid(2), at("2026-10-20T15:00")).unwrap();
         assert!(entry.text().len() <= LONGEST, "{}", entry.text().len());
     }
 
@@ -506,44 +459,24 @@ mod tests {
         let good = sample(KINDS[0]);
         assert_eq!(why(&good.replace("\"v\":1", "\"v\":2")), WhyNot::Version(2));
         assert_eq!(why(r#"{"v":3,"id":"x","kind":[7]}"#), WhyNot::Version(3));
-        assert_eq!(
-            why(&good.replace("\"bed\",", "\"pond\",")),
-            WhyNot::Kind("pond".to_owned())
-        );
+        assert_eq!(why(&good.replace("\"bed\",", "\"pond\",")), WhyNot::Kind("pond".to_owned()));
     }
 
     #[test]
     fn what_is_no_entry_says_why() {
         let good = note(7, "hail");
         assert!(read_entry(&good).is_ok());
-        for text in [
-            "",
-            "{",
-            "[]",
-            "7",
-            "{}",
-            r#"[1,"a","b","note",null,{}]"#,
-            &good[1..],
-        ] {
+        for text in ["", "{", "[]", "7", "{}", r#"[1,"a","b","note",null,{}]"#, &good[1..]] {
             assert!(matches!(why(text), WhyNot::NotAnEntry(_)), "{text}");
         }
-        assert!(matches!(
-            why(&good.replace("\"v\":1,", "")),
-            WhyNot::NotAnEntry(_)
-        ));
-        assert_eq!(
-            why(&good.replace("\"id\":\"0", "\"id\":\"9")),
-            WhyNot::BadId
-        );
+        assert!(matches!(why(&good.replace("\"v\":1,", "")), WhyNot::NotAnEntry(_)));
+        assert_eq!(why(&good.replace("\"id\":\"0", "\"id\":\"9")), WhyNot::BadId);
         assert_eq!(why(&good.replace("T08", " 08")), WhyNot::BadWhen);
         assert!(matches!(
             why(&good.replace("{\"text\":\"hail\"}", "[\"hail\"]")),
             WhyNot::BadDetails(_)
         ));
-        assert!(matches!(
-            why(&good.replace("\"text\"", "\"test\"")),
-            WhyNot::BadDetails(_)
-        ));
+        assert!(matches!(why(&good.replace("\"text\"", "\"test\"")), WhyNot::BadDetails(_)));
         assert!(matches!(why(&note(7, " ")), WhyNot::BadDetails(_)));
         assert_eq!(why(&note(7, &"x".repeat(LONGEST_READ))), WhyNot::TooLong);
     }
@@ -582,9 +515,7 @@ mod tests {
     #[test]
     fn a_shape_keeps_every_digit_the_gardener_wrote() {
         let bed = r#""kind":"bed","about":{"bed":"a"},"what":{"bed":{"length":"8,250 ft","width":"4 1/2 ft"}}"#;
-        let What::Bed(bed) = entry(7, 0, bed).what else {
-            panic!()
-        };
+        let What::Bed(bed) = entry(7, 0, bed).what else { panic!() };
         assert_eq!(bed.bed.unwrap()["length"], "8,250 ft");
     }
 
@@ -592,24 +523,14 @@ mod tests {
     fn a_draft_lists_all_that_it_lacks() {
         let fields = |text: &str| {
             let draft = Draft::read(text).unwrap();
-            draft
-                .check()
-                .iter()
-                .map(|fault| fault.field)
-                .collect::<Vec<_>>()
+            draft.check().iter().map(|fault| fault.field).collect::<Vec<_>>()
         };
-        assert_eq!(
-            fields(r#"{"kind":"planted","what":{"crop":"kale"}}"#),
-            ["about.bed"]
-        );
+        assert_eq!(fields(r#"{"kind":"planted","what":{"crop":"kale"}}"#), ["about.bed"]);
         assert_eq!(
             fields(r#"{"kind":"start-lost","about":{"bed":" ","planting":"7"},"what":{}}"#),
             ["about.start", "about.bed", "about.planting"]
         );
-        let long = format!(
-            r#"{{"kind":"note","what":{{"text":"{}"}}}}"#,
-            "é".repeat(LONGEST)
-        );
+        let long = format!(r#"{{"kind":"note","what":{{"text":"{}"}}}}"#, "é".repeat(LONGEST));
         assert_eq!(fields(&long), ["what"]);
     }
 
@@ -617,11 +538,8 @@ mod tests {
     fn four_hundred_characters_are_written_and_one_more_is_not() {
         let bare = note(7, "").len();
         let draft = |length| {
-            Draft::read(&format!(
-                r#"{{"kind":"note","what":{{"text":"{}"}}}}"#,
-                "x".repeat(length)
-            ))
-            .unwrap()
+            Draft::read(&format!(r#"{{"kind":"note","what":{{"text":"{}"}}}}"#, "x".repeat(length)))
+                .unwrap()
         };
         let when = at("2026-03-01T08:30");
         let longest = draft(LONGEST - bare).stamp(Ulid(7), when).unwrap();
@@ -629,10 +547,7 @@ mod tests {
         let faults = draft(LONGEST - bare + 1).stamp(Ulid(7), when).unwrap_err();
         assert_eq!(
             faults,
-            [Fault::new(
-                "what",
-                "is too long: 400 characters can be kept, this makes 401"
-            )]
+            [Fault::new("what", "is too long: 400 characters can be kept, this makes 401")]
         );
     }
 
@@ -641,10 +556,7 @@ mod tests {
         let draft = Draft::read(r#"{"kind":"note","what":{"text":"x"}}"#).unwrap();
         for year in [1026, 20_266] {
             let when = NaiveDateTime::default().with_year(year).unwrap();
-            assert_eq!(
-                draft.clone().stamp(Ulid(7), when).unwrap_err()[0].field,
-                "when"
-            );
+            assert_eq!(draft.clone().stamp(Ulid(7), when).unwrap_err()[0].field, "when");
         }
     }
 
@@ -654,28 +566,14 @@ mod tests {
             left: Some(f64::NAN),
             ..Default::default()
         });
-        assert_eq!(
-            Draft {
-                about: About::bed("a"),
-                what
-            }
-            .check()[0]
-                .field,
-            "what.left"
-        );
+        assert_eq!(Draft { about: About::bed("a"), what }.check()[0].field, "what.left");
     }
 
     #[test]
     fn a_correction_holds_only_what_changes() {
-        let was = entry(
-            7,
-            0,
-            r#""kind":"planted","about":{"bed":"a"},"what":{"crop":"kale","count":6}"#,
-        );
-        let mut to = Draft {
-            about: was.about.clone(),
-            what: was.what.clone(),
-        };
+        let was =
+            entry(7, 0, r#""kind":"planted","about":{"bed":"a"},"what":{"crop":"kale","count":6}"#);
+        let mut to = Draft { about: was.about.clone(), what: was.what.clone() };
         assert_eq!(was.corrected_to(was.when, &to), None);
         let later = at("2026-03-02T08:00");
         let text = serde_json::to_string(&was.corrected_to(later, &to).unwrap()).unwrap();
@@ -686,12 +584,9 @@ mod tests {
                 r#"{{"v":1,"kind":"corrected","what":{{"target":"{target}","when":"2026-03-02T08:00"}}}}"#
             )
         );
-        to.what = entry(
-            8,
-            0,
-            r#""kind":"planted","about":{"bed":"a"},"what":{"crop":"kale","count":5}"#,
-        )
-        .what;
+        to.what =
+            entry(8, 0, r#""kind":"planted","about":{"bed":"a"},"what":{"crop":"kale","count":5}"#)
+                .what;
         let What::Corrected(corrected) = was.corrected_to(was.when, &to).unwrap().what else {
             panic!()
         };

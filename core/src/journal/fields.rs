@@ -28,10 +28,7 @@ pub(super) trait Detail: Sized {
 
     /// Reads the whole of an object. Fields that are not known here are passed over.
     fn read(object: Object) -> Result<Self, Misfit> {
-        let mut fields = Fields {
-            object,
-            misfit: None,
-        };
+        let mut fields = Fields { object, misfit: None };
         let detail = Self::take(&mut fields);
         fields.misfit.map_or(Ok(detail), Err)
     }
@@ -338,26 +335,14 @@ mod tests {
     fn null_is_as_good_as_absent() {
         let object = serde_json::from_str(r#"{"residue":"rye","amount":null}"#).unwrap();
         let material: Material = Detail::read(object).unwrap();
-        assert_eq!(
-            material,
-            Material {
-                residue: "rye".to_owned(),
-                ..Material::default()
-            }
-        );
+        assert_eq!(material, Material { residue: "rye".to_owned(), ..Material::default() });
     }
 
     #[test]
     fn the_first_field_that_does_not_fit_is_named() {
         let read = |text: &str| Material::read(serde_json::from_str(text).unwrap()).unwrap_err();
         assert_eq!(read("{}"), ("residue", "is needed"));
-        assert_eq!(
-            read(r#"{"residue":7,"state":8}"#),
-            ("residue", "is not text")
-        );
-        assert_eq!(
-            read(r#"{"residue":"rye","state":8}"#),
-            ("state", "is not text")
-        );
+        assert_eq!(read(r#"{"residue":7,"state":8}"#), ("residue", "is not text"));
+        assert_eq!(read(r#"{"residue":"rye","state":8}"#), ("state", "is not text"));
     }
 }

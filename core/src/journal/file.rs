@@ -59,9 +59,7 @@ pub fn write(journal: &Journal) -> String {
     let mut file = format!("{{\"pegline\":{VERSION},\"entries\":[");
     let entries = journal.held().flat_map(|(_, held)| held.texts());
     list(&mut file, entries);
-    let strays = journal
-        .strays()
-        .filter_map(|stray| serde_json::to_string(stray).ok());
+    let strays = journal.strays().filter_map(|stray| serde_json::to_string(stray).ok());
     let strays = strays.collect::<Vec<_>>();
     if !strays.is_empty() {
         file.push_str(",\"set_aside\":[");
@@ -106,20 +104,14 @@ pub fn read(text: &str) -> Result<Opened, BadFile> {
         }
     }
     for text in found.set_aside {
-        let loose = || Stray {
-            key: String::new(),
-            text: text.to_owned(),
-        };
+        let loose = || Stray { key: String::new(), text: text.to_owned() };
         journal.add_stray(Stray::read(text).unwrap_or_else(loose));
         if journal.strays().len() > MOST_STRAYS {
             return Err(BadFile::TooLarge);
         }
     }
     match end {
-        Ok(()) => Ok(Opened {
-            journal,
-            newer: version > VERSION,
-        }),
+        Ok(()) => Ok(Opened { journal, newer: version > VERSION }),
         Err(broken) => Err(BadFile::Damaged {
             line: broken.line,
             column: broken.column,
@@ -187,16 +179,8 @@ mod tests {
 
     #[test]
     fn an_empty_record_is_a_file_too() {
-        assert_eq!(
-            write(&Journal::default()),
-            "{\"pegline\":1,\"entries\":[\n]}\n"
-        );
-        assert!(
-            read(&write(&Journal::default()))
-                .unwrap()
-                .journal
-                .is_empty()
-        );
+        assert_eq!(write(&Journal::default()), "{\"pegline\":1,\"entries\":[\n]}\n");
+        assert!(read(&write(&Journal::default())).unwrap().journal.is_empty());
     }
 
     #[test]
@@ -208,19 +192,14 @@ mod tests {
         let opened = read(&file).unwrap();
         assert_eq!(opened.journal.unread().count(), 2);
         let written = write(&opened.journal);
-        assert!(
-            written.contains(newer) && written.contains(unknown),
-            "{written}"
-        );
+        assert!(written.contains(newer) && written.contains(unknown), "{written}");
         assert_eq!(read(&written).unwrap(), opened);
     }
 
     #[test]
     fn a_file_of_a_newer_version_says_so_and_gives_its_entries() {
-        let file = format!(
-            r#"{{"pegline":7,"season":{{"x":[]}},"entries":[{}]}}"#,
-            note(5, "hail")
-        );
+        let file =
+            format!(r#"{{"pegline":7,"season":{{"x":[]}},"entries":[{}]}}"#, note(5, "hail"));
         let opened = read(&file).unwrap();
         assert!(opened.newer);
         assert_eq!(opened.journal.entries().count(), 1);
@@ -230,40 +209,24 @@ mod tests {
     fn what_is_no_entry_is_listed_and_handed_on() {
         let file = r#"{"pegline":1,"entries":[42, "x", null, {"id":7}, {"id":"short"}]}"#;
         let opened = read(file).unwrap();
-        assert_eq!(
-            (opened.journal.len(), opened.journal.strays().len()),
-            (0, 5)
-        );
+        assert_eq!((opened.journal.len(), opened.journal.strays().len()), (0, 5));
         assert_eq!(read(&write(&opened.journal)).unwrap(), opened);
     }
 
     #[test]
     fn some_other_file_is_refused() {
-        for text in [
-            "",
-            " ",
-            "hello",
-            "[]",
-            "{}",
-            "null",
-            r#"{"entries":[]}"#,
-            r#"{"pegline":"1"}"#,
-        ] {
+        for text in
+            ["", " ", "hello", "[]", "{}", "null", r#"{"entries":[]}"#, r#"{"pegline":"1"}"#]
+        {
             assert_eq!(read(text), Err(BadFile::NotOurs), "{text}");
         }
     }
 
     #[test]
     fn a_copy_that_breaks_off_gives_what_stands_before() {
-        let whole = write(&journal(&[
-            &note(1, "one"),
-            &note(2, "two"),
-            &note(3, "three"),
-        ]));
+        let whole = write(&journal(&[&note(1, "one"), &note(2, "two"), &note(3, "three")]));
         let cut = &whole[..whole.find("three").unwrap()];
-        let Err(BadFile::Damaged { line, rescued, .. }) = read(cut) else {
-            panic!()
-        };
+        let Err(BadFile::Damaged { line, rescued, .. }) = read(cut) else { panic!() };
         assert_eq!((line, rescued.len()), (4, 2));
     }
 
@@ -289,28 +252,18 @@ mod tests {
 
     #[test]
     fn a_million_empty_items_are_refused() {
-        let file = format!(
-            "{{\"pegline\":1,\"entries\":[{}0]}}",
-            "0,".repeat(1_000_000)
-        );
+        let file = format!("{{\"pegline\":1,\"entries\":[{}0]}}", "0,".repeat(1_000_000));
         assert_eq!(read(&file), Err(BadFile::TooLarge));
     }
 
     #[test]
     fn more_strays_than_any_accident_leaves_are_refused() {
-        let numbers = (0..=MOST_STRAYS)
-            .rev()
-            .map(|n| n.to_string())
-            .collect::<Vec<_>>()
-            .join(",");
+        let numbers = (0..=MOST_STRAYS).rev().map(|n| n.to_string()).collect::<Vec<_>>().join(",");
         for list in ["entries", "set_aside"] {
             let file = |items: &str| format!("{{\"pegline\":1,\"{list}\":[{items}]}}");
             assert_eq!(read(&file(&numbers)), Err(BadFile::TooLarge));
             let fewer = numbers.split_once(',').unwrap().1;
-            assert_eq!(
-                read(&file(fewer)).unwrap().journal.strays().len(),
-                MOST_STRAYS
-            );
+            assert_eq!(read(&file(fewer)).unwrap().journal.strays().len(), MOST_STRAYS);
         }
     }
 
@@ -320,10 +273,7 @@ mod tests {
         let file = format!("{{\"pegline\":1,\"entries\":[{},{deep}", note(1, "one"));
         assert!(matches!(read(&file), Err(BadFile::Damaged { rescued, .. }) if rescued.len() == 1));
         assert_eq!(read(&deep), Err(BadFile::NotOurs));
-        assert_eq!(
-            read(&r#"{"pegline":"#.repeat(1_000_000)),
-            Err(BadFile::NotOurs)
-        );
+        assert_eq!(read(&r#"{"pegline":"#.repeat(1_000_000)), Err(BadFile::NotOurs));
     }
 
     #[test]

@@ -72,11 +72,7 @@ fn checked(value: &str) -> Result<&str, BadLine> {
     if sum.len() != 8 || !sum.bytes().all(|byte| byte.is_ascii_hexdigit()) {
         return Err(BadLine::NoChecksum);
     }
-    if sum.eq_ignore_ascii_case(&checksum(text)) {
-        Ok(text)
-    } else {
-        Err(BadLine::Damaged)
-    }
+    if sum.eq_ignore_ascii_case(&checksum(text)) { Ok(text) } else { Err(BadLine::Damaged) }
 }
 
 /// The text of the entry in a line, if key, id inside and checksum agree.
@@ -86,27 +82,18 @@ fn checked(value: &str) -> Result<&str, BadLine> {
 pub fn decode<'a>(key: &str, value: &'a str) -> Result<&'a str, BadLine> {
     let text = checked(value)?;
     let named = key.strip_prefix(ENTRY_KEYS).unwrap_or_default();
-    let (named, second) = named
-        .split_once('/')
-        .map_or((named, None), |(id, sum)| (id, Some(sum)));
+    let (named, second) = named.split_once('/').map_or((named, None), |(id, sum)| (id, Some(sum)));
     let inside = id_inside(text).ok_or(BadLine::NotAnEntry)?;
     let agrees =
         read_id(named) == Some(inside) && second.is_none_or(|second| second == checksum(text));
-    if agrees {
-        Ok(text)
-    } else {
-        Err(BadLine::OtherKey)
-    }
+    if agrees { Ok(text) } else { Err(BadLine::OtherKey) }
 }
 
 impl Journal {
     /// Adds what a phone's storage keeps under a key; nothing when the key is somebody else's.
     /// A line that cannot be trusted becomes a stray.
     pub fn add_line(&mut self, key: &str, value: &str) -> Option<Added> {
-        let stray = || Stray {
-            key: key.to_owned(),
-            text: value.to_owned(),
-        };
+        let stray = || Stray { key: key.to_owned(), text: value.to_owned() };
         if key.starts_with(ENTRY_KEYS) {
             return Some(match decode(key, value) {
                 Ok(text) => self.add(text),
@@ -129,9 +116,7 @@ impl Stray {
             return BadLine::NotAnEntry;
         }
         // Nothing but a bad line becomes a stray, unless a copy was tampered with.
-        decode(&self.key, &self.text)
-            .err()
-            .unwrap_or(BadLine::NotAnEntry)
+        decode(&self.key, &self.text).err().unwrap_or(BadLine::NotAnEntry)
     }
 }
 
@@ -173,11 +158,7 @@ mod tests {
         let other = "pegline/e/01KAXW7Y2Q3V4S5T6R7P8N9M0M";
         for (key, value, why) in [
             (key().as_str(), NOTE, BadLine::NoChecksum),
-            (
-                &key(),
-                &line.replacen("First", "Worst", 1),
-                BadLine::Damaged,
-            ),
+            (&key(), &line.replacen("First", "Worst", 1), BadLine::Damaged),
             (&key(), &line[..line.len() - 1], BadLine::Damaged),
             (&key(), "", BadLine::NoChecksum),
             (&key(), &encode("[]"), BadLine::NotAnEntry),
@@ -204,10 +185,7 @@ mod tests {
 
     #[test]
     fn a_stray_from_a_copy_is_the_same_stray_after_storage() {
-        let stray = Stray {
-            key: key(),
-            text: "\u{fffd} half a li".to_owned(),
-        };
+        let stray = Stray { key: key(), text: "\u{fffd} half a li".to_owned() };
         let (key, value) = stray_line(&stray);
         let mut journal = Journal::default();
         assert_eq!(journal.add_line(&key, &value), Some(Added::Stray));
@@ -217,10 +195,7 @@ mod tests {
     #[test]
     fn a_damaged_stray_is_still_kept() {
         let mut journal = Journal::default();
-        assert_eq!(
-            journal.add_line("pegline/x/00000000", "rubbish"),
-            Some(Added::Stray)
-        );
+        assert_eq!(journal.add_line("pegline/x/00000000", "rubbish"), Some(Added::Stray));
         assert_eq!(journal.strays().next().unwrap().text, "rubbish");
     }
 

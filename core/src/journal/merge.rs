@@ -90,10 +90,7 @@ impl Stray {
     pub(super) fn read(json: &str) -> Option<Self> {
         let fields: Value = serde_json::from_str(json).ok()?;
         Some(Self {
-            key: fields
-                .get("key")
-                .map_or(Some(""), Value::as_str)?
-                .to_owned(),
+            key: fields.get("key").map_or(Some(""), Value::as_str)?.to_owned(),
             text: fields.get("text")?.as_str()?.to_owned(),
         })
     }
@@ -102,10 +99,7 @@ impl Stray {
 impl Held {
     fn new(text: String) -> Self {
         let kept = Kept::of(&text);
-        Self {
-            texts: vec![text],
-            kept,
-        }
+        Self { texts: vec![text], kept }
     }
 
     fn take_in(&mut self, text: &str) -> bool {
@@ -160,10 +154,7 @@ impl Journal {
     pub fn add(&mut self, text: &str) -> Added {
         let text = text.trim_matches([' ', '\t', '\n', '\r']);
         let Some(id) = id_inside(text) else {
-            return self.add_stray(Stray {
-                key: String::new(),
-                text: text.to_owned(),
-            });
+            return self.add_stray(Stray { key: String::new(), text: text.to_owned() });
         };
         match self.place(id) {
             Err(at) => {
@@ -171,15 +162,8 @@ impl Journal {
                 Added::New(id)
             }
             Ok(at) => {
-                let is_new = self
-                    .held
-                    .get_mut(at)
-                    .is_some_and(|held| held.1.take_in(text));
-                if is_new {
-                    Added::Twin(id)
-                } else {
-                    Added::Known(id)
-                }
+                let is_new = self.held.get_mut(at).is_some_and(|held| held.1.take_in(text));
+                if is_new { Added::Twin(id) } else { Added::Known(id) }
             }
         }
     }
@@ -213,21 +197,14 @@ impl Journal {
     #[must_use]
     pub fn adds(&self, other: &Self) -> Adds {
         let mut adds = Adds {
-            strays: other
-                .strays
-                .iter()
-                .filter(|it| self.strays.binary_search(it).is_err())
-                .count(),
+            strays: other.strays.iter().filter(|it| self.strays.binary_search(it).is_err()).count(),
             ..Adds::default()
         };
         for (id, theirs) in &other.held {
             match self.get(*id) {
                 None => adds.new.push(*id),
                 Some(ours)
-                    if theirs
-                        .texts
-                        .iter()
-                        .all(|text| ours.texts.binary_search(text).is_ok()) =>
+                    if theirs.texts.iter().all(|text| ours.texts.binary_search(text).is_ok()) =>
                 {
                     adds.known += 1
                 }
@@ -272,12 +249,7 @@ impl Journal {
             let counts = held.raw();
             held.texts().skip(1).map(move |set_aside| {
                 let same_meaning = means_the_same(counts, set_aside);
-                Twin {
-                    id,
-                    counts,
-                    set_aside,
-                    same_meaning,
-                }
+                Twin { id, counts, set_aside, same_meaning }
             })
         })
     }
@@ -335,10 +307,7 @@ mod tests {
             assert!(matches!(journal.add(order[1]), Added::Twin(_)));
             assert!(matches!(journal.add(order[1]), Added::Known(_)));
             let twin = journal.twins().next().unwrap();
-            assert_eq!(
-                (twin.counts, twin.set_aside),
-                (lesser.as_str(), greater.as_str())
-            );
+            assert_eq!((twin.counts, twin.set_aside), (lesser.as_str(), greater.as_str()));
             assert!(!twin.same_meaning);
             let entry = journal.entries().next().unwrap();
             assert_eq!(Ok(entry), read_entry(&lesser).as_ref());
@@ -358,10 +327,7 @@ mod tests {
     fn white_space_around_an_entry_is_no_part_of_it() {
         let mut journal = Journal::default();
         journal.add(&note(1, "hail"));
-        assert!(matches!(
-            journal.add(&format!("\r\n {} ", note(1, "hail"))),
-            Added::Known(_)
-        ));
+        assert!(matches!(journal.add(&format!("\r\n {} ", note(1, "hail"))), Added::Known(_)));
     }
 
     #[test]

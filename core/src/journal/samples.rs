@@ -12,11 +12,7 @@ pub(crate) fn entry_text(id: u128, minute: u32, rest: &str) -> String {
 
 /// A note in so many words.
 pub(crate) fn note(id: u128, words: &str) -> String {
-    entry_text(
-        id,
-        510,
-        &format!(r#""kind":"note","what":{{"text":"{words}"}}"#),
-    )
+    entry_text(id, 510, &format!(r#""kind":"note","what":{{"text":"{words}"}}"#))
 }
 
 /// An entry that must be good.

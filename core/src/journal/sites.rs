@@ -112,17 +112,9 @@ impl Run {
 /// The longest run that starts a list and comes back within `slack` of every number.
 fn leading_run(numbers: &[i64], slack: i64) -> Option<Run> {
     let first = *numbers.first()?;
-    let mut longest = Run {
-        first,
-        last: first,
-        count: 1,
-    };
+    let mut longest = Run { first, last: first, count: 1 };
     for (index, &last) in numbers.iter().enumerate().skip(1) {
-        let run = Run {
-            first,
-            last,
-            count: index + 1,
-        };
+        let run = Run { first, last, count: index + 1 };
         let near = |(here, &there): (i64, &i64)| (here - there).abs() <= slack;
         if !(run.all().zip(numbers).all(near) && (slack > 0 || run.is_whole())) {
             break;
@@ -130,15 +122,7 @@ fn leading_run(numbers: &[i64], slack: i64) -> Option<Run> {
         longest = run;
     }
     // A pair is shorter as two numbers.
-    Some(if longest.count == 2 {
-        Run {
-            first,
-            last: first,
-            count: 1,
-        }
-    } else {
-        longest
-    })
+    Some(if longest.count == 2 { Run { first, last: first, count: 1 } } else { longest })
 }
 
 fn runs(mut numbers: &[i64], slack: i64) -> Vec<Run> {
@@ -187,10 +171,7 @@ fn sites(mut pairs: Vec<(i64, i64)>, counted: bool) -> Result<Sites, BadSites> {
     if pairs.len() > MOST {
         return Err(BadSites::TooMany);
     }
-    if !pairs
-        .iter()
-        .all(|&(row, along)| inside(row) && inside(along))
-    {
+    if !pairs.iter().all(|&(row, along)| inside(row) && inside(along)) {
         return Err(BadSites::Outside);
     }
     order::sort(&mut pairs, &|&(row, along)| [row, along, 0]);
@@ -202,9 +183,7 @@ fn sites(mut pairs: Vec<(i64, i64)>, counted: bool) -> Result<Sites, BadSites> {
             (row.first().map_or(0, |pair| pair.0), runs(&along, slack))
         })
         .collect::<Vec<_>>();
-    Ok(Sites {
-        parts: parts(&rows, counted, slack),
-    })
+    Ok(Sites { parts: parts(&rows, counted, slack) })
 }
 
 impl Sites {
@@ -213,13 +192,7 @@ impl Sites {
     /// # Errors
     /// When there are none or too many, or one is counted from 0.
     pub fn of_holes(holes: &[Hole]) -> Result<Self, BadSites> {
-        sites(
-            holes
-                .iter()
-                .map(|at| (at.line.into(), at.hole.into()))
-                .collect(),
-            true,
-        )
+        sites(holes.iter().map(|at| (at.line.into(), at.hole.into())).collect(), true)
     }
 
     /// Sites anywhere in the bed.
@@ -227,13 +200,7 @@ impl Sites {
     /// # Errors
     /// When there are none or too many, or one lies outside.
     pub fn of_places(places: &[Place]) -> Result<Self, BadSites> {
-        sites(
-            places
-                .iter()
-                .map(|at| (at.across_um, at.along_um))
-                .collect(),
-            false,
-        )
+        sites(places.iter().map(|at| (at.across_um, at.along_um)).collect(), false)
     }
 
     /// How many plants stand there.
@@ -247,20 +214,14 @@ impl Sites {
     pub fn holes(&self) -> Vec<Hole> {
         // OK because reading and making keep counted numbers inside u16.
         let narrow = |number: i64| u16::try_from(number).unwrap_or(u16::MAX);
-        let hole = |(line, hole)| Hole {
-            line: narrow(line),
-            hole: narrow(hole),
-        };
+        let hole = |(line, hole)| Hole { line: narrow(line), hole: narrow(hole) };
         self.pairs(true).into_iter().map(hole).collect()
     }
 
     /// The places among them that are not counted in holes, by row and then along it.
     #[must_use]
     pub fn places(&self) -> Vec<Place> {
-        let place = |(across_um, along_um)| Place {
-            across_um,
-            along_um,
-        };
+        let place = |(across_um, along_um)| Place { across_um, along_um };
         self.pairs(false).into_iter().map(place).collect()
     }
 
@@ -269,12 +230,7 @@ impl Sites {
         for part in self.parts.iter().filter(|part| part.counted == counted) {
             for (index, row) in part.rows.iter().flat_map(|run| run.all()).enumerate() {
                 let along = part.along(index);
-                pairs.extend(
-                    along
-                        .iter()
-                        .flat_map(|run| run.all())
-                        .map(|place| (row, place)),
-                );
+                pairs.extend(along.iter().flat_map(|run| run.all()).map(|place| (row, place)));
             }
         }
         order::sort(&mut pairs, &|&(row, along)| [row, along, 0]);
@@ -292,10 +248,8 @@ impl Part {
 
     /// How many plants, or nothing beyond what a number can hold.
     fn count(&self) -> Option<usize> {
-        let sum = |runs: &[Run]| {
-            runs.iter()
-                .try_fold(0_usize, |sum, run| sum.checked_add(run.count))
-        };
+        let sum =
+            |runs: &[Run]| runs.iter().try_fold(0_usize, |sum, run| sum.checked_add(run.count));
         let rows = sum(&self.rows)?;
         let odd = rows.div_ceil(2).checked_mul(sum(self.along(0))?)?;
         odd.checked_add((rows / 2).checked_mul(sum(self.along(1))?)?)
@@ -314,45 +268,25 @@ fn read_number(text: &str, counted: bool) -> Result<i64, BadSites> {
     if counted {
         let number = number(whole)?;
         let inside = 1 <= number && number <= i64::from(u16::MAX);
-        return if inside {
-            Ok(number)
-        } else {
-            Err(BadSites::Outside)
-        };
+        return if inside { Ok(number) } else { Err(BadSites::Outside) };
     }
     let scale = [0, 100, 10, 1].get(part.len()).copied().unwrap_or_default();
     let um = number(whole)? * UM_PER_MM + number(part)? * scale;
-    if um <= FARTHEST_UM {
-        Ok(um)
-    } else {
-        Err(BadSites::Outside)
-    }
+    if um <= FARTHEST_UM { Ok(um) } else { Err(BadSites::Outside) }
 }
 
 fn read_run(text: &str, counted: bool) -> Result<Run, BadSites> {
     let Some((first, rest)) = text.split_once('-') else {
         let only = read_number(text, counted)?;
-        return Ok(Run {
-            first: only,
-            last: only,
-            count: 1,
-        });
+        return Ok(Run { first: only, last: only, count: 1 });
     };
     let (last, count) = rest.split_once('x').ok_or(BadSites::Unreadable)?;
     let count = usize::try_from(read_number(count, true)?).map_err(|_| BadSites::Unreadable)?;
-    let run = Run {
-        first: read_number(first, counted)?,
-        last: read_number(last, counted)?,
-        count,
-    };
+    let run = Run { first: read_number(first, counted)?, last: read_number(last, counted)?, count };
     if count < 2 || run.last <= run.first {
         return Err(BadSites::Unreadable);
     }
-    if counted && !run.is_whole() {
-        Err(BadSites::Outside)
-    } else {
-        Ok(run)
-    }
+    if counted && !run.is_whole() { Err(BadSites::Outside) } else { Ok(run) }
 }
 
 fn read_runs(text: &str, counted: bool) -> Result<Vec<Run>, BadSites> {
@@ -366,25 +300,17 @@ impl core::str::FromStr for Sites {
         let mut sites = Self { parts: Vec::new() };
         let mut count = 0_usize;
         for text in text.split(';') {
-            let (counted, text) = text
-                .strip_prefix('L')
-                .map_or((false, text), |text| (true, text));
+            let (counted, text) = text.strip_prefix('L').map_or((false, text), |text| (true, text));
             let (rows, along) = text.split_once(':').ok_or(BadSites::Unreadable)?;
-            let (along, second) = along
-                .split_once('/')
-                .map_or((along, None), |(odd, even)| (odd, Some(even)));
+            let (along, second) =
+                along.split_once('/').map_or((along, None), |(odd, even)| (odd, Some(even)));
             let part = Part {
                 counted,
                 rows: read_runs(rows, counted)?,
                 along: read_runs(along, counted)?,
-                along_second: second
-                    .map(|second| read_runs(second, counted))
-                    .transpose()?,
+                along_second: second.map(|second| read_runs(second, counted)).transpose()?,
             };
-            count = part
-                .count()
-                .and_then(|more| count.checked_add(more))
-                .unwrap_or(usize::MAX);
+            count = part.count().and_then(|more| count.checked_add(more)).unwrap_or(usize::MAX);
             if count > MOST {
                 return Err(BadSites::TooMany);
             }
@@ -456,10 +382,7 @@ mod tests {
     }
 
     fn place(across_um: i64, along_um: i64) -> Place {
-        Place {
-            across_um,
-            along_um,
-        }
+        Place { across_um, along_um }
     }
 
     /// A staggered bed: rows evenly from `near` to `far`, every second one half a step in.
@@ -467,11 +390,8 @@ mod tests {
         let mut places = Vec::new();
         for row in 0..rows {
             let across = near + (far - near) * row / (rows - 1);
-            let (left, count) = if row % 2 == 0 {
-                (left, count)
-            } else {
-                (left + step / 2, count - 1)
-            };
+            let (left, count) =
+                if row % 2 == 0 { (left, count) } else { (left + step / 2, count - 1) };
             places.extend((0..count).map(|index| place(across, left + step * index)));
         }
         places
@@ -482,20 +402,14 @@ mod tests {
         before
             .iter()
             .zip(after)
-            .map(|(a, b)| {
-                (a.across_um - b.across_um)
-                    .abs()
-                    .max((a.along_um - b.along_um).abs())
-            })
+            .map(|(a, b)| (a.across_um - b.across_um).abs().max((a.along_um - b.along_um).abs()))
             .max()
             .unwrap()
     }
 
     #[test]
     fn every_second_hole_of_alternate_lines_is_a_few_characters() {
-        let holes = [1, 3, 5]
-            .map(|line| [1, 3, 5, 7, 9, 11].map(|at| hole(line, at)))
-            .concat();
+        let holes = [1, 3, 5].map(|line| [1, 3, 5, 7, 9, 11].map(|at| hole(line, at))).concat();
         let sites = Sites::of_holes(&holes).unwrap();
         assert_eq!(sites.to_string(), "L1-5x3:1-11x6");
         assert_eq!(sites.holes(), holes);
@@ -511,11 +425,7 @@ mod tests {
     #[test]
     fn a_run_is_spread_evenly_to_the_nearest_micrometre() {
         let sites: Sites = "1:0-10x4".parse().unwrap();
-        let along = sites
-            .places()
-            .iter()
-            .map(|at| at.along_um)
-            .collect::<Vec<_>>();
+        let along = sites.places().iter().map(|at| at.along_um).collect::<Vec<_>>();
         assert_eq!(along, [0, 3_333, 6_667, 10_000]);
     }
 
@@ -530,19 +440,14 @@ mod tests {
         // 8 ft by 4 ft, 6 in between, 3 in from the sides: nine rows 5 1/4 in apart.
         let places = staggered(3 * INCH, 45 * INCH, 9, 3 * INCH, 6 * INCH, 16);
         let sites = Sites::of_places(&places).unwrap();
-        assert_eq!(
-            sites.to_string(),
-            "76.2-1143x9:76.2-2362.2x16/152.4-2286x15"
-        );
+        assert_eq!(sites.to_string(), "76.2-1143x9:76.2-2362.2x16/152.4-2286x15");
         assert_eq!((sites.count(), sites.places()), (140, places));
     }
 
     #[test]
     fn rows_that_do_not_divide_evenly_stay_one_run() {
         // Thirteen gaps in 90 in are 175 846.15… micrometres each.
-        let places = (0..14)
-            .map(|k| place(INCH, 90 * INCH * k / 13))
-            .collect::<Vec<_>>();
+        let places = (0..14).map(|k| place(INCH, 90 * INCH * k / 13)).collect::<Vec<_>>();
         let sites = Sites::of_places(&places).unwrap();
         assert_eq!(sites.to_string(), "25.4:0-2286x14");
         assert!(farthest_off(&places, &sites.places()) <= ROUNDING_UM);
@@ -574,10 +479,7 @@ mod tests {
         assert_eq!(Sites::of_holes(&[]), Err(BadSites::Empty));
         assert_eq!(Sites::of_holes(&[hole(0, 1)]), Err(BadSites::Outside));
         assert_eq!(Sites::of_places(&[place(-1, 0)]), Err(BadSites::Outside));
-        assert_eq!(
-            Sites::of_places(&vec![place(0, 0); MOST + 1]),
-            Err(BadSites::TooMany)
-        );
+        assert_eq!(Sites::of_places(&vec![place(0, 0); MOST + 1]), Err(BadSites::TooMany));
     }
 
     proptest! {

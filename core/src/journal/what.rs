@@ -118,23 +118,14 @@ impl What {
     pub(super) fn faults(&self) -> Vec<Fault> {
         let mut faults = Vec::new();
         match self {
-            Self::Bed(Bed {
-                name: None,
-                bed: None,
-                gone: false,
-            }) => {
+            Self::Bed(Bed { name: None, bed: None, gone: false }) => {
                 faults.push(Fault::new("what", "a bed needs a name or a shape"));
             }
             Self::Place(fields) if fields.is_empty() => {
                 faults.push(Fault::new("what", "nothing about the place is given"));
             }
             Self::Settings(settings) => {
-                within(
-                    &mut faults,
-                    "what.nerve",
-                    settings.nerve.map(f64::from),
-                    100,
-                );
+                within(&mut faults, "what.nerve", settings.nerve.map(f64::from), 100);
             }
             Self::StartSown(StartSown { crop, .. })
             | Self::Planted(Planted { crop, .. })
@@ -144,12 +135,7 @@ impl What {
                 faults.push(Fault::new("what.materials", "no material is named"));
             }
             Self::CheckIn(look) => {
-                if *look
-                    == (CheckIn {
-                        part: look.part.clone(),
-                        ..CheckIn::default()
-                    })
-                {
+                if *look == (CheckIn { part: look.part.clone(), ..CheckIn::default() }) {
                     faults.push(Fault::new("what", "nothing was looked at"));
                 }
                 within(&mut faults, "what.left", look.left, 1);
@@ -162,12 +148,7 @@ impl What {
                 within(&mut faults, "what.minutes", watered.minutes, 7 * 24 * 60);
             }
             Self::Note(note) => given(&mut faults, "what.text", &note.text),
-            Self::Corrected(Corrected {
-                when: None,
-                about: None,
-                what: None,
-                ..
-            }) => {
+            Self::Corrected(Corrected { when: None, about: None, what: None, .. }) => {
                 faults.push(Fault::new("what", "nothing is corrected"));
             }
             _ => {}

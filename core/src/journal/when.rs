@@ -92,11 +92,7 @@ mod tests {
 
     #[test]
     fn seconds_and_thousandths_are_kept() {
-        for text in [
-            "2026-11-25T08:30:05",
-            "2026-11-25T08:30:00.001",
-            "0001-01-01T23:59:59.999",
-        ] {
+        for text in ["2026-11-25T08:30:05", "2026-11-25T08:30:00.001", "0001-01-01T23:59:59.999"] {
             assert_eq!(show_when(read_when(text).unwrap()), text);
         }
     }

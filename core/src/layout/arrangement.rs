@@ -110,11 +110,7 @@ pub struct Arrangement {
 impl Arrangement {
     /// A form that is used whole.
     pub(super) fn of(form: Form) -> Self {
-        Self {
-            form,
-            from_left: false,
-            with_gaps: false,
-        }
+        Self { form, from_left: false, with_gaps: false }
     }
 
     /// The words, lengths printed by `show`.
@@ -122,11 +118,7 @@ impl Arrangement {
     pub fn words(&self, show: &dyn Fn(Micrometres) -> String) -> String {
         let mut words = match &self.form {
             Form::Empty => return "nothing to plant".into(),
-            Form::Comb {
-                comb,
-                first_hole,
-                lines,
-            } => comb_words(comb, *first_hole, lines),
+            Form::Comb { comb, first_hole, lines } => comb_words(comb, *first_hole, lines),
             Form::Holes(lines) => sentences(lines.iter().map(|on| {
                 let holes: Vec<String> = on.holes.iter().map(u16::to_string).collect();
                 let noun = if holes.len() == 1 { "hole" } else { "holes" };
@@ -203,13 +195,7 @@ fn along_words(on: &AlongLine, show: &dyn Fn(Micrometres) -> String) -> String {
     let steps: Vec<Micrometres> = on
         .along
         .windows(2)
-        .filter_map(|pair| {
-            if let [left, right] = pair {
-                Some(*right - *left)
-            } else {
-                None
-            }
-        })
+        .filter_map(|pair| if let [left, right] = pair { Some(*right - *left) } else { None })
         .collect();
     let (Some(&first), Some(&step)) = (on.along.first(), steps.first()) else {
         let at = on.along.first().map(|&at| show(at)).unwrap_or_default();
@@ -238,10 +224,7 @@ fn rows_words(
     if rows.rows == 1 {
         return match rows.in_row {
             1 => "one plant in the middle".into(),
-            n => format!(
-                "one row of {n} {way} the bed, {} from plant to plant",
-                show(step)
-            ),
+            n => format!("one row of {n} {way} the bed, {} from plant to plant", show(step)),
         };
     }
     let count = match rows.stagger {
@@ -286,57 +269,26 @@ mod tests {
 
     fn comb(every: u16, every_line: u16, shift: Shift, lines: &[u16]) -> Form {
         let first_line = u16::from(lines[0] > 1);
-        let comb = Comb {
-            every,
-            first: 1,
-            every_line,
-            first_line,
-            shift,
-        };
-        Form::Comb {
-            comb,
-            first_hole: 1,
-            lines: lines.to_vec(),
-        }
+        let comb = Comb { every, first: 1, every_line, first_line, shift };
+        Form::Comb { comb, first_hole: 1, lines: lines.to_vec() }
     }
 
     fn rows(rows: u32, in_row: u32, stagger: Stagger, run_across: bool) -> Form {
-        let rows = Rows {
-            run_across,
-            rows,
-            in_row,
-            stagger,
-        };
-        Form::Rows {
-            rows,
-            step: Micrometres::from_inches(12),
-            gap: Micrometres::from_inches(10),
-        }
+        let rows = Rows { run_across, rows, in_row, stagger };
+        Form::Rows { rows, step: Micrometres::from_inches(12), gap: Micrometres::from_inches(10) }
     }
 
     #[test]
     fn combs_are_said_as_one_counts_along_the_hose() {
         let all = [1, 2, 3, 4];
-        assert_eq!(
-            words(comb(1, 1, Shift::None, &all)),
-            "every emitter on all lines"
-        );
-        assert_eq!(
-            words(comb(3, 1, Shift::None, &[1])),
-            "every 3rd emitter on line 1"
-        );
-        assert_eq!(
-            words(comb(2, 2, Shift::None, &[1, 3])),
-            "every 2nd emitter, alternate lines"
-        );
+        assert_eq!(words(comb(1, 1, Shift::None, &all)), "every emitter on all lines");
+        assert_eq!(words(comb(3, 1, Shift::None, &[1])), "every 3rd emitter on line 1");
+        assert_eq!(words(comb(2, 2, Shift::None, &[1, 3])), "every 2nd emitter, alternate lines");
         assert_eq!(
             words(comb(2, 2, Shift::None, &[2, 4])),
             "every 2nd emitter, alternate lines from line 2"
         );
-        assert_eq!(
-            words(comb(4, 3, Shift::None, &[1, 4])),
-            "every 4th emitter, every 3rd line"
-        );
+        assert_eq!(words(comb(4, 3, Shift::None, &[1, 4])), "every 4th emitter, every 3rd line");
         assert_eq!(
             words(comb(4, 1, Shift::Alternate(2), &all)),
             "every 4th emitter, zig-zag: from hole 1, on the next line from hole 3"
@@ -349,36 +301,16 @@ mod tests {
 
     #[test]
     fn a_comb_that_starts_late_says_where() {
-        let comb = Comb {
-            every: 2,
-            first: 3,
-            every_line: 1,
-            first_line: 0,
-            shift: Shift::None,
-        };
-        let form = Form::Comb {
-            comb,
-            first_hole: 2,
-            lines: vec![1, 2],
-        };
+        let comb = Comb { every: 2, first: 3, every_line: 1, first_line: 0, shift: Shift::None };
+        let form = Form::Comb { comb, first_hole: 2, lines: vec![1, 2] };
         assert_eq!(words(form), "every 2nd emitter on all lines, from hole 3");
     }
 
     #[test]
     fn a_zig_zag_names_the_leftmost_hole_of_each_line() {
         let shift = Shift::Alternate(3);
-        let comb = Comb {
-            every: 4,
-            first: 3,
-            every_line: 1,
-            first_line: 0,
-            shift,
-        };
-        let form = Form::Comb {
-            comb,
-            first_hole: 1,
-            lines: vec![1, 2],
-        };
+        let comb = Comb { every: 4, first: 3, every_line: 1, first_line: 0, shift };
+        let form = Form::Comb { comb, first_hole: 1, lines: vec![1, 2] };
         assert_eq!(
             words(form),
             "every 4th emitter, zig-zag: from hole 3, on the next line from hole 2"
@@ -387,10 +319,7 @@ mod tests {
 
     #[test]
     fn rows_say_how_they_lie() {
-        assert_eq!(
-            words(rows(1, 1, Stagger::Square, false)),
-            "one plant in the middle"
-        );
+        assert_eq!(words(rows(1, 1, Stagger::Square, false)), "one plant in the middle");
         assert_eq!(
             words(rows(1, 5, Stagger::Square, false)),
             "one row of 5 along the bed, 12 in from plant to plant"
@@ -416,18 +345,9 @@ mod tests {
     fn uneven_places_along_a_line_are_listed() {
         let inch = Micrometres::from_inches;
         let form = Form::Along(vec![
-            AlongLine {
-                line: 1,
-                along: vec![inch(3), inch(21), inch(39)],
-            },
-            AlongLine {
-                line: 2,
-                along: vec![inch(4), inch(30), inch(50)],
-            },
-            AlongLine {
-                line: 4,
-                along: vec![inch(9)],
-            },
+            AlongLine { line: 1, along: vec![inch(3), inch(21), inch(39)] },
+            AlongLine { line: 2, along: vec![inch(4), inch(30), inch(50)] },
+            AlongLine { line: 4, along: vec![inch(9)] },
         ]);
         assert_eq!(
             words(form),
@@ -439,25 +359,14 @@ mod tests {
     #[test]
     fn what_is_left_out_is_said_last() {
         let form = comb(2, 1, Shift::None, &[1, 2]);
-        let arrangement = Arrangement {
-            form,
-            from_left: true,
-            with_gaps: true,
-        };
+        let arrangement = Arrangement { form, from_left: true, with_gaps: true };
         assert_eq!(
             arrangement.words(&inches),
             "every 2nd emitter on all lines, leaving out the places too near to what is there, \
              filled from the left end"
         );
-        let form = Form::Along(vec![AlongLine {
-            line: 1,
-            along: vec![Micrometres::ZERO],
-        }]);
-        let arrangement = Arrangement {
-            form,
-            from_left: true,
-            with_gaps: false,
-        };
+        let form = Form::Along(vec![AlongLine { line: 1, along: vec![Micrometres::ZERO] }]);
+        let arrangement = Arrangement { form, from_left: true, with_gaps: false };
         assert_eq!(
             arrangement.words(&inches),
             "Line 1: 1 plant at 0 in. Filled from the left end."
@@ -467,11 +376,6 @@ mod tests {
     #[test]
     fn ordinals_end_as_they_are_spoken() {
         let ordinals: Vec<String> = [1, 2, 3, 4, 11, 12, 13, 21, 112].map(ordinal).into();
-        assert_eq!(
-            ordinals,
-            [
-                "1st", "2nd", "3rd", "4th", "11th", "12th", "13th", "21st", "112th"
-            ]
-        );
+        assert_eq!(ordinals, ["1st", "2nd", "3rd", "4th", "11th", "12th", "13th", "21st", "112th"]);
     }
 }

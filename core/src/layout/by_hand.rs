@@ -135,16 +135,9 @@ impl ByHand {
         };
         let mut crops = Vec::new();
         for (at, plant) in asked.into_iter().enumerate() {
-            crops.push(read_crop(
-                plant,
-                bed,
-                spacing_m.filter(|_| at == 0),
-                system,
-            )?);
+            crops.push(read_crop(plant, bed, spacing_m.filter(|_| at == 0), system)?);
         }
-        let at_holes = crops
-            .iter()
-            .any(|crop| crop.want.sites == SiteChoice::Emitters);
+        let at_holes = crops.iter().any(|crop| crop.want.sites == SiteChoice::Emitters);
         let mut sites = Vec::new();
         if let Some(drip) = bed.drip().filter(|_| at_holes) {
             for (number, line) in (1_u16..).zip(drip.lines()) {
@@ -161,10 +154,7 @@ impl ByHand {
         let mut by_hand = Self {
             bed: bed.clone(),
             crops,
-            already: meant
-                .id
-                .as_deref()
-                .map_or_else(Vec::new, |id| in_the_record(garden, id, bed)),
+            already: meant.id.as_deref().map_or_else(Vec::new, |id| in_the_record(garden, id, bed)),
             sites,
         };
         for plant in placed {
@@ -175,9 +165,7 @@ impl ByHand {
     }
 
     fn in_order(&mut self) {
-        order::sort(&mut self.sites, &|site| {
-            [site.across.get(), site.along.get(), 0]
-        });
+        order::sort(&mut self.sites, &|site| [site.across.get(), site.along.get(), 0]);
     }
 
     /// Puts a proposed plant at its site, or makes it one.
@@ -254,13 +242,7 @@ impl ByHand {
         if !open || !inside {
             return false;
         }
-        self.sites.push(Site {
-            along,
-            across,
-            line: None,
-            hole: None,
-            set: Some(crop),
-        });
+        self.sites.push(Site { along, across, line: None, hole: None, set: Some(crop) });
         self.in_order();
         true
     }
@@ -301,20 +283,13 @@ impl ByHand {
             let untold = u32::try_from(untold).unwrap_or(u32::MAX);
             conflicts.push(format!("And {} more.", untold));
         }
-        Judged {
-            set: self.set_told(),
-            conflicts,
-            too_near,
-            more: self.more(on_hand, system),
-        }
+        Judged { set: self.set_told(), conflicts, too_near, more: self.more(on_hand, system) }
     }
 
     /// The sites that are set, each with its place in the list and its crop.
     fn chosen(&self) -> Vec<(usize, &Site, &Crop)> {
         let sites = self.sites.iter().enumerate();
-        sites
-            .filter_map(|(at, site)| Some((at, site, self.crops.get(site.set?)?)))
-            .collect()
+        sites.filter_map(|(at, site)| Some((at, site, self.crops.get(site.set?)?))).collect()
     }
 
     fn too_near(&self) -> Vec<TooNear> {
@@ -381,31 +356,18 @@ impl ByHand {
         };
         let between = square((site.along, site.across), there).isqrt();
         let wanted = (crop.want.spacing + needs).get().div_euclid(2);
-        Some(format!(
-            "{name} and {other}: {} between, {} wanted.",
-            show(between),
-            show(wanted)
-        ))
+        Some(format!("{name} and {other}: {} between, {} wanted.", show(between), show(wanted)))
     }
 
     /// How many of each crop are set.
     fn counts(&self) -> Vec<u32> {
-        let of = |crop: usize| {
-            self.sites
-                .iter()
-                .filter(|site| site.set == Some(crop))
-                .count()
-        };
-        (0..self.crops.len())
-            .map(|crop| u32::try_from(of(crop)).unwrap_or(u32::MAX))
-            .collect()
+        let of = |crop: usize| self.sites.iter().filter(|site| site.set == Some(crop)).count();
+        (0..self.crops.len()).map(|crop| u32::try_from(of(crop)).unwrap_or(u32::MAX)).collect()
     }
 
     fn set_told(&self) -> String {
         let each = self.crops.iter().zip(self.counts());
-        let each: Vec<String> = each
-            .map(|(crop, set)| format!("{set} {}", crop.name))
-            .collect();
+        let each: Vec<String> = each.map(|(crop, set)| format!("{set} {}", crop.name)).collect();
         list(&each)
     }
 
@@ -430,11 +392,7 @@ impl ByHand {
         };
         let mut lines = Vec::new();
         for (at, (crop, set)) in self.crops.iter().zip(self.counts()).enumerate() {
-            let over = on_hand
-                .get(at)
-                .copied()
-                .flatten()
-                .and_then(|all| all.checked_sub(set));
+            let over = on_hand.get(at).copied().flatten().and_then(|all| all.checked_sub(set));
             if let Some(over) = over.filter(|over| *over > 0) {
                 lines.push(format!("{over} {} left over.", crop.name));
             }
@@ -479,22 +437,13 @@ impl ByHand {
     /// Where a crop is set, as holes where all are.
     fn places(&self, crop: usize) -> Option<Sites> {
         let own = || self.sites.iter().filter(|site| site.set == Some(crop));
-        let holes: Option<Vec<Hole>> = own()
-            .map(|site| {
-                Some(Hole {
-                    line: site.line?,
-                    hole: site.hole?,
-                })
-            })
-            .collect();
+        let holes: Option<Vec<Hole>> =
+            own().map(|site| Some(Hole { line: site.line?, hole: site.hole? })).collect();
         if let Some(holes) = holes {
             return Sites::of_holes(&holes).ok();
         }
         let places: Vec<Place> = own()
-            .map(|site| Place {
-                across_um: site.across.get(),
-                along_um: site.along.get(),
-            })
+            .map(|site| Place { across_um: site.across.get(), along_um: site.along.get() })
             .collect();
         Sites::of_places(&places).ok()
     }
@@ -515,10 +464,7 @@ impl ByHand {
                     if self.crops.len() > 1 {
                         row.push_str(&format!(", {}", crop.name));
                     }
-                    rows.push(Row {
-                        row,
-                        distances: String::new(),
-                    });
+                    rows.push(Row { row, distances: String::new() });
                 }
                 if let Some(row) = rows.last_mut() {
                     let comma = if row.distances.is_empty() { "" } else { ", " };
@@ -552,9 +498,7 @@ fn read_crop(plant: &Value, bed: &Bed, spacing_m: Option<f64>, system: System) -
         want: Want {
             spacing,
             on_hand: None,
-            sites: sites
-                .read(&mut faults)
-                .unwrap_or(SiteChoice::usual(bed, spacing)),
+            sites: sites.read(&mut faults).unwrap_or(SiteChoice::usual(bed, spacing)),
             edge_margin: edge_margin(bed, row),
         },
     })
@@ -616,15 +560,10 @@ mod tests {
     fn proposed(question: &Value) -> (ByHand, Vec<Draft>) {
         let garden = Garden::default();
         let answer = ask(question, &garden).unwrap();
-        let Of::PlantsPerBed(found) = &answer.of else {
-            panic!("another topic")
-        };
+        let Of::PlantsPerBed(found) = &answer.of else { panic!("another topic") };
         let meant = record::bed_meant(question, &garden, System::Us).unwrap();
         let spacing = found.way_round.as_ref().map(|it| it.spacing_m);
-        let placed = found
-            .way_round
-            .as_ref()
-            .map_or(&found.placed, |it| &it.placed);
+        let placed = found.way_round.as_ref().map_or(&found.placed, |it| &it.placed);
         let by_hand = ByHand::of(question, &meant, placed, spacing, &garden, System::Us);
         (by_hand.unwrap(), answer.telling.next)
     }
@@ -640,13 +579,7 @@ mod tests {
         let judged = by_hand.judge(&[Some(14)], System::Us);
         assert_eq!(judged.set, "12 cabbage");
         assert!(judged.conflicts.is_empty(), "{judged:?}");
-        assert_eq!(
-            judged.more,
-            [
-                "2 cabbage left over.",
-                "No more cabbage would fit at 18 in."
-            ]
-        );
+        assert_eq!(judged.more, ["2 cabbage left over.", "No more cabbage would fit at 18 in."]);
         assert_eq!(by_hand.sites().len(), 44);
         assert_eq!(by_hand.drafts(&next, System::Us), next);
     }
@@ -686,10 +619,7 @@ mod tests {
         };
         assert_eq!(planted.count, Some(11));
         assert_eq!(planted.at.as_ref().unwrap().count(), 11);
-        assert!(
-            matches!(drafts[0].what, What::Bed(_)),
-            "the bed is written too"
-        );
+        assert!(matches!(drafts[0].what, What::Bed(_)), "the bed is written too");
     }
 
     #[test]
@@ -705,10 +635,7 @@ mod tests {
         // Emitters begin 3 in from the end.
         by_hand.tap(hole(&by_hand, 2, 1), 0);
         let judged = by_hand.judge(&[], System::Us);
-        assert_eq!(
-            judged.conflicts,
-            ["Line 2, hole 1: 3 in from the side, 4 in wanted."]
-        );
+        assert_eq!(judged.conflicts, ["Line 2, hole 1: 3 in from the side, 4 in wanted."]);
         let near = by_hand.sites()[hole(&by_hand, 2, 3)];
         by_hand.already.push(Standing {
             along: near.along,
@@ -729,20 +656,13 @@ mod tests {
         let mut two = question();
         two["plants"] = json!([{"crop": "cabbage", "spacing": "18 in", "on_hand": 1}, {"crop": "kale", "spacing": "12 in", "on_hand": 0}]);
         let (mut by_hand, _) = proposed(&two);
-        let cabbage = by_hand
-            .sites()
-            .iter()
-            .position(|site| site.set == Some(0))
-            .unwrap();
+        let cabbage = by_hand.sites().iter().position(|site| site.set == Some(0)).unwrap();
         let site = by_hand.sites()[cabbage];
         let (line, at) = (site.line.unwrap(), site.hole.unwrap());
         by_hand.tap(hole(&by_hand, line, at + 1), 1);
         let judged = by_hand.judge(&[Some(1), Some(3)], System::Us);
         assert_eq!(judged.set, "1 cabbage and 1 kale");
-        assert!(
-            judged.conflicts[0].ends_with("9 in between, 15 in wanted."),
-            "{judged:?}"
-        );
+        assert!(judged.conflicts[0].ends_with("9 in between, 15 in wanted."), "{judged:?}");
         assert!(judged.more.contains(&"2 kale left over.".to_owned()));
         let sheet = by_hand.sheet(System::Us);
         assert_eq!(sheet[0].row, format!("Line {line}, cabbage"));
@@ -754,31 +674,15 @@ mod tests {
         near["plants"] = json!([{"crop": "cabbage", "spacing": "18 in", "on_hand": 3}]);
         let (by_hand, _) = proposed(&near);
         let sheet = by_hand.sheet(System::Us);
-        let all: Vec<&str> = sheet
-            .iter()
-            .flat_map(|row| row.distances.split(", "))
-            .collect();
+        let all: Vec<&str> = sheet.iter().flat_map(|row| row.distances.split(", ")).collect();
         assert_eq!(all.len(), 3);
         assert!(sheet[0].row.starts_with("Line "));
         let told = |inches: i64| along_hose(Micrometres::from_inches(inches), System::Us);
-        assert_eq!(
-            [3, 12, 21, 33].map(told),
-            ["3 in", "1 ft", "1 ft 9 in", "2 ft 9 in"]
-        );
+        assert_eq!([3, 12, 21, 33].map(told), ["3 in", "1 ft", "1 ft 9 in", "2 ft 9 in"]);
         // An emitter every 30 cm.
-        assert_eq!(
-            along_hose(Micrometres::new(900_000), System::Us),
-            "2 ft 11 1/2 in"
-        );
-        assert_eq!(
-            along_hose(Micrometres::new(900_000), System::Metric),
-            "90 cm"
-        );
-        assert!(
-            all.iter()
-                .all(|it| it.ends_with(" in") || it.ends_with(" ft")),
-            "{all:?}"
-        );
+        assert_eq!(along_hose(Micrometres::new(900_000), System::Us), "2 ft 11 1/2 in");
+        assert_eq!(along_hose(Micrometres::new(900_000), System::Metric), "90 cm");
+        assert!(all.iter().all(|it| it.ends_with(" in") || it.ends_with(" ft")), "{all:?}");
     }
 
     #[test]
@@ -818,10 +722,6 @@ mod tests {
         assert_eq!(judged.set, format!("{} cabbage", all - 1));
         assert!(judged.more[0].starts_with("1 more"), "{judged:?}");
         assert_eq!(by_hand.drafts(&next, System::Us).len(), next.len());
-        assert!(
-            by_hand.sheet(System::Us)[0]
-                .row
-                .ends_with("from the near side")
-        );
+        assert!(by_hand.sheet(System::Us)[0].row.ends_with("from the near side"));
     }
 }

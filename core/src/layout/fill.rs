@@ -74,10 +74,7 @@ pub async fn fill_by(request: &Request<'_>, judge: &Judge<'_>, pace: &Pace) -> L
     for order in orders(request) {
         let run = Run::laid_out(request, order, judge, pace).await;
         steps += run.steps;
-        if best
-            .as_ref()
-            .is_none_or(|best| run.plants() > best.plants())
-        {
+        if best.as_ref().is_none_or(|best| run.plants() > best.plants()) {
             best = Some(run);
         }
     }
@@ -138,10 +135,7 @@ impl Run {
         judge: &Judge<'_>,
         pace: &Pace,
     ) -> Self {
-        let mut run = Self {
-            order,
-            ..Self::default()
-        };
+        let mut run = Self { order, ..Self::default() };
         while run.laid.len() < run.order.len() {
             run.lay_next(request, judge, pace).await;
         }
@@ -155,8 +149,7 @@ impl Run {
             return;
         };
         let at_emitters = |place: &usize| {
-            self.want(request, *place)
-                .is_some_and(|want| want.sites == SiteChoice::Emitters)
+            self.want(request, *place).is_some_and(|want| want.sites == SiteChoice::Emitters)
         };
         let mut members: Vec<usize> = Vec::new();
         if want.sites == SiteChoice::Emitters {
@@ -233,9 +226,8 @@ impl Run {
 
     /// The plants of the crops laid out already that are not searched again.
     fn kept_beside(&self, request: &Request<'_>, members: &[usize]) -> Kept {
-        let others: Vec<usize> = (0..self.laid.len())
-            .filter(|place| !members.contains(place))
-            .collect();
+        let others: Vec<usize> =
+            (0..self.laid.len()).filter(|place| !members.contains(place)).collect();
         self.kept(request, &others)
     }
 
@@ -266,12 +258,7 @@ impl Run {
             true => request.aim(),
             false => Aim::InOrder,
         };
-        Together {
-            joint: Joint::new(spots, &crops, aim),
-            sites,
-            crops,
-            members,
-        }
+        Together { joint: Joint::new(spots, &crops, aim), sites, crops, members }
     }
 }
 
@@ -291,26 +278,14 @@ async fn at_most(request: &Request<'_>, want: &Want, pace: &Pace) -> (u32, u64) 
 /// kept as near to the sides.
 fn smallest(request: &Request<'_>) -> Want {
     let wants = request.wants();
-    let spacing = wants
-        .iter()
-        .map(|want| want.spacing)
-        .min()
-        .unwrap_or_default();
-    let margin = wants
-        .iter()
-        .map(|want| want.edge_margin.at(want.spacing))
-        .min()
-        .unwrap_or_default();
+    let spacing = wants.iter().map(|want| want.spacing).min().unwrap_or_default();
+    let margin =
+        wants.iter().map(|want| want.edge_margin.at(want.spacing)).min().unwrap_or_default();
     let sites = match wants.first().map(|want| want.sites) {
         Some(first) if wants.iter().all(|want| want.sites == first) => first,
         _ => SiteChoice::Anywhere,
     };
-    Want {
-        spacing,
-        on_hand: None,
-        sites,
-        edge_margin: EdgeMargin::Of(margin),
-    }
+    Want { spacing, on_hand: None, sites, edge_margin: EdgeMargin::Of(margin) }
 }
 
 #[cfg(test)]
@@ -338,15 +313,9 @@ mod tests {
             ([12].as_slice(), true, 12)
         );
         assert_eq!(words(&layout), "every 2nd emitter, alternate lines");
-        let holes: Vec<_> = layout
-            .placed
-            .iter()
-            .map(|at| (at.line.unwrap(), at.hole.unwrap()))
-            .collect();
-        assert_eq!(
-            holes[..6],
-            [(1, 1), (1, 3), (1, 5), (1, 7), (1, 9), (1, 11)]
-        );
+        let holes: Vec<_> =
+            layout.placed.iter().map(|at| (at.line.unwrap(), at.hole.unwrap())).collect();
+        assert_eq!(holes[..6], [(1, 1), (1, 3), (1, 5), (1, 7), (1, 9), (1, 11)]);
         assert_eq!(holes[6], (3, 1));
     }
 
@@ -372,26 +341,15 @@ mod tests {
     #[test]
     fn close_set_garlic_stands_in_rows_over_the_whole_bed() {
         let layout = one(&known_bed(), want(6, SiteChoice::Anywhere, 3));
-        assert_eq!(
-            (layout.counts.as_slice(), layout.bound),
-            ([140].as_slice(), 144)
-        );
+        assert_eq!((layout.counts.as_slice(), layout.bound), ([140].as_slice(), 144));
         assert!(!layout.proved);
-        assert!(
-            layout
-                .placed
-                .iter()
-                .all(|plant| plant.line.is_none() && plant.hole.is_none())
-        );
+        assert!(layout.placed.iter().all(|plant| plant.line.is_none() && plant.hole.is_none()));
     }
 
     #[test]
     fn along_the_lines_each_line_is_filled() {
         let layout = one(&known_bed(), want(6, SiteChoice::AlongLine, 3));
-        assert_eq!(
-            (layout.counts.as_slice(), layout.proved),
-            ([64].as_slice(), true)
-        );
+        assert_eq!((layout.counts.as_slice(), layout.proved), ([64].as_slice(), true));
         assert_eq!(layout.placed[0].along, inch(3));
         assert!(
             words(&layout).starts_with("Line 1: 16 plants, from 3 in every 6 in."),
@@ -402,34 +360,20 @@ mod tests {
 
     #[test]
     fn few_plants_fill_the_tidy_places_from_the_left() {
-        let ten = Want {
-            on_hand: Some(10),
-            ..want(18, SiteChoice::Emitters, 3)
-        };
+        let ten = Want { on_hand: Some(10), ..want(18, SiteChoice::Emitters, 3) };
         let layout = one(&known_bed(), ten);
         assert_eq!(
             (layout.counts.as_slice(), layout.proved, layout.bound),
             ([10].as_slice(), true, 10)
         );
-        assert!(
-            layout
-                .placed
-                .iter()
-                .all(|plant| plant.along <= inch(3 + 4 * 18))
-        );
-        assert_eq!(
-            words(&layout),
-            "every 2nd emitter, alternate lines, filled from the left end"
-        );
+        assert!(layout.placed.iter().all(|plant| plant.along <= inch(3 + 4 * 18)));
+        assert_eq!(words(&layout), "every 2nd emitter, alternate lines, filled from the left end");
     }
 
     #[test]
     fn a_layout_without_a_rule_is_read_line_by_line() {
         let layout = one(&drip_bed(96, 48, 3, 6), want(18, SiteChoice::Emitters, 3));
-        assert_eq!(
-            (layout.counts.as_slice(), layout.proved),
-            ([13].as_slice(), true)
-        );
+        assert_eq!((layout.counts.as_slice(), layout.proved), ([13].as_slice(), true));
         assert_eq!(
             words(&layout),
             "Line 1: holes 1, 5, 9, 13, 16. Line 2: holes 3, 7, 11. Line 3: holes 1, 5, 9, 13, 16."
@@ -438,25 +382,16 @@ mod tests {
 
     #[test]
     fn few_plants_without_a_rule_are_listed_alone() {
-        let twelve = Want {
-            on_hand: Some(12),
-            ..want(18, SiteChoice::AlongLine, 3)
-        };
+        let twelve = Want { on_hand: Some(12), ..want(18, SiteChoice::AlongLine, 3) };
         let along = one(&known_bed(), twelve);
         assert_eq!(along.counts, [12]);
-        let Form::Along(lines) = &along.arrangements[0].form else {
-            panic!()
-        };
+        let Form::Along(lines) = &along.arrangements[0].form else { panic!() };
         assert_eq!(lines.iter().map(|on| on.along.len()).sum::<usize>(), 12);
     }
 
     #[test]
     fn no_plants_fit_between_margins_that_meet() {
-        for sites in [
-            SiteChoice::Emitters,
-            SiteChoice::AlongLine,
-            SiteChoice::Anywhere,
-        ] {
+        for sites in [SiteChoice::Emitters, SiteChoice::AlongLine, SiteChoice::Anywhere] {
             let layout = one(&known_bed(), want(12, sites, 30));
             assert_eq!(
                 (layout.counts.as_slice(), layout.proved, layout.bound),
@@ -468,11 +403,7 @@ mod tests {
 
     #[test]
     fn what_stays_keeps_its_distance() {
-        let stays = Standing {
-            along: inch(48),
-            across: inch(18),
-            spacing: inch(24),
-        };
+        let stays = Standing { along: inch(48), across: inch(18), spacing: inch(24) };
         for (sites, least, proved) in [
             (SiteChoice::Emitters, 18, true),
             (SiteChoice::AlongLine, 26, true),
@@ -484,15 +415,9 @@ mod tests {
             let layout = fill(&request);
             assert!(layout.counts[0] >= least, "{sites:?}: {:?}", layout.counts);
             assert_eq!(layout.proved, proved);
-            let there = Spot {
-                along: stays.along,
-                across: stays.across,
-            };
+            let there = Spot { along: stays.along, across: stays.across };
             for plant in &layout.placed {
-                let spot = Spot {
-                    along: plant.along,
-                    across: plant.across,
-                };
+                let spot = Spot { along: plant.along, across: plant.across };
                 let least = inch(18) - TOLERANCE;
                 assert!(spot.square_to(&there) >= least.get() * least.get());
             }
@@ -502,11 +427,7 @@ mod tests {
     #[test]
     fn emitters_that_a_plant_keeps_are_left_out_of_the_comb() {
         let bed = known_bed();
-        let stays = Standing {
-            along: inch(48),
-            across: inch(18),
-            spacing: inch(24),
-        };
+        let stays = Standing { along: inch(48), across: inch(18), spacing: inch(24) };
         let want = want(12, SiteChoice::Emitters, 3);
         let layout = fill(&Request::new(&bed, &[want], &[stays], Aim::InOrder).unwrap());
         assert_eq!(
@@ -518,10 +439,7 @@ mod tests {
     #[test]
     fn a_second_crop_takes_the_end_that_the_first_leaves_free() {
         let bed = open_bed(96, 48);
-        let cabbages = Want {
-            on_hand: Some(6),
-            ..want(18, SiteChoice::Anywhere, 3)
-        };
+        let cabbages = Want { on_hand: Some(6), ..want(18, SiteChoice::Anywhere, 3) };
         let garlic = want(6, SiteChoice::Anywhere, 3);
         let layout = fill(&Request::new(&bed, &[cabbages, garlic], &[], Aim::InOrder).unwrap());
         assert_eq!(layout.counts[0], 6);
@@ -540,9 +458,6 @@ mod tests {
         };
         let request = Request::new(&bed, &[few(4, 18), few(8, 9)], &[], Aim::InOrder).unwrap();
         let layout = fill(&request);
-        assert_eq!(
-            (layout.counts, layout.proved, layout.bound),
-            (vec![4, 8], true, 12)
-        );
+        assert_eq!((layout.counts, layout.proved, layout.bound), (vec![4, 8], true, 12));
     }
 }

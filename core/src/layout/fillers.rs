@@ -47,10 +47,8 @@ pub(super) fn gaps(
         return Vec::new();
     }
     let whole = system.whole_step();
-    let mut points: Vec<(Spot, i64)> = grid(&field)
-        .into_iter()
-        .map(|spot| (spot, WIDEST.get()))
-        .collect();
+    let mut points: Vec<(Spot, i64)> =
+        grid(&field).into_iter().map(|spot| (spot, WIDEST.get())).collect();
     plants.iter().for_each(|plant| keep(&mut points, plant));
     let mut rows: Vec<Gaps> = Vec::new();
     let mut widest = WIDEST;
@@ -73,11 +71,7 @@ pub(super) fn gaps(
                 continue;
             }
             places.push(spot);
-            let filler = Standing {
-                along: spot.along,
-                across: spot.across,
-                spacing,
-            };
+            let filler = Standing { along: spot.along, across: spot.across, spacing };
             keep(&mut points, &filler);
         }
         rows.push(Gaps { spacing, places });
@@ -88,10 +82,7 @@ pub(super) fn gaps(
 /// Lowers what fits at each point beside one more plant. Points stand in order along the bed; farther
 /// along than this the widest filler fits anyway.
 fn keep(points: &mut [(Spot, i64)], plant: &Standing) {
-    let there = Spot {
-        along: plant.along,
-        across: plant.across,
-    };
+    let there = Spot { along: plant.along, across: plant.across };
     let reach = (WIDEST.get() + plant.spacing.get()) / 2 + 1;
     let before = |end: i64| points.partition_point(|(spot, _)| spot.along.get() < end);
     let near = before(there.along.get() - reach)..before(there.along.get() + reach);
@@ -140,10 +131,7 @@ pub(super) fn suiting(
             families.contains(&Some(crop.family()))
         })
     };
-    let closes = main
-        .iter()
-        .filter_map(|main| Some(main.days_to_harvest()?.least / 2))
-        .min();
+    let closes = main.iter().filter_map(|main| Some(main.days_to_harvest()?.least / 2)).min();
     let gone = |crop: &Crop| {
         let ready = crop.days_to_harvest().map(|days| days.most);
         crop.pick() != Some(Pick::Repeat) && ready.zip(closes).is_some_and(|(by, at)| by <= at)
@@ -177,11 +165,7 @@ mod tests {
     use crate::layout::fixture::{inch, open_bed};
 
     fn plant(along: i64, across: i64, spacing: i64) -> Standing {
-        Standing {
-            along: inch(along),
-            across: inch(across),
-            spacing: inch(spacing),
-        }
+        Standing { along: inch(along), across: inch(across), spacing: inch(spacing) }
     }
 
     /// The middle of four: (sqrt 2 - 1) times the spacing. Derived from Jeavons' mean.
@@ -203,26 +187,16 @@ mod tests {
         let bed = open_bed(96, 48);
         let plants = [(12, 12), (30, 30), (60, 20)].map(|(x, y)| plant(x, y, 18));
         let rows = gaps(&bed, &plants, System::Us, &|_| true);
-        assert!(
-            rows.windows(2)
-                .all(|pair| pair[0].spacing > pair[1].spacing)
-        );
+        assert!(rows.windows(2).all(|pair| pair[0].spacing > pair[1].spacing));
         let mut all = plants.to_vec();
         for row in &rows {
             for spot in &row.places {
                 for other in &all {
                     let apart = (row.spacing + other.spacing).get() / 2 - TOLERANCE.get() - 1;
-                    let there = Spot {
-                        along: other.along,
-                        across: other.across,
-                    };
+                    let there = Spot { along: other.along, across: other.across };
                     assert!(spot.square_to(&there) >= apart * apart);
                 }
-                all.push(Standing {
-                    along: spot.along,
-                    across: spot.across,
-                    spacing: row.spacing,
-                });
+                all.push(Standing { along: spot.along, across: spot.across, spacing: row.spacing });
             }
         }
         assert!(all.len() > 20);
@@ -231,9 +205,8 @@ mod tests {
     #[test]
     fn a_bed_full_of_small_plants_has_no_gaps() {
         let bed = open_bed(24, 24);
-        let plants: Vec<Standing> = (0..7)
-            .flat_map(|x| (0..7).map(move |y| plant(3 + 3 * x, 3 + 3 * y, 3)))
-            .collect();
+        let plants: Vec<Standing> =
+            (0..7).flat_map(|x| (0..7).map(move |y| plant(3 + 3 * x, 3 + 3 * y, 3))).collect();
         assert_eq!(gaps(&bed, &plants, System::Us, &|_| true), []);
         assert_eq!(gaps(&bed, &[], System::Us, &|_| true), []);
     }
@@ -242,14 +215,9 @@ mod tests {
     #[test]
     fn what_suits_is_of_another_family_and_low_or_early() {
         let cabbage = crop("cabbage").ok().unwrap();
-        let names: Vec<&str> = suiting(inch(7), &[cabbage], &[])
-            .iter()
-            .map(|crop| crop.id())
-            .collect();
-        assert!(
-            names.contains(&"lettuce-leaf") || names.contains(&"spinach"),
-            "{names:?}"
-        );
+        let names: Vec<&str> =
+            suiting(inch(7), &[cabbage], &[]).iter().map(|crop| crop.id()).collect();
+        assert!(names.contains(&"lettuce-leaf") || names.contains(&"spinach"), "{names:?}");
         for spacing in 3..=12 {
             for found in suiting(inch(spacing), &[cabbage], &[Family::Lettuce]) {
                 assert!(found.family() != Family::Cabbage && found.family() != Family::Lettuce);

@@ -27,15 +27,7 @@ pub(super) fn drip_bed(length: i64, width: i64, lines: u32, pitch: i64) -> Bed {
 
 pub(super) fn bed(length: Micrometres, width: Micrometres, drip: Option<DripMeasures>) -> Bed {
     let reach = Reach::default();
-    Bed::new(&Measures {
-        length,
-        width,
-        drip,
-        edge_margin: None,
-        reach,
-        faces: None,
-    })
-    .unwrap()
+    Bed::new(&Measures { length, width, drip, edge_margin: None, reach, faces: None }).unwrap()
 }
 
 /// 8 by 4 ft, lines 12 in from each other from 6 in, emitters every 9 in from 3 in.
@@ -44,10 +36,5 @@ pub(super) fn known_bed() -> Bed {
 }
 
 pub(super) fn want(spacing: i64, sites: SiteChoice, margin: i64) -> Want {
-    Want {
-        spacing: inch(spacing),
-        on_hand: None,
-        sites,
-        edge_margin: EdgeMargin::Of(inch(margin)),
-    }
+    Want { spacing: inch(spacing), on_hand: None, sites, edge_margin: EdgeMargin::Of(inch(margin)) }
 }

@@ -61,10 +61,7 @@ pub(crate) async fn answer(
 ) -> Option<(Telling, Answer)> {
     let system = asking.system;
     let meant = bed::needed(asked.bed.as_ref(), asking.garden, system, faults);
-    let row = asked
-        .crop
-        .need(faults)
-        .map(|Text(name)| catalogue::crop(&name).ok());
+    let row = asked.crop.need(faults).map(|Text(name)| catalogue::crop(&name).ok());
     if !asked.count.is_given() {
         asked.count.need(faults);
     }
@@ -86,12 +83,7 @@ pub(crate) async fn answer(
         None => SiteChoice::Anywhere,
     };
     let find = async |sites: SiteChoice| {
-        let want = Want {
-            spacing: super::LEAST_SPACING,
-            on_hand: Some(count),
-            sites,
-            edge_margin,
-        };
+        let want = Want { spacing: super::LEAST_SPACING, on_hand: Some(count), sites, edge_margin };
         let request = Request::new(bed, &[want], &standing, super::Aim::InOrder)?;
         let found = loosest_for(&request, count, pace).await;
         Ok::<_, Vec<super::Fault>>(found.map(|found| (found, sites)))
@@ -110,15 +102,12 @@ pub(crate) async fn answer(
             return None;
         }
     };
-    let name = row.map_or_else(
-        || asked.crop.text().unwrap_or_default().to_owned(),
-        |row| small(row.name()),
-    );
+    let name = row
+        .map_or_else(|| asked.crop.text().unwrap_or_default().to_owned(), |row| small(row.name()));
     let Some((found, sites)) = found else {
         let mut told = Telling::new("They do not all fit, however close", Sure::High);
-        told.because.push(format!(
-            "Not even an inch from each other do {count} {name} fit in this bed."
-        ));
+        told.because
+            .push(format!("Not even an inch from each other do {count} {name} fit in this bed."));
         let answer = Answer {
             spacing_m: None,
             proved: true,
@@ -142,10 +131,7 @@ pub(crate) async fn answer(
         sites_given: true,
         edge_margin,
     };
-    let laid = Laid {
-        wanted: vec![wanted],
-        layout: found.layout.clone(),
-    };
+    let laid = Laid { wanted: vec![wanted], layout: found.layout.clone() };
     let spacing = show_spacing(found.spacing.to_length(), system);
     let mut told = Telling::new(
         if too_tight == Some(true) {
@@ -158,31 +144,20 @@ pub(crate) async fn answer(
     let most = if found.proved {
         "At no wider space do they all go in.".to_owned()
     } else {
-        format!(
-            "They all go in at no more than {}.",
-            show_spacing(found.bound.to_length(), system)
-        )
+        format!("They all go in at no more than {}.", show_spacing(found.bound.to_length(), system))
     };
     let takes = row.and_then(|row| {
-        Some(format!(
-            "{} takes {}. ",
-            row.name(),
-            wanted::range_words(row, system)?
-        ))
+        Some(format!("{} takes {}. ", row.name(), wanted::range_words(row, system)?))
     });
-    told.because
-        .push(format!("{}{most}", takes.unwrap_or_default()));
-    told.because
-        .push(telling::sentence(&telling::arrangement(&laid, system)));
+    told.because.push(format!("{}{most}", takes.unwrap_or_default()));
+    told.because.push(telling::sentence(&telling::arrangement(&laid, system)));
     if too_tight == Some(true) {
         told.look_for.push("Crowded plants stay small and dry slowly after rain; leave some out, or pick every second one young.".to_owned());
     }
     told.next = telling::drafts(&meant, &laid, asking);
     if let Some(row) = row {
-        told.cautions
-            .extend(row.cautions().iter().map(|&caution| caution.to_owned()));
-        row.sources(Facet::Spacing)
-            .for_each(|source| told.source(source));
+        told.cautions.extend(row.cautions().iter().map(|&caution| caution.to_owned()));
+        row.sources(Facet::Spacing).for_each(|source| told.source(source));
     }
     let answer = Answer {
         spacing_m: Some(found.spacing.metres()),

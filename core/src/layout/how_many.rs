@@ -210,25 +210,14 @@ pub(crate) async fn answer(
     let meant = bed::needed(asked.bed.as_ref(), asking.garden, asking.system, faults);
     let aim = asked.aim.read(faults).unwrap_or_default();
     if asked.plants.is_empty() {
-        faults.add(
-            "plants",
-            "",
-            "at least one crop",
-            "what is to go in is needed for an answer",
-        );
+        faults.add("plants", "", "at least one crop", "what is to go in is needed for an answer");
     }
     // Without the bed the crops are still read, so that their faults show too.
     let bed = meant.as_ref().map(|meant| &meant.bed);
-    let wanted: Vec<Wanted<'_>> = asked
-        .plants
-        .iter()
-        .filter_map(|plant| plant.read(bed, asking.system, faults))
-        .collect();
-    let more: Vec<_> = asked
-        .standing
-        .iter()
-        .filter_map(|plant| plant.read(asking.system, faults))
-        .collect();
+    let wanted: Vec<Wanted<'_>> =
+        asked.plants.iter().filter_map(|plant| plant.read(bed, asking.system, faults)).collect();
+    let more: Vec<_> =
+        asked.standing.iter().filter_map(|plant| plant.read(asking.system, faults)).collect();
     let meant = meant?;
     if wanted.len() != asked.plants.len() || more.len() != asked.standing.len() {
         return None;
@@ -256,23 +245,15 @@ pub(crate) async fn answer(
     };
     let first = wanted.first()?;
     let steps = first.steps(asking.system);
-    let wants: Vec<Want> = steps
-        .iter()
-        .map(|&spacing| first.at(spacing, &meant.bed).want())
-        .collect();
+    let wants: Vec<Want> =
+        steps.iter().map(|&spacing| first.at(spacing, &meant.bed).want()).collect();
     let counts = ground.counts(&wants).await;
     let at_spacing: Vec<(Micrometres, u32)> = steps.into_iter().zip(counts).collect();
 
     let asked_laid = Laid { wanted, layout };
     let way_round = way_round(&asked_laid, &at_spacing, &ground).await;
     let resting = rest::resting(&meant, asking.garden, asking.today);
-    let fillers = fillers(
-        &asked_laid,
-        &meant,
-        standing.clone(),
-        &resting,
-        asking.system,
-    );
+    let fillers = fillers(&asked_laid, &meant, standing.clone(), &resting, asking.system);
     let told_laid = way_round.as_ref().unwrap_or(&asked_laid);
     let found = Found {
         aim,
@@ -300,17 +281,11 @@ pub(crate) async fn answer(
             arrangement: telling::arrangement(&asked_laid, asking.system),
             at_spacing: at_spacing
                 .iter()
-                .map(|(spacing, count)| AtSpacing {
-                    spacing_m: spacing.metres(),
-                    count: *count,
-                })
+                .map(|(spacing, count)| AtSpacing { spacing_m: spacing.metres(), count: *count })
                 .collect(),
             fillers,
             way_round: way_round.as_ref().map(|laid| WayRound {
-                spacing_m: laid
-                    .wanted
-                    .first()
-                    .map_or(0.0, |first| first.spacing.metres()),
+                spacing_m: laid.wanted.first().map_or(0.0, |first| first.spacing.metres()),
                 counts: laid.layout.counts.clone(),
                 left_over: left_over(laid),
                 placed: plants(laid),
@@ -331,9 +306,8 @@ async fn way_round<'a>(
     if asked.layout.counts.first().copied()? >= in_hand {
         return None;
     }
-    let (spacing, _) = at_spacing
-        .iter()
-        .find(|(spacing, count)| *spacing < first.spacing && *count >= in_hand)?;
+    let (spacing, _) =
+        at_spacing.iter().find(|(spacing, count)| *spacing < first.spacing && *count >= in_hand)?;
     let mut wanted = asked.wanted.clone();
     if let Some(first) = wanted.first_mut() {
         *first = first.at(*spacing, &ground.meant.bed);
@@ -369,10 +343,7 @@ fn fillers(
         .map(|gaps| Filler {
             spacing_m: gaps.spacing.metres(),
             count: gaps.places.len() as u32,
-            crops: suiting(gaps.spacing)
-                .iter()
-                .map(|crop| crop.id().to_owned())
-                .collect(),
+            crops: suiting(gaps.spacing).iter().map(|crop| crop.id().to_owned()).collect(),
         })
         .collect()
 }
@@ -388,10 +359,7 @@ async fn beside(laid: &Laid<'_>, ground: &Ground<'_>) -> Option<(u32, u32)> {
         return None;
     }
     let most = async |sites| {
-        let want = Want {
-            sites,
-            ..one.want()
-        };
+        let want = Want { sites, ..one.want() };
         ground.counts(&[want]).await.first().copied()
     };
     let laid_out = laid.layout.counts.first().copied()?;
@@ -413,12 +381,8 @@ fn left_over(laid: &Laid<'_>) -> Vec<Option<u32>> {
 }
 
 pub(super) fn plants(laid: &Laid<'_>) -> Vec<Plant> {
-    let crop = |placed: &Placed| {
-        laid.wanted
-            .get(placed.want)
-            .map_or("", |wanted| wanted.id())
-            .to_owned()
-    };
+    let crop =
+        |placed: &Placed| laid.wanted.get(placed.want).map_or("", |wanted| wanted.id()).to_owned();
     laid.layout
         .placed
         .iter()

@@ -43,10 +43,7 @@ pub(super) async fn loosest_for(request: &Request<'_>, count: u32, pace: &Pace) 
     let first = *request.wants().first().filter(|_| count <= MOST_PLANTS)?;
     let seek = Seek {
         bed: request.bed(),
-        want: Want {
-            on_hand: Some(count),
-            ..first
-        },
+        want: Want { on_hand: Some(count), ..first },
         kept: Kept::new(request.standing()),
         count,
         pace,
@@ -72,23 +69,11 @@ pub(super) async fn loosest_for(request: &Request<'_>, count: u32, pace: &Pace) 
         }
     };
     let bound = bound.max(spacing);
-    let wants = [Want {
-        spacing,
-        ..seek.want
-    }];
+    let wants = [Want { spacing, ..seek.want }];
     let found = Request::new(request.bed(), &wants, request.standing(), request.aim()).ok()?;
     let layout = fill_by(&found, &|_| 0, pace).await;
-    let slack = if first.sites == SiteChoice::Emitters {
-        Micrometres::ZERO
-    } else {
-        FINEST
-    };
-    Some(Loosest {
-        spacing,
-        proved: bound - spacing <= slack,
-        bound,
-        layout,
-    })
+    let slack = if first.sites == SiteChoice::Emitters { Micrometres::ZERO } else { FINEST };
+    Some(Loosest { spacing, proved: bound - spacing <= slack, bound, layout })
 }
 
 /// What a spacing is tested for.
@@ -111,10 +96,7 @@ struct Seek<'a> {
 
 impl Seek<'_> {
     async fn passes(&self, spacing: Micrometres, test: Test) -> bool {
-        let want = Want {
-            spacing,
-            ..self.want
-        };
+        let want = Want { spacing, ..self.want };
         if test == Test::MayFit && want.sites == SiteChoice::Anywhere {
             let margin = want.edge_margin.at(spacing);
             return open::at_most(self.bed, margin, spacing) >= self.count;
@@ -168,10 +150,8 @@ impl Seek<'_> {
 #[must_use]
 pub fn at_spacings(request: &Request<'_>, spacings: &[Micrometres]) -> Vec<(Micrometres, u32)> {
     let first = request.wants().first();
-    let wants: Vec<Want> = spacings
-        .iter()
-        .filter_map(|&spacing| Some(Want { spacing, ..*first? }))
-        .collect();
+    let wants: Vec<Want> =
+        spacings.iter().filter_map(|&spacing| Some(Want { spacing, ..*first? })).collect();
     let kept = Kept::new(request.standing());
     let counts = at_once(async |pace: &Pace| counts(request.bed(), &wants, &kept, pace).await);
     spacings.iter().copied().zip(counts).collect()
@@ -191,10 +171,7 @@ pub(super) async fn counts(bed: &Bed, wants: &[Want], kept: &Kept, pace: &Pace) 
             let Some((want, slot)) = wants.get(at).zip(known.get_mut(at)) else {
                 continue;
             };
-            let want = Want {
-                on_hand: None,
-                ..*want
-            };
+            let want = Want { on_hand: None, ..*want };
             let most = match *slot {
                 Some(most) => most,
                 None => most(bed, &want, kept, Look::Whole, pace).await,
@@ -221,9 +198,7 @@ pub(super) async fn counts(bed: &Bed, wants: &[Want], kept: &Kept, pace: &Pace) 
 fn distances(request: &Request<'_>, want: &Want) -> Vec<Micrometres> {
     let bed = request.bed();
     let sites = at_emitters(bed, want.edge_margin.at(LEAST_SPACING));
-    let lines: Vec<&[Site]> = sites
-        .chunk_by(|one, other| one.line == other.line)
-        .collect();
+    let lines: Vec<&[Site]> = sites.chunk_by(|one, other| one.line == other.line).collect();
     let mut squares = Vec::new();
     // Emitters are even along each line, so the first of a line stands for all of it.
     for (at, near) in lines.iter().enumerate() {
@@ -237,10 +212,8 @@ fn distances(request: &Request<'_>, want: &Want) -> Vec<Micrometres> {
         }
     }
     order::distinct(&mut squares);
-    let mut distances: Vec<Micrometres> = squares
-        .iter()
-        .map(|square| Micrometres::new(square.isqrt()))
-        .collect();
+    let mut distances: Vec<Micrometres> =
+        squares.iter().map(|square| Micrometres::new(square.isqrt())).collect();
     // A margin tied to the spacing, or a plant that stays, lets an emitter go at these.
     for site in &sites {
         let spot = &site.spot;
@@ -250,10 +223,7 @@ fn distances(request: &Request<'_>, want: &Want) -> Vec<Micrometres> {
             distances.push(spot.along.min(right).min(spot.across).min(far) * 2);
         }
         for plant in request.standing() {
-            let there = Spot {
-                along: plant.along,
-                across: plant.across,
-            };
+            let there = Spot { along: plant.along, across: plant.across };
             let twice = Micrometres::new((spot.square_to(&there) * 4).isqrt());
             distances.push(twice - plant.spacing);
         }
@@ -274,30 +244,17 @@ mod tests {
     #[test]
     fn fourteen_cabbages_stand_fifteen_inches_from_each_other() {
         let bed = known_bed();
-        let request = Request::new(
-            &bed,
-            &[want(18, SiteChoice::Emitters, 3)],
-            &[],
-            Aim::InOrder,
-        );
+        let request = Request::new(&bed, &[want(18, SiteChoice::Emitters, 3)], &[], Aim::InOrder);
         let found = loosest(&request.unwrap(), 14).unwrap();
-        assert_eq!(
-            (found.spacing, found.proved, found.bound),
-            (inch(15), true, inch(15))
-        );
+        assert_eq!((found.spacing, found.proved, found.bound), (inch(15), true, inch(15)));
         assert_eq!(found.layout.counts, [14]);
     }
 
     #[test]
     fn more_plants_than_emitters_fit_at_no_spacing() {
         let bed = known_bed();
-        let request = Request::new(
-            &bed,
-            &[want(18, SiteChoice::Emitters, 3)],
-            &[],
-            Aim::InOrder,
-        )
-        .unwrap();
+        let request =
+            Request::new(&bed, &[want(18, SiteChoice::Emitters, 3)], &[], Aim::InOrder).unwrap();
         assert_eq!(loosest(&request, 45), None);
         assert_eq!(loosest(&request, 44).unwrap().spacing, inch(9));
         assert_eq!(loosest(&request, 1).unwrap().spacing, MOST_SPACING);
@@ -306,17 +263,11 @@ mod tests {
     #[test]
     fn on_open_ground_the_edge_may_move_with_the_spacing() {
         let bed = open_bed(96, 48);
-        let half = Want {
-            edge_margin: EdgeMargin::HalfSpacing,
-            ..want(12, SiteChoice::Anywhere, 0)
-        };
+        let half =
+            Want { edge_margin: EdgeMargin::HalfSpacing, ..want(12, SiteChoice::Anywhere, 0) };
         let request = Request::new(&bed, &[half], &[], Aim::InOrder).unwrap();
         let found = loosest(&request, 32).unwrap();
-        assert!(
-            (found.spacing - inch(12)).get().abs() < 1_500,
-            "{:?}",
-            found.spacing
-        );
+        assert!((found.spacing - inch(12)).get().abs() < 1_500, "{:?}", found.spacing);
         assert_eq!(found.layout.counts, [32]);
         assert!(found.bound >= found.spacing);
     }
@@ -324,38 +275,22 @@ mod tests {
     #[test]
     fn along_one_line_the_widest_spacing_divides_it() {
         let bed = crate::layout::fixture::drip_bed(96, 48, 1, 9);
-        let request = Request::new(
-            &bed,
-            &[want(18, SiteChoice::AlongLine, 3)],
-            &[],
-            Aim::InOrder,
-        )
-        .unwrap();
+        let request =
+            Request::new(&bed, &[want(18, SiteChoice::AlongLine, 3)], &[], Aim::InOrder).unwrap();
         let found = loosest(&request, 10).unwrap();
         // The edges may give way by a millimetre each.
-        assert!(
-            (found.spacing - inch(10)).get().abs() <= 300,
-            "{:?}",
-            found.spacing
-        );
+        assert!((found.spacing - inch(10)).get().abs() <= 300, "{:?}", found.spacing);
         assert!(found.proved);
     }
 
     #[test]
     fn counts_fall_as_spacing_grows() {
         let bed = known_bed();
-        let request = Request::new(
-            &bed,
-            &[want(18, SiteChoice::Emitters, 3)],
-            &[],
-            Aim::InOrder,
-        )
-        .unwrap();
+        let request =
+            Request::new(&bed, &[want(18, SiteChoice::Emitters, 3)], &[], Aim::InOrder).unwrap();
         let spacings: Vec<Micrometres> = (15..=18).map(inch).collect();
-        let counts: Vec<u32> = at_spacings(&request, &spacings)
-            .into_iter()
-            .map(|(_, count)| count)
-            .collect();
+        let counts: Vec<u32> =
+            at_spacings(&request, &spacings).into_iter().map(|(_, count)| count).collect();
         assert_eq!(counts, [22, 12, 12, 12]);
     }
 }

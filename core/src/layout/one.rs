@@ -44,12 +44,7 @@ impl Laid {
             true => Arrangement::of(Form::Empty),
             false => Arrangement::of(list(&mut plants)),
         };
-        Self {
-            bound: plants.len() as u32,
-            plants,
-            steps: 0,
-            arrangement,
-        }
+        Self { bound: plants.len() as u32, plants, steps: 0, arrangement }
     }
 
     /// Its plants as those of this want.
@@ -87,19 +82,11 @@ pub(super) struct Plant {
 impl Plant {
     fn at(site: &Site) -> Self {
         let hole = Some(site.hole).filter(|&at| at > 0);
-        Self {
-            spot: site.spot,
-            line: Some(site.line),
-            hole,
-        }
+        Self { spot: site.spot, line: Some(site.line), hole }
     }
 
     fn open(spot: Spot) -> Self {
-        Self {
-            spot,
-            line: None,
-            hole: None,
-        }
+        Self { spot, line: None, hole: None }
     }
 }
 
@@ -130,19 +117,11 @@ pub(super) async fn most(bed: &Bed, want: &Want, kept: &Kept, look: Look, pace: 
             let found = open::lay(bed, margin, want.spacing, kept);
             let count = found.as_ref().map_or(0, |found| found.spots.len() as u32);
             let bound = found.map_or(0, |found| found.at_most);
-            Most {
-                count,
-                bound,
-                steps: u64::from(count),
-            }
+            Most { count, bound, steps: u64::from(count) }
         }
     };
     let few = want.on_hand.unwrap_or(u32::MAX);
-    Most {
-        count: all.count.min(few),
-        bound: all.bound.min(few),
-        ..all
-    }
+    Most { count: all.count.min(few), bound: all.bound.min(few), ..all }
 }
 
 /// A fullest layout, before plants that are not there are left out.
@@ -172,27 +151,16 @@ pub(super) async fn lay(bed: &Bed, want: &Want, kept: &Kept, pace: &Pace) -> Lai
     }
     let arrangement = match full.rule {
         _ if full.plants.is_empty() => Arrangement::of(Form::Empty),
-        Some(form) => Arrangement {
-            form,
-            from_left,
-            with_gaps: full.with_gaps,
-        },
+        Some(form) => Arrangement { form, from_left, with_gaps: full.with_gaps },
         None => Arrangement::of(list(&mut full.plants)),
     };
     let bound = full.bound.min(few);
-    Laid {
-        plants: full.plants,
-        bound,
-        steps: full.steps,
-        arrangement,
-    }
+    Laid { plants: full.plants, bound, steps: full.steps, arrangement }
 }
 
 /// The places line by line, at emitters or between.
 fn list(plants: &mut [Plant]) -> Form {
-    order::sort(plants, &|plant| {
-        [plant.line.map_or(-1, i64::from), plant.spot.along.get(), 0]
-    });
+    order::sort(plants, &|plant| [plant.line.map_or(-1, i64::from), plant.spot.along.get(), 0]);
     let lines = || {
         plants
             .chunk_by(|one, other| one.line == other.line)
@@ -235,11 +203,7 @@ impl AtEmitters {
             .into_iter()
             .partition(|site| kept.off(&site.spot, want.spacing));
         // Emitters lie where they lie, so a distance short of the spacing by the tolerance counts.
-        Self {
-            sites,
-            kept,
-            apart: want.spacing - TOLERANCE,
-        }
+        Self { sites, kept, apart: want.spacing - TOLERANCE }
     }
 
     /// Whether a rule with this hop would also plant an emitter that is kept.
@@ -256,10 +220,7 @@ impl AtEmitters {
     }
 
     fn sites_at(&self, places: &[usize]) -> Vec<Site> {
-        places
-            .iter()
-            .filter_map(|&at| self.sites.get(at).copied())
-            .collect()
+        places.iter().filter_map(|&at| self.sites.get(at).copied()).collect()
     }
 }
 
@@ -268,9 +229,7 @@ pub(super) fn may_use(bed: &Bed, want: &Want, kept: &Kept, all: &[Site]) -> Vec<
     let own = AtEmitters::new(bed, want, kept).sites;
     // Both are in the same order.
     let mut own = own.iter().peekable();
-    all.iter()
-        .map(|site| own.next_if_eq(&site).is_some())
-        .collect()
+    all.iter().map(|site| own.next_if_eq(&site).is_some()).collect()
 }
 
 async fn lay_at_emitters(bed: &Bed, want: &Want, kept: &Kept, pace: &Pace) -> Full {
@@ -278,9 +237,7 @@ async fn lay_at_emitters(bed: &Bed, want: &Want, kept: &Kept, pace: &Pace) -> Fu
     let packing = emitters.pack(Look::Whole, pace).await;
     let found = packing.chosen.len() as u32;
     let need = found.min(want.on_hand.unwrap_or(u32::MAX));
-    let pitch = bed
-        .drip()
-        .map_or(want.spacing, |drip| drip.emitter_spacing());
+    let pitch = bed.drip().map_or(want.spacing, |drip| drip.emitter_spacing());
     let found = tidy::find(&emitters.sites, pitch, emitters.apart, need..=packing.bound);
     let (sites, rule, with_gaps) = match found.zip(tidy::first_hole(&emitters.sites)) {
         Some(((comb, places), first_hole)) => {
@@ -288,15 +245,7 @@ async fn lay_at_emitters(bed: &Bed, want: &Want, kept: &Kept, pace: &Pace) -> Fu
             let mut lines: Vec<u16> = sites.iter().map(|site| site.line).collect();
             lines.dedup();
             let with_gaps = emitters.leaves_out(&sites, comb.every);
-            (
-                sites,
-                Some(Form::Comb {
-                    comb,
-                    first_hole,
-                    lines,
-                }),
-                with_gaps,
-            )
+            (sites, Some(Form::Comb { comb, first_hole, lines }), with_gaps)
         }
         None => (emitters.sites_at(&packing.chosen), None, false),
     };
@@ -321,10 +270,7 @@ async fn pack_sites(sites: &[Site], apart: Micrometres, look: Look, pace: &Pace)
 async fn pack_along(along: &Along, spacing: Micrometres, look: Look, pace: &Pace) -> Packing {
     let packing = pack_sites(&along.sites, spacing, look, pace).await;
     let searched = if along.whole { packing.bound } else { u32::MAX };
-    Packing {
-        bound: along.at_most.min(searched),
-        ..packing
-    }
+    Packing { bound: along.at_most.min(searched), ..packing }
 }
 
 async fn lay_along_lines(
@@ -336,11 +282,8 @@ async fn lay_along_lines(
 ) -> Full {
     let along = along_lines(bed, margin, want.spacing, kept);
     let packing = pack_along(&along, want.spacing, Look::Whole, pace).await;
-    let mut chosen: Vec<Site> = packing
-        .chosen
-        .iter()
-        .filter_map(|&at| along.sites.get(at).copied())
-        .collect();
+    let mut chosen: Vec<Site> =
+        packing.chosen.iter().filter_map(|&at| along.sites.get(at).copied()).collect();
     settle(&mut chosen, bed, margin, want.spacing, kept);
     Full {
         plants: chosen.iter().map(Plant::at).collect(),
@@ -358,14 +301,8 @@ fn settle(chosen: &mut [Site], bed: &Bed, margin: Micrometres, spacing: Micromet
         return;
     };
     let back = margin - field.corner.along;
-    let moved = |site: &Site| Spot {
-        along: site.spot.along + back,
-        ..site.spot
-    };
-    let can = chosen
-        .iter()
-        .map(moved)
-        .all(|spot| field.holds(&spot) && !kept.off(&spot, spacing));
+    let moved = |site: &Site| Spot { along: site.spot.along + back, ..site.spot };
+    let can = chosen.iter().map(moved).all(|spot| field.holds(&spot) && !kept.off(&spot, spacing));
     if can {
         for site in chosen {
             site.spot = moved(site);
@@ -375,26 +312,13 @@ fn settle(chosen: &mut [Site], bed: &Bed, margin: Micrometres, spacing: Micromet
 
 fn lay_on_open_ground(bed: &Bed, want: &Want, margin: Micrometres, kept: &Kept) -> Full {
     let Some(found) = open::lay(bed, margin, want.spacing, kept) else {
-        return Full {
-            plants: Vec::new(),
-            rule: None,
-            with_gaps: false,
-            bound: 0,
-            steps: 0,
-        };
+        return Full { plants: Vec::new(), rule: None, with_gaps: false, bound: 0, steps: 0 };
     };
     let steps = found.spots.len() as u64;
     let rule = found.rows.map(|(rows, over)| {
-        let (row, breadth) = if rows.run_across {
-            (over.width, over.length)
-        } else {
-            (over.length, over.width)
-        };
-        Form::Rows {
-            rows,
-            step: rows.step(row),
-            gap: rows.gap(breadth),
-        }
+        let (row, breadth) =
+            if rows.run_across { (over.width, over.length) } else { (over.length, over.width) };
+        Form::Rows { rows, step: rows.step(row), gap: rows.gap(breadth) }
     });
     Full {
         plants: found.spots.into_iter().map(Plant::open).collect(),

@@ -47,32 +47,18 @@ pub(super) fn lay(
     let spots = rows.spots(&over);
     let free = without(&spots, spacing, kept);
     if free.len() == spots.len() {
-        return Some(Open {
-            spots,
-            rows: Some((rows, over)),
-            with_gaps: false,
-            at_most,
-        });
+        return Some(Open { spots, rows: Some((rows, over)), with_gaps: false, at_most });
     }
 
     let fine = fine_grid(field, spacing, kept);
-    let mut found = Open {
-        spots: free.clone(),
-        rows: Some((rows, over)),
-        with_gaps: true,
-        at_most,
-    };
+    let mut found =
+        Open { spots: free.clone(), rows: Some((rows, over)), with_gaps: true, at_most };
     let mut consider = |start: Vec<Spot>, rows: Option<(Rows, Field)>, with_gaps| {
         let before = start.len();
         let spots = topped_up(start, &fine, spacing);
         if spots.len() > found.spots.len() {
             let rows = rows.filter(|_| spots.len() == before);
-            found = Open {
-                spots,
-                rows,
-                with_gaps,
-                at_most,
-            };
+            found = Open { spots, rows, with_gaps, at_most };
         }
     };
     for side in beside(field, spacing, kept) {
@@ -91,18 +77,13 @@ pub(super) fn lay(
 
 /// What no layout inside an edge margin exceeds, the edges given way by the tolerance.
 pub(super) fn at_most(bed: &Bed, margin: Micrometres, spacing: Micrometres) -> u32 {
-    Field::loosely_within(bed, margin).map_or(0, |field| {
-        patterns::at_most(field.length, field.width, spacing)
-    })
+    Field::loosely_within(bed, margin)
+        .map_or(0, |field| patterns::at_most(field.length, field.width, spacing))
 }
 
 /// The spots that no plant that stays keeps off.
 fn without(spots: &[Spot], spacing: Micrometres, kept: &Kept) -> Vec<Spot> {
-    spots
-        .iter()
-        .copied()
-        .filter(|spot| !kept.off(spot, spacing))
-        .collect()
+    spots.iter().copied().filter(|spot| !kept.off(spot, spacing)).collect()
 }
 
 /// The parts of a field left, right, near and far of all plants that stay.
@@ -116,61 +97,21 @@ fn beside(field: &Field, spacing: Micrometres, kept: &Kept) -> Vec<Field> {
         along: field.corner.along + field.length,
         across: field.corner.across + field.width,
     };
-    let left = plants
-        .iter()
-        .map(|plant| plant.along - clear(plant.spacing))
-        .min();
-    let right = plants
-        .iter()
-        .map(|plant| plant.along + clear(plant.spacing))
-        .max();
-    let near = plants
-        .iter()
-        .map(|plant| plant.across - clear(plant.spacing))
-        .min();
-    let far = plants
-        .iter()
-        .map(|plant| plant.across + clear(plant.spacing))
-        .max();
+    let left = plants.iter().map(|plant| plant.along - clear(plant.spacing)).min();
+    let right = plants.iter().map(|plant| plant.along + clear(plant.spacing)).max();
+    let near = plants.iter().map(|plant| plant.across - clear(plant.spacing)).min();
+    let far = plants.iter().map(|plant| plant.across + clear(plant.spacing)).max();
     let mut add = |corner: Spot, end: Spot| {
         let (length, width) = (end.along - corner.along, end.across - corner.across);
         if length >= Micrometres::ZERO && width >= Micrometres::ZERO {
-            sides.push(Field {
-                corner,
-                length,
-                width,
-            });
+            sides.push(Field { corner, length, width });
         }
     };
     if let (Some(left), Some(right), Some(near), Some(far)) = (left, right, near, far) {
-        add(
-            field.corner,
-            Spot {
-                along: left.min(end.along),
-                ..end
-            },
-        );
-        add(
-            Spot {
-                along: right.max(field.corner.along),
-                ..field.corner
-            },
-            end,
-        );
-        add(
-            field.corner,
-            Spot {
-                across: near.min(end.across),
-                ..end
-            },
-        );
-        add(
-            Spot {
-                across: far.max(field.corner.across),
-                ..field.corner
-            },
-            end,
-        );
+        add(field.corner, Spot { along: left.min(end.along), ..end });
+        add(Spot { along: right.max(field.corner.along), ..field.corner }, end);
+        add(field.corner, Spot { across: near.min(end.across), ..end });
+        add(Spot { across: far.max(field.corner.across), ..field.corner }, end);
     }
     sides
 }
@@ -198,18 +139,11 @@ fn moved_grids(field: &Field, spacing: Micrometres) -> Vec<Vec<Spot>> {
                     let half = Micrometres::new(spacing.get().div_euclid(2));
                     let mut major = part(spacing, over);
                     if between && stagger == Stagger::MovedOn {
-                        major = if major >= half {
-                            major - half
-                        } else {
-                            major + half
-                        };
+                        major = if major >= half { major - half } else { major + half };
                     }
                     while major <= length {
-                        let (along, across) = if run_across {
-                            (minor, major)
-                        } else {
-                            (major, minor)
-                        };
+                        let (along, across) =
+                            if run_across { (minor, major) } else { (major, minor) };
                         spots.push(Spot {
                             along: field.corner.along + along,
                             across: field.corner.across + across,
@@ -240,10 +174,8 @@ fn fine_grid(field: &Field, spacing: Micrometres, kept: &Kept) -> Vec<Spot> {
     while along <= field.length {
         let mut across = Micrometres::ZERO;
         while across <= field.width {
-            let spot = Spot {
-                along: field.corner.along + along,
-                across: field.corner.across + across,
-            };
+            let spot =
+                Spot { along: field.corner.along + along, across: field.corner.across + across };
             if !kept.off(&spot, spacing) {
                 spots.push(spot);
             }
@@ -257,12 +189,8 @@ fn fine_grid(field: &Field, spacing: Micrometres, kept: &Kept) -> Vec<Spot> {
 /// The plants, and every point of the grid in turn that is far enough from all so far.
 fn topped_up(start: Vec<Spot>, fine: &[Spot], spacing: Micrometres) -> Vec<Spot> {
     let side = spacing.get().max(1);
-    let cell = |spot: &Spot| {
-        (
-            spot.along.get().div_euclid(side),
-            spot.across.get().div_euclid(side),
-        )
-    };
+    let cell =
+        |spot: &Spot| (spot.along.get().div_euclid(side), spot.across.get().div_euclid(side));
     let mut spots = start;
     // The plants by cell, in the order of cells.
     let mut cells: Vec<((i64, i64), Spot)> = spots.iter().map(|spot| (cell(spot), *spot)).collect();

@@ -151,13 +151,7 @@ impl Front {
         // Along each line, where its spots lie.
         let on_lines: Vec<Vec<i64>> = lines
             .iter()
-            .map(|&at| {
-                order
-                    .iter()
-                    .filter(|spot| spot.1 == at)
-                    .map(|spot| spot.0)
-                    .collect()
-            })
+            .map(|&at| order.iter().filter(|spot| spot.1 == at).map(|spot| spot.0).collect())
             .collect();
 
         let mut stops = Vec::with_capacity(order.len());
@@ -173,12 +167,7 @@ impl Front {
                 *count += 1;
                 *count
             });
-            stops.push(Stop {
-                place,
-                line,
-                after,
-                rest,
-            });
+            stops.push(Stop { place, line, after, rest });
             let from = free_from.iter_mut().skip(line * lines.len());
             for ((at, spots), from) in lines.iter().zip(&on_lines).zip(from) {
                 let room = apart * apart - (at - minor).pow(2);
@@ -189,13 +178,7 @@ impl Front {
                 frees.push(*from as u16);
             }
         }
-        Self {
-            apart,
-            lines,
-            on_lines,
-            stops,
-            frees,
-        }
+        Self { apart, lines, on_lines, stops, frees }
     }
 }
 
@@ -213,10 +196,9 @@ impl Front {
             if theirs <= ours {
                 continue;
             }
-            let (Some(&left), Some(&right)) = (
-                spots.get(usize::from(ours)),
-                spots.get(usize::from(theirs) - 1),
-            ) else {
+            let (Some(&left), Some(&right)) =
+                (spots.get(usize::from(ours)), spots.get(usize::from(theirs) - 1))
+            else {
                 continue;
             };
             if let Some((first, leftmost, rightmost)) = open {
@@ -283,22 +265,14 @@ impl States {
     }
 
     fn iter(&self, lines: usize) -> impl Iterator<Item = (&[u16], Head)> {
-        self.frees
-            .chunks_exact(lines)
-            .zip(self.heads.iter().copied())
+        self.frees.chunks_exact(lines).zip(self.heads.iter().copied())
     }
 }
 
 async fn sweep(front: &Front, most_steps: u64, pace: &Pace) -> Packing {
     let lines = front.lines.len().max(1);
     let mut trail: Vec<(usize, u32)> = Vec::new();
-    let mut live = States {
-        frees: vec![0; lines],
-        heads: vec![Head {
-            planted: 0,
-            last: 0,
-        }],
-    };
+    let mut live = States { frees: vec![0; lines], heads: vec![Head { planted: 0, last: 0 }] };
     let mut next = States::default();
     let mut steps = 0_u64;
     let mut lost = 0_u32;
@@ -309,11 +283,7 @@ async fn sweep(front: &Front, most_steps: u64, pace: &Pace) -> Packing {
         steps += made;
         pace.did(made).await;
         if next.heads.len() > 2 * pruned_to + 16 {
-            let room = if steps < most_steps {
-                MOST_STATES
-            } else {
-                FEW_STATES
-            };
+            let room = if steps < most_steps { MOST_STATES } else { FEW_STATES };
             let (compared, dropped) = prune(&next, front, room, &mut live, pace).await;
             steps += compared;
             lost = lost.max(dropped.map_or(0, |planted| planted + stop.rest));
@@ -323,15 +293,8 @@ async fn sweep(front: &Front, most_steps: u64, pace: &Pace) -> Packing {
         }
     }
 
-    let best = live
-        .heads
-        .iter()
-        .copied()
-        .reduce(|a, b| if b.planted > a.planted { b } else { a });
-    let best = best.unwrap_or(Head {
-        planted: 0,
-        last: 0,
-    });
+    let best = live.heads.iter().copied().reduce(|a, b| if b.planted > a.planted { b } else { a });
+    let best = best.unwrap_or(Head { planted: 0, last: 0 });
     let mut chosen = Vec::new();
     let mut last = best.last;
     while let Some(&(place, before)) = (last as usize).checked_sub(1).and_then(|at| trail.get(at)) {
@@ -339,11 +302,7 @@ async fn sweep(front: &Front, most_steps: u64, pace: &Pace) -> Packing {
         last = before;
     }
     order::sort(&mut chosen, &|&place| [place as i64, 0, 0]);
-    Packing {
-        bound: best.planted.max(lost),
-        chosen,
-        steps,
-    }
+    Packing { bound: best.planted.max(lost), chosen, steps }
 }
 
 /// Takes every state past one stop, planted and left empty; returns how many there were.
@@ -360,22 +319,10 @@ fn pass(
         let free = first_free < stop.after;
         if free {
             trail.push((stop.place, head.last));
-            let taken = Head {
-                planted: head.planted + 1,
-                last: trail.len() as u32,
-            };
-            next.frees.extend(
-                frees
-                    .iter()
-                    .zip(blocks)
-                    .map(|(&own, &block)| own.max(block)),
-            );
+            let taken = Head { planted: head.planted + 1, last: trail.len() as u32 };
+            next.frees.extend(frees.iter().zip(blocks).map(|(&own, &block)| own.max(block)));
             next.heads.push(taken);
-            let newly = frees
-                .iter()
-                .zip(blocks)
-                .filter(|&(own, block)| block > own)
-                .count();
+            let newly = frees.iter().zip(blocks).filter(|&(own, block)| block > own).count();
             // Planting here costs at most a plant on each line newly blocked, its own aside:
             // with one or none, it never loses.
             if newly <= 1 {
@@ -406,11 +353,7 @@ async fn prune(
     let mut states: Vec<(&[u16], Head)> = from.iter(lines).collect();
     // Of equal states the first made stays.
     order::sort(&mut states, &|&(frees, head)| {
-        [
-            -i64::from(head.planted),
-            frees.iter().map(|&free| i64::from(free)).sum(),
-            0,
-        ]
+        [-i64::from(head.planted), frees.iter().map(|&free| i64::from(free)).sum(), 0]
     });
     kept.clear();
     let mut compared = 0;
@@ -438,11 +381,8 @@ fn is_needless(frees: &[u16], head: Head, kept: &States, front: &Front) -> (bool
     let needless = kept.iter(frees.len()).any(|(better, leader)| {
         compared += 1;
         let lead = leader.planted - head.planted;
-        let lines_blocked: u16 = better
-            .iter()
-            .zip(frees)
-            .map(|(theirs, ours)| u16::from(theirs > ours))
-            .sum();
+        let lines_blocked: u16 =
+            better.iter().zip(frees).map(|(theirs, ours)| u16::from(theirs > ours)).sum();
         let blocked = u32::from(lines_blocked);
         if blocked <= lead {
             return true;
@@ -468,10 +408,7 @@ mod tests {
     }
 
     fn spot(along: i64, across: i64) -> Spot {
-        Spot {
-            along: Micrometres::new(along),
-            across: Micrometres::new(across),
-        }
+        Spot { along: Micrometres::new(along), across: Micrometres::new(across) }
     }
 
     fn grid(lines: i64, gap: i64, holes: i64, pitch: i64) -> Vec<Spot> {
@@ -485,17 +422,10 @@ mod tests {
         let Some((first, rest)) = spots.split_first() else {
             return 0;
         };
-        let clear: Vec<Spot> = rest
-            .iter()
-            .copied()
-            .filter(|other| !too_near(first, other, apart))
-            .collect();
+        let clear: Vec<Spot> =
+            rest.iter().copied().filter(|other| !too_near(first, other, apart)).collect();
         let with = 1 + backtrack(&clear, apart);
-        if clear.len() == rest.len() {
-            with
-        } else {
-            with.max(backtrack(rest, apart))
-        }
+        if clear.len() == rest.len() { with } else { with.max(backtrack(rest, apart)) }
     }
 
     fn keeps_apart(spots: &[Spot], packing: &Packing, apart: Micrometres) -> bool {
@@ -515,23 +445,13 @@ mod tests {
     #[test]
     fn with_no_distance_to_keep_every_spot_is_planted() {
         for apart in [-3, 0, 1] {
-            assert_eq!(
-                pack(&grid(3, 5, 7, 4), Micrometres::new(apart))
-                    .chosen
-                    .len(),
-                21
-            );
+            assert_eq!(pack(&grid(3, 5, 7, 4), Micrometres::new(apart)).chosen.len(), 21);
         }
     }
 
     #[test]
     fn one_spot_twice_is_planted_once() {
-        assert_eq!(
-            pack(&[spot(3, 3), spot(3, 3)], Micrometres::new(2))
-                .chosen
-                .len(),
-            1
-        );
+        assert_eq!(pack(&[spot(3, 3), spot(3, 3)], Micrometres::new(2)).chosen.len(), 1);
     }
 
     #[test]
@@ -540,11 +460,7 @@ mod tests {
         let spots = grid(24, 10, 40, 6);
         let packing = at_once(async |pace: &Pace| within(&spots, 12, 300_000, pace).await);
         assert!(keeps_apart(&spots, &packing, Micrometres::new(12)));
-        assert!(
-            packing.chosen.len() <= 240 && 240 <= packing.bound,
-            "{}",
-            packing.bound
-        );
+        assert!(packing.chosen.len() <= 240 && 240 <= packing.bound, "{}", packing.bound);
         assert!(packing.steps < 3_000_000, "{}", packing.steps);
     }
 

@@ -64,11 +64,7 @@ impl Rows {
     /// From row to row over this breadth; the whole breadth where there is but one.
     #[must_use]
     pub fn gap(&self, breadth: Micrometres) -> Micrometres {
-        Micrometres::new(
-            breadth
-                .get()
-                .div_euclid(i64::from(self.rows).saturating_sub(1).max(1)),
-        )
+        Micrometres::new(breadth.get().div_euclid(i64::from(self.rows).saturating_sub(1).max(1)))
     }
 
     /// A step in a row as a fraction of the row's length.
@@ -82,20 +78,13 @@ impl Rows {
 
     /// Where the plants stand in a field, row after row.
     pub(super) fn spots(&self, field: &Field) -> Vec<Spot> {
-        let (length, breadth) = if self.run_across {
-            (field.width, field.length)
-        } else {
-            (field.length, field.width)
-        };
+        let (length, breadth) =
+            if self.run_across { (field.width, field.length) } else { (field.length, field.width) };
         let (times, parts) = self.steps();
         let mut spots = Vec::with_capacity(self.count() as usize);
         for row in 0..i64::from(self.rows) {
             let between = row % 2 == 1;
-            let plants = if between {
-                self.in_between()
-            } else {
-                self.in_row
-            };
+            let plants = if between { self.in_between() } else { self.in_row };
             let minor = match self.rows {
                 1 => Micrometres::new(breadth.get().div_euclid(2)),
                 rows => Micrometres::new((breadth * row).get().div_euclid(i64::from(rows) - 1)),
@@ -107,11 +96,7 @@ impl Rows {
                     (Stagger::Square, 1) => Micrometres::new(length.get().div_euclid(2)),
                     _ => Micrometres::new((length * (times * halves)).get().div_euclid(2 * parts)),
                 };
-                let (along, across) = if self.run_across {
-                    (minor, major)
-                } else {
-                    (major, minor)
-                };
+                let (along, across) = if self.run_across { (minor, major) } else { (major, minor) };
                 spots.push(Spot {
                     along: field.corner.along + along,
                     across: field.corner.across + across,
@@ -124,16 +109,8 @@ impl Rows {
     /// The square of the least distance between its plants, for the more airy of two equal counts.
     fn least_square(&self, length: i64, breadth: i64) -> i64 {
         let (times, parts) = self.steps();
-        let step = if self.in_row > 1 {
-            length * times / parts
-        } else {
-            i64::MAX
-        };
-        let gap = if self.rows > 1 {
-            breadth / (i64::from(self.rows) - 1)
-        } else {
-            i64::MAX
-        };
+        let step = if self.in_row > 1 { length * times / parts } else { i64::MAX };
+        let gap = if self.rows > 1 { breadth / (i64::from(self.rows) - 1) } else { i64::MAX };
         let half = match self.stagger {
             Stagger::Square => 0,
             Stagger::OneFewer | Stagger::MovedOn => length * times / (2 * parts),
@@ -172,22 +149,14 @@ pub fn best(length: Micrometres, width: Micrometres, apart: Micrometres) -> Rows
     let mut best = square(length, width, apart);
     let mut airy = i64::MAX;
     for run_across in [false, true] {
-        let (row, breadth) = if run_across {
-            (width.get(), length.get())
-        } else {
-            (length.get(), width.get())
-        };
+        let (row, breadth) =
+            if run_across { (width.get(), length.get()) } else { (length.get(), width.get()) };
         for in_row in (1..=fit(row, apart.get())).rev() {
             for stagger in [Stagger::OneFewer, Stagger::MovedOn] {
                 let Some(rows) = staggered(row, breadth, apart.get(), in_row, stagger) else {
                     continue;
                 };
-                let pattern = Rows {
-                    run_across,
-                    rows,
-                    in_row,
-                    stagger,
-                };
+                let pattern = Rows { run_across, rows, in_row, stagger };
                 let room = pattern.least_square(row, breadth);
                 if pattern.count() > best.count() || pattern.count() == best.count() && room > airy
                 {
@@ -209,11 +178,7 @@ fn staggered(row: i64, breadth: i64, apart: i64, in_row: u32, stagger: Stagger) 
         Stagger::MovedOn => row / (2 * n - 1),
         Stagger::OneFewer | Stagger::Square => return None,
     };
-    let step = if stagger == Stagger::OneFewer {
-        row / (n - 1)
-    } else {
-        2 * row / (2 * n - 1)
-    };
+    let step = if stagger == Stagger::OneFewer { row / (n - 1) } else { 2 * row / (2 * n - 1) };
     if n > 1 && step < apart {
         return None;
     }
@@ -269,14 +234,7 @@ mod tests {
     }
 
     fn field(length: Micrometres, width: Micrometres) -> Field {
-        Field {
-            corner: Spot {
-                along: inch(1),
-                across: inch(2),
-            },
-            length,
-            width,
-        }
+        Field { corner: Spot { along: inch(1), across: inch(2) }, length, width }
     }
 
     fn check(length: Micrometres, width: Micrometres, apart: Micrometres) {
@@ -287,16 +245,10 @@ mod tests {
             assert!(spots.iter().all(|spot| field.holds(spot)), "{pattern:?}");
             for (at, spot) in spots.iter().enumerate() {
                 for other in &spots[at + 1..] {
-                    assert!(
-                        !too_near(spot, other, apart),
-                        "{pattern:?} {spot:?} {other:?}"
-                    );
+                    assert!(!too_near(spot, other, apart), "{pattern:?} {spot:?} {other:?}");
                 }
             }
-            assert!(
-                pattern.count() <= at_most(length, width, apart),
-                "{pattern:?}"
-            );
+            assert!(pattern.count() <= at_most(length, width, apart), "{pattern:?}");
         }
     }
 
@@ -343,9 +295,6 @@ mod tests {
 
     #[test]
     fn a_root_is_rounded_up() {
-        assert_eq!(
-            [root_up(-4), root_up(0), root_up(9), root_up(10)],
-            [0, 0, 3, 4]
-        );
+        assert_eq!([root_up(-4), root_up(0), root_up(9), root_up(10)], [0, 0, 3, 4]);
     }
 }

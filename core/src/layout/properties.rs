@@ -42,33 +42,17 @@ fn any_bed() -> impl Strategy<Value = Bed> {
 }
 
 fn any_sites() -> impl Strategy<Value = SiteChoice> {
-    prop_oneof![
-        Just(SiteChoice::Emitters),
-        Just(SiteChoice::AlongLine),
-        Just(SiteChoice::Anywhere)
-    ]
+    prop_oneof![Just(SiteChoice::Emitters), Just(SiteChoice::AlongLine), Just(SiteChoice::Anywhere)]
 }
 
 fn any_margin() -> impl Strategy<Value = EdgeMargin> {
-    prop_oneof![
-        millimetres(0..200).prop_map(EdgeMargin::Of),
-        Just(EdgeMargin::HalfSpacing)
-    ]
+    prop_oneof![millimetres(0..200).prop_map(EdgeMargin::Of), Just(EdgeMargin::HalfSpacing)]
 }
 
 fn any_want() -> impl Strategy<Value = Want> {
-    (
-        millimetres(80..700),
-        prop::option::of(0_u32..30),
-        any_sites(),
-        any_margin(),
+    (millimetres(80..700), prop::option::of(0_u32..30), any_sites(), any_margin()).prop_map(
+        |(spacing, on_hand, sites, edge_margin)| Want { spacing, on_hand, sites, edge_margin },
     )
-        .prop_map(|(spacing, on_hand, sites, edge_margin)| Want {
-            spacing,
-            on_hand,
-            sites,
-            edge_margin,
-        })
 }
 
 /// Plants that stay, as shares of the bed.
@@ -109,14 +93,8 @@ fn check(request: &Request<'_>, layout: &Layout) {
     for (at, plant) in layout.placed.iter().enumerate() {
         let want = &wants[plant.want];
         let margin = want.edge_margin.at(want.spacing) - TOLERANCE;
-        assert!(
-            margin <= plant.along && plant.along <= bed.length() - margin,
-            "{plant:?}"
-        );
-        assert!(
-            margin <= plant.across && plant.across <= bed.width() - margin,
-            "{plant:?}"
-        );
+        assert!(margin <= plant.along && plant.along <= bed.length() - margin, "{plant:?}");
+        assert!(margin <= plant.across && plant.across <= bed.width() - margin, "{plant:?}");
         let here = (plant.along, plant.across);
         for other in &layout.placed[at + 1..] {
             assert!(
@@ -144,11 +122,7 @@ fn check(request: &Request<'_>, layout: &Layout) {
         }
     }
     for (at, want) in wants.iter().enumerate() {
-        let count = layout
-            .placed
-            .iter()
-            .filter(|plant| plant.want == at)
-            .count() as u32;
+        let count = layout.placed.iter().filter(|plant| plant.want == at).count() as u32;
         assert_eq!(count, layout.counts[at]);
         assert!(want.on_hand.is_none_or(|most| count <= most));
     }

@@ -164,12 +164,7 @@ impl<'a> Request<'a> {
             }
         }
         if faults.is_empty() {
-            Ok(Self {
-                bed,
-                wants: wants.to_vec(),
-                standing: standing.to_vec(),
-                aim,
-            })
+            Ok(Self { bed, wants: wants.to_vec(), standing: standing.to_vec(), aim })
         } else {
             Err(faults)
         }

@@ -37,9 +37,7 @@ pub(super) fn resting(meant: &Meant, garden: &Garden, today: Option<NaiveDate>) 
         today.is_none_or(|today| today.year() - year < i32::from(family.gap_years()))
     };
     let mut stood: Vec<Stood> = told.chain(recorded).filter(matters).collect();
-    order::sort(&mut stood, &|&(family, year)| {
-        [family as i64, -i64::from(year), 0]
-    });
+    order::sort(&mut stood, &|&(family, year)| [family as i64, -i64::from(year), 0]);
     stood.dedup_by_key(|(family, _)| *family);
     stood
 }
@@ -48,9 +46,7 @@ pub(super) fn resting(meant: &Meant, garden: &Garden, today: Option<NaiveDate>) 
 pub(super) fn warnings(stood: &[Stood], wanted: &[Wanted<'_>]) -> Vec<String> {
     let warning = |&(family, year): &Stood| {
         let kin = |wanted: &&Wanted<'_>| {
-            wanted
-                .row
-                .is_some_and(|row| row.family() == family || row.mixed_with() == Some(family))
+            wanted.row.is_some_and(|row| row.family() == family || row.mixed_with() == Some(family))
         };
         let names: Vec<String> = wanted.iter().filter(kin).map(Wanted::name).collect();
         (!names.is_empty()).then(|| {

@@ -61,12 +61,7 @@ impl<'a> Sense<'a> {
                     .is_some_and(|feeder| feeder >= Feeder::MediumToHeavy),
             })
             .collect();
-        Self {
-            bed,
-            pole,
-            south: south == Some(true),
-            crops,
-        }
+        Self { bed, pole, south: south == Some(true), crops }
     }
 
     /// From a plant to the nearest side one can reach it from, in millimetres.
@@ -105,10 +100,7 @@ impl<'a> Sense<'a> {
             for other in others.filter(|other| other.want != one.want) {
                 let mean = self.traits(one).zip(self.traits(other));
                 let mean = mean.map_or(0, |(a, b)| (a.spacing + b.spacing).get() / 2);
-                let spot = |plant: &Placed| Spot {
-                    along: plant.along,
-                    across: plant.across,
-                };
+                let spot = |plant: &Placed| Spot { along: plant.along, across: plant.across };
                 // Beside each other: nothing fits between.
                 pairs += i64::from(spot(one).square_to(&spot(other)) * 4 < mean * mean * 9);
             }
@@ -132,19 +124,14 @@ impl<'a> Sense<'a> {
     pub(super) fn told(&self, laid: &Laid<'_>) -> Vec<String> {
         let placed = &laid.layout.placed;
         let mean = |chosen: &dyn Fn(&Traits) -> bool, of: &dyn Fn(&Placed) -> i64| {
-            let own = placed
-                .iter()
-                .filter(|plant| self.traits(plant).is_some_and(chosen));
+            let own = placed.iter().filter(|plant| self.traits(plant).is_some_and(chosen));
             let (sum, count) = own.fold((0, 0), |(sum, count), plant| (sum + of(plant), count + 1));
             (count > 0).then(|| sum / count)
         };
         let names = |chosen: &dyn Fn(&Traits) -> bool| {
             let crops = self.crops.iter().zip(&laid.wanted).zip(&laid.layout.counts);
             let own = crops.filter(|((traits, _), count)| **count > 0 && chosen(traits));
-            list(
-                &own.map(|((_, wanted), _)| wanted.name())
-                    .collect::<Vec<_>>(),
-            )
+            list(&own.map(|((_, wanted), _)| wanted.name()).collect::<Vec<_>>())
         };
         let mut told = Vec::new();
         let arm = |plant: &Placed| self.arm(plant);

@@ -32,16 +32,9 @@ pub(super) fn at_emitters(bed: &Bed, margin: Micrometres) -> Vec<Site> {
     let mut sites = Vec::new();
     for (number, line) in (1_u16..).zip(drip.lines()) {
         for (hole, along) in (1_u16..).zip(drip.emitters(line)) {
-            let spot = Spot {
-                along,
-                across: line.across,
-            };
+            let spot = Spot { along, across: line.across };
             if field.holds(&spot) {
-                sites.push(Site {
-                    spot,
-                    line: number,
-                    hole,
-                });
+                sites.push(Site { spot, line: number, hole });
             }
         }
     }
@@ -65,11 +58,7 @@ pub(super) fn along_lines(
     spacing: Micrometres,
     kept: &Kept,
 ) -> Along {
-    let none = Along {
-        sites: Vec::new(),
-        whole: true,
-        at_most: 0,
-    };
+    let none = Along { sites: Vec::new(), whole: true, at_most: 0 };
     let (Some(drip), Some(field)) = (bed.drip(), Field::loosely_within(bed, margin)) else {
         return none;
     };
@@ -90,18 +79,10 @@ pub(super) fn along_lines(
         .into_iter()
         .filter_map(|(along, at)| {
             let &(line, across) = lines.get(at)?;
-            Some(Site {
-                spot: Spot { along, across },
-                line,
-                hole: 0,
-            })
+            Some(Site { spot: Spot { along, across }, line, hole: 0 })
         })
         .collect();
-    Along {
-        sites,
-        whole,
-        at_most,
-    }
+    Along { sites, whole, at_most }
 }
 
 /// The lines inside a field, each with its number and place.
@@ -109,12 +90,7 @@ fn usable(drip: &Drip, field: &Field) -> Vec<(u16, Micrometres)> {
     (1_u16..)
         .zip(drip.lines())
         .map(|(number, line)| (number, line.across))
-        .filter(|&(_, across)| {
-            field.holds(&Spot {
-                along: field.corner.along,
-                across,
-            })
-        })
+        .filter(|&(_, across)| field.holds(&Spot { along: field.corner.along, across }))
         .collect()
 }
 
@@ -224,15 +200,7 @@ fn steps(
         .into_iter()
         .rev()
         .filter(|&(along, at)| {
-            lines.get(at).is_some_and(|line| {
-                !kept.off(
-                    &Spot {
-                        along,
-                        across: line.1,
-                    },
-                    spacing,
-                )
-            })
+            lines.get(at).is_some_and(|line| !kept.off(&Spot { along, across: line.1 }, spacing))
         })
         .collect()
 }

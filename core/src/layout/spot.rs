@@ -44,14 +44,8 @@ impl Kept {
     /// The plants as given, in any order.
     pub(super) fn new(standing: &[Standing]) -> Self {
         let mut standing = standing.to_vec();
-        order::sort(&mut standing, &|plant| {
-            [plant.along.get(), plant.across.get(), 0]
-        });
-        let widest = standing
-            .iter()
-            .map(|plant| plant.spacing)
-            .max()
-            .unwrap_or_default();
+        order::sort(&mut standing, &|plant| [plant.along.get(), plant.across.get(), 0]);
+        let widest = standing.iter().map(|plant| plant.spacing).max().unwrap_or_default();
         Self { standing, widest }
     }
 
@@ -66,22 +60,15 @@ impl Kept {
     /// Vegetables*), less the tolerance.
     pub(super) fn off(&self, spot: &Spot, spacing: Micrometres) -> bool {
         let reach = spacing + self.widest;
-        let first = self
-            .standing
-            .partition_point(|plant| plant.along < spot.along - reach);
-        self.standing
-            .iter()
-            .skip(first)
-            .take_while(|plant| plant.along <= spot.along + reach)
-            .any(|plant| {
+        let first = self.standing.partition_point(|plant| plant.along < spot.along - reach);
+        self.standing.iter().skip(first).take_while(|plant| plant.along <= spot.along + reach).any(
+            |plant| {
                 // Twice everything, since the mean of two whole numbers may end in a half.
                 let apart = twice_mean(spacing, plant);
-                let there = Spot {
-                    along: plant.along,
-                    across: plant.across,
-                };
+                let there = Spot { along: plant.along, across: plant.across };
                 apart > 0 && spot.square_to(&there) * 4 < apart * apart
-            })
+            },
+        )
     }
 }
 
@@ -111,10 +98,7 @@ impl Field {
         Some(Self {
             length: inside(bed.length())?,
             width: inside(bed.width())?,
-            corner: Spot {
-                along: margin,
-                across: margin,
-            },
+            corner: Spot { along: margin, across: margin },
         })
     }
 

@@ -22,11 +22,9 @@ pub(super) fn refuse(wrong: &[Fault], system: System, faults: &mut Faults) {
     let spacing = |limit: Micrometres| show_spacing(limit.to_length(), system);
     for fault in wrong {
         let (field, allowed, why) = match *fault {
-            Fault::NothingWanted => (
-                "plants".into(),
-                "at least one crop".into(),
-                "nothing is to go in",
-            ),
+            Fault::NothingWanted => {
+                ("plants".into(), "at least one crop".into(), "nothing is to go in")
+            }
             Fault::TooManyWants => (
                 "plants".into(),
                 format!("at most {MOST_WANTS} crops"),
@@ -34,11 +32,7 @@ pub(super) fn refuse(wrong: &[Fault], system: System, faults: &mut Faults) {
             ),
             Fault::Spacing(at) => (
                 format!("plants.{at}.spacing"),
-                format!(
-                    "{} to {}",
-                    spacing(super::LEAST_SPACING),
-                    spacing(super::MOST_SPACING)
-                ),
+                format!("{} to {}", spacing(super::LEAST_SPACING), spacing(super::MOST_SPACING)),
                 "plants are not set so",
             ),
             Fault::EdgeMargin(_) => (
@@ -46,11 +40,9 @@ pub(super) fn refuse(wrong: &[Fault], system: System, faults: &mut Faults) {
                 "nothing or more".into(),
                 "a margin can't be less than nothing",
             ),
-            Fault::NoDrip(at) => (
-                format!("plants.{at}.sites"),
-                "anywhere".into(),
-                "the bed has no drip lines",
-            ),
+            Fault::NoDrip(at) => {
+                (format!("plants.{at}.sites"), "anywhere".into(), "the bed has no drip lines")
+            }
             Fault::TooManyPlants(at) => (
                 format!("plants.{at}.spacing"),
                 format!("a spacing at which at most {MOST_PLANTS} fit"),
@@ -97,11 +89,7 @@ pub(super) fn how_many(found: &Found<'_>, asking: &Asking<'_>) -> Telling {
     telling
         .look_for
         .push("Measure from middle to middle, and from the inside of the boards.".to_owned());
-    if laid
-        .wanted
-        .iter()
-        .any(|wanted| wanted.sites == SiteChoice::Emitters)
-    {
+    if laid.wanted.iter().any(|wanted| wanted.sites == SiteChoice::Emitters) {
         telling.look_for.push(
             "Count the holes with the water on: a blocked one gives nothing to the plant set there.".to_owned(),
         );
@@ -109,25 +97,16 @@ pub(super) fn how_many(found: &Found<'_>, asking: &Asking<'_>) -> Telling {
     telling.next = drafts(found.meant, laid, asking);
     for wanted in &laid.wanted {
         if let Some(row) = wanted.row {
-            telling
-                .cautions
-                .extend(row.cautions().iter().map(|&caution| caution.to_owned()));
-            row.sources(Facet::Spacing)
-                .for_each(|source| telling.source(source));
+            telling.cautions.extend(row.cautions().iter().map(|&caution| caution.to_owned()));
+            row.sources(Facet::Spacing).for_each(|source| telling.source(source));
         }
     }
-    telling
-        .cautions
-        .extend(rest::warnings(found.resting, &laid.wanted));
+    telling.cautions.extend(rest::warnings(found.resting, &laid.wanted));
     telling.cautions.push(
         "Spacings are for ordinary kinds at full size; dwarf and giant kinds differ up to twofold."
             .to_owned(),
     );
-    if laid
-        .wanted
-        .iter()
-        .any(|wanted| wanted.sites == SiteChoice::Anywhere)
-    {
+    if laid.wanted.iter().any(|wanted| wanted.sites == SiteChoice::Anywhere) {
         telling.source(Source::Oler1961);
     }
     telling
@@ -172,13 +151,7 @@ fn qualifier(found: &Found<'_>, system: System) -> String {
     let spacing = show_spacing(first.spacing.to_length(), system);
     let takes = first
         .row
-        .and_then(|row| {
-            Some(format!(
-                "{} takes {}. ",
-                row.name(),
-                range_words(row, system)?
-            ))
-        })
+        .and_then(|row| Some(format!("{} takes {}. ", row.name(), range_words(row, system)?)))
         .unwrap_or_default();
     let several = found.asked.wanted.len() > 1;
     let most = match (found.asked.layout.proved, several) {
@@ -188,25 +161,13 @@ fn qualifier(found: &Found<'_>, system: System) -> String {
         (true, true) => "no layout holds more in all".to_owned(),
         (true, false) => "no layout holds more".to_owned(),
         (false, false) => format!("no layout holds more than {}", found.asked.layout.bound),
-        (false, true) => format!(
-            "no layout holds more than {} in all",
-            found.asked.layout.bound
-        ),
+        (false, true) => format!("no layout holds more than {} in all", found.asked.layout.bound),
     };
     if several {
         let left = left_over(found);
         return match (found.way_round, left.as_slice()) {
-            (Some(_), _) => format!(
-                "{takes}At {spacing} {fits} fit and {}; {most}.",
-                list(&left)
-            ),
-            (None, [])
-                if found
-                    .asked
-                    .wanted
-                    .iter()
-                    .all(|wanted| wanted.on_hand.is_some()) =>
-            {
+            (Some(_), _) => format!("{takes}At {spacing} {fits} fit and {}; {most}.", list(&left)),
+            (None, []) if found.asked.wanted.iter().all(|wanted| wanted.on_hand.is_some()) => {
                 "There is room for all of them.".to_owned()
             }
             (None, []) => format!("{}.", crate::telling::capital(&most)),
@@ -218,10 +179,7 @@ fn qualifier(found: &Found<'_>, system: System) -> String {
     }
     let left = left_over(found);
     match found.way_round {
-        Some(_) => format!(
-            "{takes}At {spacing} {fits} fit and {}; {most}.",
-            list(&left)
-        ),
+        Some(_) => format!("{takes}At {spacing} {fits} fit and {}; {most}.", list(&left)),
         None if left.is_empty() && first.on_hand.is_some() => {
             format!("{takes}There is room for all of them.")
         }
@@ -238,10 +196,7 @@ fn left_over(found: &Found<'_>) -> Vec<String> {
         .iter()
         .zip(&found.asked.layout.counts)
         .filter_map(|(wanted, count)| {
-            let left = wanted
-                .on_hand?
-                .checked_sub(*count)
-                .filter(|left| *left > 0)?;
+            let left = wanted.on_hand?.checked_sub(*count).filter(|left| *left > 0)?;
             Some(if found.asked.wanted.len() == 1 {
                 format!("{left} {} left over", if left == 1 { "is" } else { "are" })
             } else {
@@ -265,9 +220,7 @@ fn in_between(fillers: &[Filler], system: System) -> Option<String> {
     let each: Vec<String> = alike
         .filter_map(|rows| {
             let named = rows.first()?.names();
-            let rooms = rows
-                .iter()
-                .map(|row| format!("{} at {}", row.count, row.told(system)));
+            let rooms = rows.iter().map(|row| format!("{} at {}", row.count, row.told(system)));
             let rooms: Vec<String> = rooms.collect();
             Some(format!("{}, such as {}", list(&rooms), one_of(&named)))
         })
@@ -355,20 +308,10 @@ pub(super) fn drafts(meant: &Meant, laid: &Laid<'_>, asking: &Asking<'_>) -> Vec
     let bed_id = match &meant.id {
         Some(id) => id.clone(),
         None => {
-            let name = meant
-                .name
-                .clone()
-                .unwrap_or_else(|| asking.garden.next_bed_name());
+            let name = meant.name.clone().unwrap_or_else(|| asking.garden.next_bed_name());
             let id = asking.garden.free_bed_id(&name);
-            let bed = details::Bed {
-                name: Some(name),
-                bed: meant.shape.clone(),
-                gone: false,
-            };
-            drafts.push(Draft {
-                about: About::bed(&id),
-                what: What::Bed(bed),
-            });
+            let bed = details::Bed { name: Some(name), bed: meant.shape.clone(), gone: false };
+            drafts.push(Draft { about: About::bed(&id), what: What::Bed(bed) });
             id
         }
     };
@@ -383,30 +326,16 @@ pub(super) fn drafts(meant: &Meant, laid: &Laid<'_>, asking: &Asking<'_>) -> Vec
             spacing: Some(show_spacing(wanted.spacing.to_length(), asking.system)),
             at: places(laid, at),
         };
-        drafts.push(Draft {
-            about: About::bed(&bed_id),
-            what: What::Planted(planted),
-        });
+        drafts.push(Draft { about: About::bed(&bed_id), what: What::Planted(planted) });
     }
     drafts
 }
 
 /// The places of one crop, as holes where all stand at holes.
 fn places(laid: &Laid<'_>, want: usize) -> Option<Sites> {
-    let own = || {
-        laid.layout
-            .placed
-            .iter()
-            .filter(move |placed| placed.want == want)
-    };
-    let holes: Option<Vec<sites::Hole>> = own()
-        .map(|placed| {
-            Some(sites::Hole {
-                line: placed.line?,
-                hole: placed.hole?,
-            })
-        })
-        .collect();
+    let own = || laid.layout.placed.iter().filter(move |placed| placed.want == want);
+    let holes: Option<Vec<sites::Hole>> =
+        own().map(|placed| Some(sites::Hole { line: placed.line?, hole: placed.hole? })).collect();
     match holes {
         Some(holes) => Sites::of_holes(&holes).ok(),
         None => {

@@ -39,11 +39,7 @@ pub(super) fn find(
     let kinds: [fn(u16) -> Vec<Shift>; 4] = [
         |_| vec![Shift::None],
         |every| {
-            if every % 2 == 0 {
-                vec![Shift::Alternate(every / 2)]
-            } else {
-                Vec::new()
-            }
+            if every % 2 == 0 { vec![Shift::Alternate(every / 2)] } else { Vec::new() }
         },
         |every| (1..every).map(Shift::Alternate).collect(),
         |every| (1..every).map(Shift::Onward).collect(),
@@ -56,13 +52,8 @@ pub(super) fn find(
                 for shift in shifts(every.every) {
                     for first in first_hole..first_hole.saturating_add(every.every) {
                         for first_line in 0..every_line {
-                            let comb = Comb {
-                                every: every.every,
-                                first,
-                                every_line,
-                                first_line,
-                                shift,
-                            };
+                            let comb =
+                                Comb { every: every.every, first, every_line, first_line, shift };
                             // The cheap looks first: hardly any comb passes them.
                             let may_do = plants.contains(&every.count(&comb))
                                 && every.starts_apart(&comb, apart);
@@ -132,13 +123,11 @@ impl Every {
 
     /// Whether the first plants of each line keep their distance from those of the next.
     fn starts_apart(&self, comb: &Comb, apart: Micrometres) -> bool {
-        self.planted(comb)
-            .zip(self.planted(comb).skip(1))
-            .all(|(line, next)| {
-                line.firsts
-                    .iter()
-                    .all(|one| next.firsts.iter().all(|other| !too_near(one, other, apart)))
-            })
+        self.planted(comb).zip(self.planted(comb).skip(1)).all(|(line, next)| {
+            line.firsts
+                .iter()
+                .all(|one| next.firsts.iter().all(|other| !too_near(one, other, apart)))
+        })
     }
 }
 
@@ -170,10 +159,7 @@ fn by_line(sites: &[Site]) -> Vec<Line> {
     for (place, site) in sites.iter().enumerate() {
         match lines.last_mut().filter(|line| line.number == site.line) {
             Some(line) => line.holes.push((site.hole, place)),
-            None => lines.push(Line {
-                number: site.line,
-                holes: vec![(site.hole, place)],
-            }),
+            None => lines.push(Line { number: site.line, holes: vec![(site.hole, place)] }),
         }
     }
     lines
@@ -181,11 +167,8 @@ fn by_line(sites: &[Site]) -> Vec<Line> {
 
 /// Whether these sites keep their distance from each other.
 fn keeps_apart(sites: &[Site], places: &[usize], apart: Micrometres) -> bool {
-    let mut spots: Vec<_> = places
-        .iter()
-        .filter_map(|&place| sites.get(place))
-        .map(|site| site.spot)
-        .collect();
+    let mut spots: Vec<_> =
+        places.iter().filter_map(|&place| sites.get(place)).map(|site| site.spot).collect();
     order::sort(&mut spots, &Spot::key);
     spots.iter().enumerate().all(|(at, spot)| {
         spots

@@ -20,9 +20,7 @@ fn asked(bed: &Value, more: &Value) -> (Answer, how_many::Answer) {
     let mut garden = Garden::default();
     garden.place.insert("latitude".to_owned(), json!("45 N"));
     let answer = ask::ask(&question, &garden).unwrap();
-    let Of::PlantsPerBed(found) = answer.of.clone() else {
-        unreachable!()
-    };
+    let Of::PlantsPerBed(found) = answer.of.clone() else { unreachable!() };
     (answer, found)
 }
 
@@ -32,14 +30,8 @@ fn each_crop_is_told_line_by_line() {
         &json!({}),
         &json!({ "plants": [{ "crop": "cabbage" }, { "crop": "head lettuce" }, { "crop": "calendula" }] }),
     );
-    assert_eq!(
-        (found.counts, found.proved, found.bound),
-        (vec![12, 10, 0], true, 22)
-    );
-    assert_eq!(
-        answer.telling.headline,
-        "12 cabbage and 10 head lettuce fit, no calendula"
-    );
+    assert_eq!((found.counts, found.proved, found.bound), (vec![12, 10, 0], true, 22));
+    assert_eq!(answer.telling.headline, "12 cabbage and 10 head lettuce fit, no calendula");
     assert_eq!(
         found.arrangement,
         "Cabbage: Line 1: holes 1, 3, 5, 7, 9, 11. Line 3: holes 1, 3, 5, 7, 9, 11. \
@@ -88,9 +80,7 @@ fn a_family_that_comes_back_too_soon_is_warned_of() {
         let history = json!({ "history": [{ "crop": "broccoli", "year": year }] });
         let (answer, _) = asked(&history, &json!({ "plants": [{ "crop": crop }] }));
         let cautions = answer.telling.cautions.into_iter();
-        cautions
-            .filter(|caution| caution.contains("was here"))
-            .collect::<Vec<_>>()
+        cautions.filter(|caution| caution.contains("was here")).collect::<Vec<_>>()
     };
     assert_eq!(
         warned(2025, "cabbage"),
@@ -102,10 +92,8 @@ fn a_family_that_comes_back_too_soon_is_warned_of() {
 
 #[test]
 fn gaps_are_told_with_crops_for_them() {
-    let (answer, found) = asked(
-        &json!({}),
-        &json!({ "plants": [{ "crop": "cabbage", "sites": "emitters" }] }),
-    );
+    let (answer, found) =
+        asked(&json!({}), &json!({ "plants": [{ "crop": "cabbage", "sites": "emitters" }] }));
     assert!(!found.fillers.is_empty());
     for row in &found.fillers {
         assert!(row.count > 0 && !row.crops.is_empty());

@@ -102,16 +102,8 @@ pub(super) fn sites_for(
 impl<'a> Wanted<'a> {
     /// The same at another spacing; the usual sites follow the spacing unless they were given.
     pub(super) fn at(&self, spacing: Micrometres, bed: &Bed) -> Self {
-        let sites = if self.sites_given {
-            self.sites
-        } else {
-            SiteChoice::usual(bed, spacing)
-        };
-        Self {
-            spacing,
-            sites,
-            ..*self
-        }
+        let sites = if self.sites_given { self.sites } else { SiteChoice::usual(bed, spacing) };
+        Self { spacing, sites, ..*self }
     }
 
     /// As the solver takes it.
@@ -131,8 +123,7 @@ impl<'a> Wanted<'a> {
 
     /// The crop's name as a sentence goes on with it.
     pub(super) fn name(&self) -> String {
-        self.row
-            .map_or_else(|| self.given.to_owned(), |row| small(row.name()))
+        self.row.map_or_else(|| self.given.to_owned(), |row| small(row.name()))
     }
 
     /// The crop's published range of spacing, whole inches or centimetres, from wide to narrow.
@@ -140,10 +131,7 @@ impl<'a> Wanted<'a> {
         let Some(range) = self.row.and_then(Crop::spacing) else {
             return Vec::new();
         };
-        let ends = (
-            Micrometres::from_length(range.least),
-            Micrometres::from_length(range.most),
-        );
+        let ends = (Micrometres::from_length(range.least), Micrometres::from_length(range.most));
         let (Some(least), Some(most)) = ends else {
             return Vec::new();
         };
@@ -165,11 +153,7 @@ impl StandingAsked {
         let along = micrometres(&self.along, Need::Yes, faults);
         let across = micrometres(&self.across, Need::Yes, faults);
         let (_, spacing) = crop_and_spacing(&self.crop, &self.spacing, system, faults)?;
-        Some(Standing {
-            along: along?,
-            across: across?,
-            spacing,
-        })
+        Some(Standing { along: along?, across: across?, spacing })
     }
 }
 
@@ -198,27 +182,24 @@ pub(crate) fn crop_and_spacing(
     });
     match (named?, given) {
         (Ok(row), Some(given)) => Some((Some(row), given?)),
-        (Ok(row), None) => match row
-            .spacing()
-            .and_then(|range| Micrometres::from_length(range.usual))
-        {
-            Some(usual) => Some((Some(row), usual)),
-            None => {
-                spacing.refuse(
-                    faults,
-                    Length::EXAMPLES,
-                    "no spacing is published for this crop here",
-                );
-                None
+        (Ok(row), None) => {
+            match row.spacing().and_then(|range| Micrometres::from_length(range.usual)) {
+                Some(usual) => Some((Some(row), usual)),
+                None => {
+                    spacing.refuse(
+                        faults,
+                        Length::EXAMPLES,
+                        "no spacing is published for this crop here",
+                    );
+                    None
+                }
             }
-        },
+        }
         (Err(_), Some(given)) => Some((None, given?)),
         (Err(nearest), None) => {
             let names: Vec<String> = nearest.iter().map(|row| small(row.name())).collect();
-            let allowed = format!(
-                "a crop such as {}, or any crop with its spacing",
-                names.join(", ")
-            );
+            let allowed =
+                format!("a crop such as {}, or any crop with its spacing", names.join(", "));
             crop.refuse(faults, allowed, "no crop of that name is known");
             None
         }
@@ -228,14 +209,8 @@ pub(crate) fn crop_and_spacing(
 /// The bed's own margin, else the habit's with drip, else half the spacing.
 pub(crate) fn edge_margin(bed: &Bed, row: Option<&'static Crop>) -> EdgeMargin {
     // What is in no row is taken as neither upright nor sprawling.
-    let habit = row
-        .map_or(catalogue::Habit::Usual, Crop::habit)
-        .edge_margin();
-    match (
-        bed.edge_margin(),
-        bed.drip(),
-        Micrometres::from_length(habit),
-    ) {
+    let habit = row.map_or(catalogue::Habit::Usual, Crop::habit).edge_margin();
+    match (bed.edge_margin(), bed.drip(), Micrometres::from_length(habit)) {
         (Some(margin), ..) => EdgeMargin::Of(margin),
         (None, Some(_), Some(margin)) => EdgeMargin::Of(margin),
         _ => EdgeMargin::HalfSpacing,
@@ -244,26 +219,16 @@ pub(crate) fn edge_margin(bed: &Bed, row: Option<&'static Crop>) -> EdgeMargin {
 
 /// What the record says stands in the bed, place by place.
 pub(super) fn in_the_record(garden: &Garden, id: &str, bed: &Bed) -> Vec<Standing> {
-    let plantings = garden
-        .bed(id)
-        .map(|known| known.plantings.as_slice())
-        .unwrap_or_default();
+    let plantings = garden.bed(id).map(|known| known.plantings.as_slice()).unwrap_or_default();
     plantings
         .iter()
         .filter_map(|planting| {
             let row = catalogue::crop(&planting.crop).ok();
-            let given = planting
-                .spacing
-                .as_deref()
-                .and_then(|text| Length::read(text).ok());
+            let given = planting.spacing.as_deref().and_then(|text| Length::read(text).ok());
             let spacing = given.or(row.and_then(Crop::spacing).map(|range| range.usual))?;
             let spacing = Micrometres::from_length(spacing)?;
             let spots = spots(bed, planting.at.as_ref()?);
-            Some(spots.into_iter().map(move |(along, across)| Standing {
-                along,
-                across,
-                spacing,
-            }))
+            Some(spots.into_iter().map(move |(along, across)| Standing { along, across, spacing }))
         })
         .flatten()
         .collect()
@@ -275,17 +240,12 @@ pub fn spots(bed: &Bed, sites: &Sites) -> Vec<(Micrometres, Micrometres)> {
         let drip = bed.drip()?;
         let line = drip.lines().get(usize::from(hole.line).checked_sub(1)?)?;
         let hops = i64::from(hole.hole).checked_sub(1)?;
-        Some((
-            line.first_emitter + drip.emitter_spacing() * hops,
-            line.across,
-        ))
+        Some((line.first_emitter + drip.emitter_spacing() * hops, line.across))
     });
-    let places = sites.places().into_iter().map(|place| {
-        (
-            Micrometres::new(place.along_um),
-            Micrometres::new(place.across_um),
-        )
-    });
+    let places = sites
+        .places()
+        .into_iter()
+        .map(|place| (Micrometres::new(place.along_um), Micrometres::new(place.across_um)));
     holes.chain(places).collect()
 }
 
@@ -297,8 +257,6 @@ pub(super) fn range_words(row: &Crop, system: System) -> Option<String> {
         return Some(most);
     }
     let least = show_spacing(range.least, system);
-    let number = least
-        .rsplit_once(' ')
-        .map_or(least.as_str(), |(number, _)| number);
+    let number = least.rsplit_once(' ').map_or(least.as_str(), |(number, _)| number);
     Some(format!("{number} to {most}"))
 }

@@ -14,9 +14,8 @@ use crate::{
 };
 
 /// Days of the year in the middle of each month.
-pub const MID_MONTHS: [f64; 12] = [
-    16.0, 45.5, 75.0, 105.5, 136.0, 166.5, 197.0, 228.0, 258.5, 289.0, 319.5, 350.0,
-];
+pub const MID_MONTHS: [f64; 12] =
+    [16.0, 45.5, 75.0, 105.5, 136.0, 166.5, 197.0, 228.0, 258.5, 289.0, 319.5, 350.0];
 
 /// From the year's start to the hottest day where only the extremes are known, days, in the north:
 /// the mean over nine places of the United States from Fargo to San Diego (derived from the station
@@ -65,10 +64,8 @@ impl Air {
         Self {
             lows_c,
             highs_c: highs.map(celsius),
-            low_sds_c: low_sds.map_or_else(
-                || usual_scatter(&lows_c),
-                |sds| sds.map(|sd| sd.get::<kelvin>()),
-            ),
+            low_sds_c: low_sds
+                .map_or_else(|| usual_scatter(&lows_c), |sds| sds.map(|sd| sd.get::<kelvin>())),
             known_by: KnownBy::Months,
         }
     }
@@ -168,10 +165,7 @@ mod tests {
     use proptest::prelude::*;
 
     fn somewhere() -> Air {
-        let extremes = |low, high| LowAndHigh {
-            low: of_celsius(low),
-            high: of_celsius(high),
-        };
+        let extremes = |low, high| LowAndHigh { low: of_celsius(low), high: of_celsius(high) };
         Air::from_extremes(extremes(-3.0, 4.0), extremes(13.0, 25.0), false)
     }
 
@@ -188,10 +182,7 @@ mod tests {
 
     #[test]
     fn the_south_has_the_north_s_year_half_a_year_later() {
-        let extremes = |low, high| LowAndHigh {
-            low: of_celsius(low),
-            high: of_celsius(high),
-        };
+        let extremes = |low, high| LowAndHigh { low: of_celsius(low), high: of_celsius(high) };
         let (coldest, hottest) = (extremes(-3.0, 4.0), extremes(13.0, 25.0));
         let north = Air::from_extremes(coldest, hottest, false);
         let south = Air::from_extremes(coldest, hottest, true);

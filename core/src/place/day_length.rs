@@ -51,11 +51,7 @@ pub(crate) fn answer(
     asking: &Asking<'_>,
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
-    let known = asking
-        .garden
-        .place
-        .get("latitude")
-        .and_then(serde_json::Value::as_str);
+    let known = asking.garden.place.get("latitude").and_then(serde_json::Value::as_str);
     let latitude = asked.latitude.clone().or(known).need(faults);
     let date = match (asked.date.is_given(), asking.today) {
         (false, Some(today)) => Some(today),
@@ -70,16 +66,10 @@ pub(crate) fn answer(
     telling.because.push(match season {
         None => format!("That is {on}. Here no day is under 10 hours."),
         Some(Season { from, to }) if from <= date && date <= to => {
-            format!(
-                "That is {on}. Days stay under 10 hours until {}.",
-                day(to, asking.today)
-            )
+            format!("That is {on}. Days stay under 10 hours until {}.", day(to, asking.today))
         }
         Some(Season { from, to }) => {
-            format!(
-                "That is {on}. Days are under 10 hours from {}.",
-                span(from, to, asking.today)
-            )
+            format!("That is {on}. Days are under 10 hours from {}.", span(from, to, asking.today))
         }
     });
     if season.is_some() {
@@ -91,13 +81,7 @@ pub(crate) fn answer(
     telling.source(Source::NoaaSolar);
     telling.source(Source::AlmanacSun);
     telling.source(Source::TenHourPractice);
-    Some((
-        telling,
-        Answer {
-            day_h: rounded(length.get::<hour>()),
-            under_ten_hours: season,
-        },
-    ))
+    Some((telling, Answer { day_h: rounded(length.get::<hour>()), under_ten_hours: season }))
 }
 
 /// To the hundredth of an hour: the equations are good to about two.

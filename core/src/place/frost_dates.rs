@@ -55,23 +55,13 @@ impl FrostDates {
             chance_below((celsius(threshold) - celsius(air.low(day))) / sd)
         };
         let year = 0..365u16;
-        let autumn = year
-            .clone()
-            .map(|later| AUTUMN_FROM - south + f64::from(later));
+        let autumn = year.clone().map(|later| AUTUMN_FROM - south + f64::from(later));
         let spring = year.map(|earlier| SPRING_UNTIL - south - f64::from(earlier));
         let [first, half_first, last_first] = passes(autumn, &chance, AUTUMN_POWER);
         let [late, half_last, early] = passes(spring, &chance, SPRING_POWER);
         let dates = Self {
-            last: Spread {
-                tenth: early,
-                half: half_last,
-                nine_tenths: late,
-            },
-            first: Spread {
-                tenth: first,
-                half: half_first,
-                nine_tenths: last_first,
-            },
+            last: Spread { tenth: early, half: half_last, nine_tenths: late },
+            first: Spread { tenth: first, half: half_first, nine_tenths: last_first },
         };
         match air.known_by() {
             KnownBy::Months => dates,
@@ -141,11 +131,7 @@ impl Spread {
             return Self::around(usual, days);
         };
         let to = |day: DayOfYear| Some(usual.plus(day.number() - half.number()));
-        Self {
-            tenth: to(tenth),
-            half: Some(usual),
-            nine_tenths: to(nine_tenths),
-        }
+        Self { tenth: to(tenth), half: Some(usual), nine_tenths: to(nine_tenths) }
     }
 }
 
@@ -176,21 +162,14 @@ mod tests {
     use proptest::prelude::*;
 
     fn air(coldest_low: f64, hottest_low: f64, south: bool) -> Air {
-        let month = |low: f64| LowAndHigh {
-            low: of_celsius(low),
-            high: of_celsius(low + 10.0),
-        };
+        let month = |low: f64| LowAndHigh { low: of_celsius(low), high: of_celsius(low + 10.0) };
         Air::from_extremes(month(coldest_low), month(hottest_low), south)
     }
 
     #[test]
     fn the_tropics_have_no_frost() {
         let dates = FrostDates::from_air(&air(20.0, 24.0, false), of_celsius(0.0), false);
-        let none = Spread {
-            tenth: None,
-            half: None,
-            nine_tenths: None,
-        };
+        let none = Spread { tenth: None, half: None, nine_tenths: None };
         assert_eq!((dates.first, dates.last), (none, none));
     }
 

@@ -43,11 +43,7 @@ impl Readable for ClockTime {
     }
 
     fn read(text: &str) -> Result<Self, Unreadable> {
-        let padded = if text.find(':') == Some(1) {
-            format!("0{text}")
-        } else {
-            text.to_owned()
-        };
+        let padded = if text.find(':') == Some(1) { format!("0{text}") } else { text.to_owned() };
         read_time(padded.get(..5).unwrap_or(&padded))
             .filter(|_| padded.len() == 5 || padded.len() == 8)
             .map(Self)
@@ -77,22 +73,12 @@ pub fn depth(given: &Given<Length>, faults: &mut Faults) -> Option<Length> {
         return Some(usual_depth());
     }
     let limits = "a depth from the surface to 39 in (1 m)";
-    given.within(
-        Length::new::<meter>(0.0),
-        Length::new::<meter>(DEEPEST_M),
-        limits,
-        faults,
-    )
+    given.within(Length::new::<meter>(0.0), Length::new::<meter>(DEEPEST_M), limits, faults)
 }
 
 /// Reads a soil temperature.
 pub fn soil_temperature(given: &Given<Temperature>, faults: &mut Faults) -> Option<Temperature> {
-    given.within(
-        of_celsius(COLDEST_C),
-        of_celsius(HOTTEST_C),
-        SOIL_TEMPERATURES,
-        faults,
-    )
+    given.within(of_celsius(COLDEST_C), of_celsius(HOTTEST_C), SOIL_TEMPERATURES, faults)
 }
 
 impl ReadingAsked {
@@ -105,12 +91,7 @@ impl ReadingAsked {
             self.temperature.need(faults);
         }
         let temperature = soil_temperature(&self.temperature, faults);
-        Some(Reading {
-            date: date?,
-            time,
-            depth: depth?,
-            temperature: temperature?,
-        })
+        Some(Reading { date: date?, time, depth: depth?, temperature: temperature? })
     }
 }
 
@@ -133,11 +114,7 @@ pub fn past(
 pub fn in_the_record(bed: &garden::Bed) -> Vec<Reading> {
     let readings = bed.readings.iter().filter_map(|reading| {
         let temperature = <Temperature as Quantity>::read(reading.what.soil.as_deref()?).ok()?;
-        let depth = reading
-            .what
-            .depth
-            .as_deref()
-            .map(<Length as Quantity>::read);
+        let depth = reading.what.depth.as_deref().map(<Length as Quantity>::read);
         Some(Reading {
             date: reading.when.date(),
             time: Some(reading.when.time()),
@@ -279,9 +256,7 @@ impl SoilAsked {
                 if days.len() < given.len() {
                     return None;
                 }
-                order::sort(&mut days, &|(date, _)| {
-                    [date.num_days_from_ce().into(), 0, 0]
-                });
+                order::sort(&mut days, &|(date, _)| [date.num_days_from_ce().into(), 0, 0]);
                 Some(match &site.air {
                     None => KnownSoil::Days(days),
                     Some(air) => {
@@ -300,13 +275,7 @@ impl SoilAsked {
             _ => {
                 let air = site.need_air(faults)?;
                 let soil = site.soil.unwrap_or(Texture::Loam);
-                Some(KnownSoil::Bed(BedSoil::new(
-                    air,
-                    soil,
-                    Mulch::Bare,
-                    recorded,
-                    today,
-                )))
+                Some(KnownSoil::Bed(BedSoil::new(air, soil, Mulch::Bare, recorded, today)))
             }
         }
     }
@@ -356,10 +325,7 @@ mod tests {
 
     #[test]
     fn between_given_days_it_runs_straight_and_beyond_them_stays() {
-        let soil = KnownSoil::Days(vec![
-            (day(100), of_celsius(8.0)),
-            (day(110), of_celsius(12.0)),
-        ]);
+        let soil = KnownSoil::Days(vec![(day(100), of_celsius(8.0)), (day(110), of_celsius(12.0))]);
         let at = |on| celsius(soil.at(usual_depth(), day(on)));
         assert!((at(105) - 10.0).abs() < 1e-9);
         assert!((at(90) - 8.0).abs() < 1e-9);

@@ -62,16 +62,10 @@ fn degrees(text: &str) -> Result<f64, String> {
         [rest @ .., Token::Word(word)] if is_south(word).is_some() => (rest, is_south(word)),
         tokens => (tokens, None),
     };
-    let signed = matches!(
-        tokens,
-        [Token::Dash | Token::Plus | Token::Word("minus"), ..]
-    );
+    let signed = matches!(tokens, [Token::Dash | Token::Plus | Token::Word("minus"), ..]);
     let named = before.or(after);
     if (before.is_some() && after.is_some()) || (signed && named.is_some()) {
-        return Err(format!(
-            "{} says north or south twice",
-            quoted(plain.text())
-        ));
+        return Err(format!("{} says north or south twice", quoted(plain.text())));
     }
     let (sign, mut rest) = take_sign(tokens);
     let mut total = 0.0;
@@ -95,11 +89,7 @@ fn degrees(text: &str) -> Result<f64, String> {
     if is_first || !rest.is_empty() {
         return Err(unread());
     }
-    Ok(if named == Some(true) {
-        -total
-    } else {
-        sign * total
-    })
+    Ok(if named == Some(true) { -total } else { sign * total })
 }
 
 fn is_south(word: &str) -> Option<bool> {

@@ -75,12 +75,7 @@ pub fn prior_sd(extremes_only: bool, mulch: Mulch) -> TemperatureInterval {
 /// that one is at most three weeks old.
 pub fn fresh(readings: &[Reading], as_of: NaiveDate) -> Vec<Reading> {
     let until = |reading: &&Reading| reading.date <= as_of;
-    let Some(latest) = readings
-        .iter()
-        .filter(until)
-        .map(|reading| reading.date)
-        .max()
-    else {
+    let Some(latest) = readings.iter().filter(until).map(|reading| reading.date).max() else {
         return Vec::new();
     };
     let three_weeks = Duration::days(FRESH_DAYS);
@@ -88,12 +83,7 @@ pub fn fresh(readings: &[Reading], as_of: NaiveDate) -> Vec<Reading> {
         return Vec::new();
     }
     let counts = |reading: &&Reading| latest - reading.date <= three_weeks;
-    readings
-        .iter()
-        .filter(until)
-        .filter(counts)
-        .copied()
-        .collect()
+    readings.iter().filter(until).filter(counts).copied().collect()
 }
 
 /// What those readings teach about the bed whose usual year is `year`, known beforehand with
@@ -129,11 +119,7 @@ pub fn correct(
         counted: readings.len() as u32,
         weight,
         shift: interval(weight * mean),
-        sd: interval(
-            (1.0 / prior_variance + count / reading_variance)
-                .sqrt()
-                .recip(),
-        ),
+        sd: interval((1.0 / prior_variance + count / reading_variance).sqrt().recip()),
     }
 }
 
@@ -165,10 +151,7 @@ pub fn stays_below(readings: &[Reading], temperature: Temperature, as_of: NaiveD
     let mut days: Vec<NaiveDate> = recent.iter().map(|reading| reading.date).collect();
     order::sort(&mut days, &|day| [day.num_days_from_ce().into(), 0, 0]);
     days.dedup();
-    let sum: f64 = recent
-        .iter()
-        .map(|reading| celsius(reading.temperature))
-        .sum();
+    let sum: f64 = recent.iter().map(|reading| celsius(reading.temperature)).sum();
     days.len() >= 5 && sum / recent.len() as f64 <= celsius(temperature)
 }
 
@@ -215,12 +198,8 @@ mod tests {
 
     #[test]
     fn only_the_last_three_weeks_count() {
-        let readings = [
-            reading(250, 18.0),
-            reading(280, 14.0),
-            reading(290, 13.0),
-            reading(310, 9.0),
-        ];
+        let readings =
+            [reading(250, 18.0), reading(280, 14.0), reading(290, 13.0), reading(310, 9.0)];
         assert_eq!(fresh(&readings, date(295)).len(), 2);
         assert_eq!(fresh(&readings, date(245)).len(), 0);
         assert_eq!(fresh(&readings, date(340)).len(), 0);
@@ -231,10 +210,7 @@ mod tests {
         let swing = |_| TemperatureInterval::new::<kelvin>(6.0);
         let prior = prior_sd(false, Mulch::Bare);
         let morning = reading(285, 12.0);
-        let afternoon = Reading {
-            time: NaiveTime::from_hms_opt(16, 0, 0),
-            ..morning
-        };
+        let afternoon = Reading { time: NaiveTime::from_hms_opt(16, 0, 0), ..morning };
         let shift = |reading| correct(&year(), prior, &[reading], &swing).shift;
         assert!(shift(afternoon) < shift(morning));
     }
@@ -242,9 +218,7 @@ mod tests {
     #[test]
     fn five_cool_days_in_ten_are_needed_to_say_that_it_stays() {
         let ten = of_celsius(10.0);
-        let readings: Vec<Reading> = [300, 302, 304, 306, 308]
-            .map(|day| reading(day, 9.5))
-            .into();
+        let readings: Vec<Reading> = [300, 302, 304, 306, 308].map(|day| reading(day, 9.5)).into();
         assert!(stays_below(&readings, ten, date(308)));
         assert!(!stays_below(&readings, ten, date(312)));
         assert!(!stays_below(&readings[1..], ten, date(308)));

@@ -106,11 +106,7 @@ impl SiteAsked {
             || self.hottest.is_some()
             || !self.monthly_low.is_empty()
             || !self.monthly_high.is_empty();
-        let from = if climate {
-            self.clone()
-        } else {
-            record.clone()
-        };
+        let from = if climate { self.clone() } else { record.clone() };
         Self {
             latitude: or(&self.latitude, record.latitude),
             south: or(&self.south, record.south),
@@ -131,8 +127,7 @@ impl SiteAsked {
         let said = self.south.read(faults);
         let south = match (latitude, said) {
             (Some(latitude), Some(false)) if latitude.is_southern() => {
-                self.south
-                    .refuse(faults, "yes, or nothing", "the latitude is a southern one");
+                self.south.refuse(faults, "yes, or nothing", "the latitude is a southern one");
                 None
             }
             // "33" and "in the south" together are 33 south.
@@ -184,12 +179,7 @@ impl SiteAsked {
             return self.air_from_extremes(south, faults);
         }
         let lows = months(&self.monthly_low, "site.monthly_low", &temperature, faults);
-        let highs = months(
-            &self.monthly_high,
-            "site.monthly_high",
-            &temperature,
-            faults,
-        );
+        let highs = months(&self.monthly_high, "site.monthly_high", &temperature, faults);
         let sds = match &*self.monthly_low_sd {
             [] => None,
             given => Some(months(given, "site.monthly_low_sd", &scatter, faults)?),
@@ -198,11 +188,7 @@ impl SiteAsked {
         let mut in_order = true;
         for ((low, high), given) in lows.iter().zip(&highs).zip(&self.monthly_low) {
             if low > high {
-                given.refuse(
-                    faults,
-                    "a low that is not above the month's high",
-                    "it is above it",
-                );
+                given.refuse(faults, "a low that is not above the month's high", "it is above it");
                 in_order = false;
             }
         }
@@ -218,21 +204,14 @@ impl SiteAsked {
         ] {
             if one.is_some() && other.is_none() {
                 let allowed = "the usual low and high of that month, such as 55 F and 80 F";
-                faults.add(
-                    field,
-                    "",
-                    allowed,
-                    "the coldest and the hottest month go together",
-                );
+                faults.add(field, "", allowed, "the coldest and the hottest month go together");
             }
         }
         let (coldest, hottest) = (coldest?, hottest?);
         if hottest.low < coldest.low || hottest.high < coldest.high {
             if let Some(given) = &self.hottest {
                 let why = "it is colder than the coldest month";
-                given
-                    .low
-                    .refuse(faults, "a hottest month warmer than the coldest", why);
+                given.low.refuse(faults, "a hottest month warmer than the coldest", why);
             }
             return None;
         }
@@ -247,9 +226,7 @@ impl SiteAsked {
         let Some(warm) = site.air.as_ref().and_then(Air::is_warmest_in_new_year) else {
             return;
         };
-        let tropical = site
-            .latitude
-            .is_some_and(|latitude| latitude.degrees().abs() <= TROPICS);
+        let tropical = site.latitude.is_some_and(|latitude| latitude.degrees().abs() <= TROPICS);
         match site.south {
             None => site.south = Some(warm),
             Some(south) if south != warm && !tropical => {
@@ -269,18 +246,13 @@ impl SiteAsked {
 impl MonthAsked {
     fn read(&self, faults: &mut Faults) -> Option<LowAndHigh> {
         let needed = |given: &Given<Temperature>, faults: &mut Faults| {
-            if given.is_given() {
-                temperature(given, faults)
-            } else {
-                given.need(faults)
-            }
+            if given.is_given() { temperature(given, faults) } else { given.need(faults) }
         };
         let low = needed(&self.low, faults);
         let high = needed(&self.high, faults);
         let (low, high) = (low?, high?);
         if low > high {
-            self.low
-                .refuse(faults, "a low that is not above the high", "it is above it");
+            self.low.refuse(faults, "a low that is not above the high", "it is above it");
             return None;
         }
         Some(LowAndHigh { low, high })
@@ -288,22 +260,12 @@ impl MonthAsked {
 }
 
 fn temperature(given: &Given<Temperature>, faults: &mut Faults) -> Option<Temperature> {
-    given.within(
-        of_celsius(COLDEST_C),
-        of_celsius(HOTTEST_C),
-        TEMPERATURES,
-        faults,
-    )
+    given.within(of_celsius(COLDEST_C), of_celsius(HOTTEST_C), TEMPERATURES, faults)
 }
 
 fn scatter(given: &Given<TemperatureInterval>, faults: &mut Faults) -> Option<TemperatureInterval> {
     let interval = TemperatureInterval::new::<kelvin>;
-    given.within(
-        interval(0.2),
-        interval(20.0),
-        "from 0.5 °F to 36 °F (0.2 °C to 20 °C)",
-        faults,
-    )
+    given.within(interval(0.2), interval(20.0), "from 0.5 °F to 36 °F (0.2 °C to 20 °C)", faults)
 }
 
 /// Twelve values, or a fault for each that is missing.
@@ -318,22 +280,13 @@ fn months<T: Copy>(
             0 => String::new(),
             count => format!("{count} in the list"),
         };
-        faults.add(
-            field,
-            &count,
-            "twelve values, January first",
-            "months are missing or too many",
-        );
+        faults.add(field, &count, "twelve values, January first", "months are missing or too many");
         return None;
     }
     let mut read_months = Vec::with_capacity(12);
     for month in given {
         if !month.is_given() {
-            month.refuse(
-                faults,
-                "a value for each month, January first",
-                "this month is missing",
-            );
+            month.refuse(faults, "a value for each month, January first", "this month is missing");
         }
         read_months.extend(read(month, faults));
     }

@@ -11,31 +11,19 @@ fn soil(site: Value) -> Result<f64, Vec<(String, String)>> {
 
 fn of(question: &Value, garden: &Garden) -> Result<f64, Vec<(String, String)>> {
     match ask(question, garden) {
-        Ok(answer) => Ok(serde_json::to_value(answer).unwrap()["temperature_c"]
-            .as_f64()
-            .unwrap()),
-        Err(refusal) => Err(refusal
-            .refused
-            .into_iter()
-            .map(|fault| (fault.field, fault.why))
-            .collect()),
+        Ok(answer) => Ok(serde_json::to_value(answer).unwrap()["temperature_c"].as_f64().unwrap()),
+        Err(refusal) => {
+            Err(refusal.refused.into_iter().map(|fault| (fault.field, fault.why)).collect())
+        }
     }
 }
 
 fn fields(site: Value) -> Vec<String> {
-    soil(site)
-        .unwrap_err()
-        .into_iter()
-        .map(|(field, _)| field)
-        .collect()
+    soil(site).unwrap_err().into_iter().map(|(field, _)| field).collect()
 }
 
-const LOWS: [f64; 12] = [
-    2.4, 2.8, 4.0, 5.7, 8.4, 11.1, 13.1, 13.3, 11.3, 7.7, 4.4, 2.2,
-];
-const HIGHS: [f64; 12] = [
-    7.9, 9.7, 11.7, 14.4, 17.9, 21.0, 24.2, 24.3, 21.3, 15.3, 10.3, 7.5,
-];
+const LOWS: [f64; 12] = [2.4, 2.8, 4.0, 5.7, 8.4, 11.1, 13.1, 13.3, 11.3, 7.7, 4.4, 2.2];
+const HIGHS: [f64; 12] = [7.9, 9.7, 11.7, 14.4, 17.9, 21.0, 24.2, 24.3, 21.3, 15.3, 10.3, 7.5];
 
 fn turned(months: [f64; 12]) -> Vec<f64> {
     let (first, second) = months.split_at(6);
@@ -75,10 +63,7 @@ fn south_may_be_said_beside_an_unsigned_latitude_but_not_denied() {
 
 #[test]
 fn missing_months_and_halves_are_asked_for() {
-    assert_eq!(
-        fields(json!({ "monthly_low_c": LOWS })),
-        ["site.monthly_high"]
-    );
+    assert_eq!(fields(json!({ "monthly_low_c": LOWS })), ["site.monthly_high"]);
     assert_eq!(
         fields(json!({ "monthly_low_c": LOWS[..11], "monthly_high_c": HIGHS })),
         ["site.monthly_low"]
@@ -89,10 +74,7 @@ fn missing_months_and_halves_are_asked_for() {
         fields(json!({ "monthly_low": gap, "monthly_high_c": HIGHS })),
         ["site.monthly_low.3"]
     );
-    assert_eq!(
-        fields(json!({ "coldest": { "low": "35 F", "high": "46 F" } })),
-        ["site.hottest"]
-    );
+    assert_eq!(fields(json!({ "coldest": { "low": "35 F", "high": "46 F" } })), ["site.hottest"]);
     assert_eq!(
         fields(
             json!({ "coldest": { "low": "35 F" }, "hottest": { "low": "56 F", "high": "76 F" } })
@@ -111,40 +93,21 @@ fn what_no_place_has_is_refused() {
     );
     let month = |low: &str, high: &str| json!({ "low": low, "high": high });
     let site = |coldest, hottest| json!({ "coldest": coldest, "hottest": hottest });
-    assert_eq!(
-        fields(site(month("46 F", "35 F"), month("56 F", "76 F"))),
-        ["site.coldest.low"]
-    );
-    assert_eq!(
-        fields(site(month("56 F", "76 F"), month("35 F", "46 F"))),
-        ["site.hottest.low"]
-    );
-    assert_eq!(
-        fields(site(month("35 F", "46 F"), month("56 F", "190 F"))),
-        ["site.hottest.high"]
-    );
+    assert_eq!(fields(site(month("46 F", "35 F"), month("56 F", "76 F"))), ["site.coldest.low"]);
+    assert_eq!(fields(site(month("56 F", "76 F"), month("35 F", "46 F"))), ["site.hottest.low"]);
+    assert_eq!(fields(site(month("35 F", "46 F"), month("56 F", "190 F"))), ["site.hottest.high"]);
     let four = |more: Value| {
         let mut site = site(month("35 F", "46 F"), month("56 F", "76 F"));
-        site.as_object_mut()
-            .unwrap()
-            .extend(more.as_object().unwrap().clone());
+        site.as_object_mut().unwrap().extend(more.as_object().unwrap().clone());
         site
     };
-    assert_eq!(
-        fields(four(json!({ "elevation": "9000 m" }))),
-        ["site.elevation"]
-    );
+    assert_eq!(fields(four(json!({ "elevation": "9000 m" }))), ["site.elevation"]);
     assert_eq!(fields(four(json!({ "latitude": "95" }))), ["site.latitude"]);
     assert_eq!(
-        fields(four(
-            json!({ "last_frost": "10-08", "first_frost": "05-08" })
-        )),
+        fields(four(json!({ "last_frost": "10-08", "first_frost": "05-08" }))),
         ["site.last_frost"]
     );
-    assert_eq!(
-        fields(four(json!({ "altitude": "3 m" }))),
-        ["site.altitude"]
-    );
+    assert_eq!(fields(four(json!({ "altitude": "3 m" }))), ["site.altitude"]);
 }
 
 #[test]

@@ -118,10 +118,7 @@ impl Wave {
     /// From the mean, half the yearly swing, and the hottest day: one harmonic.
     pub fn simple(mean: Temperature, swing: TemperatureInterval, hottest: DayOfYear) -> Self {
         let (swing, at) = (swing.get::<kelvin>(), YEARLY * hottest.number());
-        Self {
-            mean_c: celsius(mean),
-            parts_c: [(swing * at.cos(), swing * at.sin()), (0.0, 0.0)],
-        }
+        Self { mean_c: celsius(mean), parts_c: [(swing * at.cos(), swing * at.sin()), (0.0, 0.0)] }
     }
 
     /// The wave nearest to the points by least squares; `None` if the points don't determine it.
@@ -145,10 +142,7 @@ impl Wave {
         }
         let solved = solve(rows, columns)?;
         let [mean_c, a, b, a_2, b_2] = solved;
-        Some(Self {
-            mean_c,
-            parts_c: [(a, b), (a_2, b_2)],
-        })
+        Some(Self { mean_c, parts_c: [(a, b), (a_2, b_2)] })
     }
 
     /// A monthly mean flattens a wave; this undoes it: each harmonic h is divided by
@@ -214,11 +208,7 @@ fn solve(mut rows: [[f64; 6]; 5], size: usize) -> Option<[f64; 5]> {
             return None;
         }
         for (number, row) in rows.iter_mut().enumerate().take(size) {
-            let factor = if number == pivot {
-                1.0 - 1.0 / by
-            } else {
-                *row.get(pivot)? / by
-            };
+            let factor = if number == pivot { 1.0 - 1.0 / by } else { *row.get(pivot)? / by };
             for (value, part) in row.iter_mut().zip(line) {
                 *value -= factor * part;
             }
@@ -228,10 +218,7 @@ fn solve(mut rows: [[f64; 6]; 5], size: usize) -> Option<[f64; 5]> {
     for (value, row) in answer.iter_mut().zip(rows).take(size) {
         *value = row[5];
     }
-    answer
-        .iter()
-        .all(|value| value.is_finite())
-        .then_some(answer)
+    answer.iter().all(|value| value.is_finite()).then_some(answer)
 }
 
 /// The depth at which a wave's swing has fallen to 1/e: D = √(2κ/ω), ω = 2π/period.
@@ -312,10 +299,7 @@ impl SoilYear {
     /// The same soil, warmer by that much all year.
     #[must_use]
     pub fn shifted(self, by: TemperatureInterval) -> Self {
-        Self {
-            shift_c: self.shift_c + by.get::<kelvin>(),
-            ..self
-        }
+        Self { shift_c: self.shift_c + by.get::<kelvin>(), ..self }
     }
 
     /// The depth at which the daily wave has fallen to 1/e: a wave so many times shorter is damped
@@ -377,18 +361,13 @@ impl SoilYear {
             }
         }
         let slope = self.at_c(depth_m, after + 0.5) - self.at_c(depth_m, after - 0.5);
-        Some(Crossing {
-            day: DayOfYear::new(after),
-            slope_c_per_day: slope,
-        })
+        Some(Crossing { day: DayOfYear::new(after), slope_c_per_day: slope })
     }
 
     /// How many days of the usual year the soil is at `temperature` or below.
     pub fn days_at_or_below(&self, temperature: Temperature, depth: Length) -> u32 {
         let (limit, depth_m) = (celsius(temperature), depth.get::<meter>());
-        (1..=365u32)
-            .filter(|day| self.at_c(depth_m, f64::from(*day)) <= limit)
-            .count() as u32
+        (1..=365u32).filter(|day| self.at_c(depth_m, f64::from(*day)) <= limit).count() as u32
     }
 
     /// The coldest day of the usual year and its temperature.

@@ -67,16 +67,11 @@ pub(crate) fn answer(
         _ => asked.date.need(faults),
     };
     let depth = depth(&asked.depth, faults);
-    let soil = asked
-        .soil
-        .read(faults)
-        .or(site.soil)
-        .unwrap_or(Texture::Loam);
+    let soil = asked.soil.read(faults).or(site.soil).unwrap_or(Texture::Loam);
     let mulch = asked.mulch.read(faults).unwrap_or(Mulch::Bare);
     let given = asked.readings.iter();
-    let mut readings: Vec<_> = given
-        .filter_map(|reading| reading.read(asking.today, faults))
-        .collect();
+    let mut readings: Vec<_> =
+        given.filter_map(|reading| reading.read(asking.today, faults)).collect();
     if let Some(bed) = &asked.bed
         && let Some(meant) = bed.read(asking.garden, asking.system, faults)
         && asked.readings.is_empty()
@@ -94,11 +89,7 @@ pub(crate) fn answer(
     let system = asking.system;
     let (warm, deep) = (temperature.show(system), depth.show(system));
     let on = day(date, asking.today);
-    let sure = if bed.extremes_only {
-        Sure::Low
-    } else {
-        Sure::Fair
-    };
+    let sure = if bed.extremes_only { Sure::Low } else { Sure::Fair };
     let mut telling = Telling::new(format!("About {warm} at {deep} on {on}."), sure);
     telling.because.push(format!(
         "Two years in three it is within {} of that, over day and night.",
@@ -148,10 +139,7 @@ pub(crate) fn of_readings(bed: &BedSoil, system: System) -> Option<String> {
     let counted = bed.correction.counted;
     if counted == 0 {
         return (bed.too_old > 0).then(|| {
-            format!(
-                "Its readings are more than {} weeks old and don't count.",
-                FRESH_DAYS / 7
-            )
+            format!("Its readings are more than {} weeks old and don't count.", FRESH_DAYS / 7)
         });
     }
     let shift = bed.correction.shift.get::<kelvin>();

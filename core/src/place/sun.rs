@@ -180,10 +180,7 @@ mod tests {
             ("2024-03-19", "2024-03-20"),
             ("2024-09-23", "2024-09-22"),
         ] {
-            assert!(
-                declination(date(before)) < 0.0 && declination(date(after)) > 0.0,
-                "{after}"
-            );
+            assert!(declination(date(before)) < 0.0 && declination(date(after)) > 0.0, "{after}");
         }
     }
 
@@ -191,14 +188,9 @@ mod tests {
     fn the_season_of_short_days_contains_the_date_or_follows_it() {
         let season = |degrees, day| short_days(at(degrees), date(day));
         let winter = season(45.0, "2025-12-01");
-        for day in [
-            "2025-02-15",
-            "2025-07-01",
-            "2025-11-06",
-            "2025-12-31",
-            "2026-01-15",
-            "2026-02-05",
-        ] {
+        for day in
+            ["2025-02-15", "2025-07-01", "2025-11-06", "2025-12-31", "2026-01-15", "2026-02-05"]
+        {
             assert_eq!(season(45.0, day), winter, "{day}");
         }
         assert_eq!(winter.unwrap().0.year(), 2025);
@@ -213,14 +205,8 @@ mod tests {
     fn polar_night_is_part_of_the_season_of_short_days() {
         for degrees in [66.5, 70.0, 85.0, 90.0] {
             let (first, last) = short_days(at(degrees), date("2025-12-21")).unwrap();
-            assert!(
-                first < date("2025-10-15") && date("2025-09-20") < first,
-                "{degrees} {first}"
-            );
-            assert!(
-                date("2026-02-25") < last && last < date("2026-03-25"),
-                "{degrees} {last}"
-            );
+            assert!(first < date("2025-10-15") && date("2025-09-20") < first, "{degrees} {first}");
+            assert!(date("2026-02-25") < last && last < date("2026-03-25"), "{degrees} {last}");
         }
     }
 

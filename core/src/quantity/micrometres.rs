@@ -19,9 +19,7 @@ impl Micrometres {
     pub fn from_length(length: Length) -> Option<Self> {
         const FARTHEST: f64 = 1e10;
         let micrometres = length.get::<micrometer>().round();
-        (-FARTHEST..=FARTHEST)
-            .contains(&micrometres)
-            .then_some(Self(micrometres as i64))
+        (-FARTHEST..=FARTHEST).contains(&micrometres).then_some(Self(micrometres as i64))
     }
 
     /// So many inches, of exactly 25.4 mm (NIST SP 811, B.8).
@@ -114,10 +112,7 @@ mod tests {
     #[test]
     fn every_inch_up_to_a_hundred_feet_is_exact() {
         for inches in 0..=1200 {
-            assert_eq!(
-                read(&format!("{inches} in")),
-                Some(Micrometres::from_inches(inches))
-            );
+            assert_eq!(read(&format!("{inches} in")), Some(Micrometres::from_inches(inches)));
         }
     }
 
@@ -126,14 +121,8 @@ mod tests {
         assert_eq!(read("10 km"), Some(Micrometres::new(10_000_000_000)));
         assert_eq!(read("10.001 km"), None);
         assert_eq!(read("-10.001 km"), None);
-        assert_eq!(
-            Micrometres::from_length(Length::new::<meter>(f64::NAN)),
-            None
-        );
-        assert_eq!(
-            Micrometres::from_length(Length::new::<meter>(f64::INFINITY)),
-            None
-        );
+        assert_eq!(Micrometres::from_length(Length::new::<meter>(f64::NAN)), None);
+        assert_eq!(Micrometres::from_length(Length::new::<meter>(f64::INFINITY)), None);
     }
 
     #[test]

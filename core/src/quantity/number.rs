@@ -37,10 +37,8 @@ const PARTS: [(&str, f64); 5] = [
 /// In plain words, for anything else: not finite, with an exponent, or with a comma before
 /// exactly three digits, which has two readings.
 pub fn read_number(text: &str) -> Result<f64, Unreadable> {
-    signed(text).map_err(|why| Unreadable {
-        allowed: "a number, such as 14, 1.5 or 4 1/2".to_owned(),
-        why,
-    })
+    signed(text)
+        .map_err(|why| Unreadable { allowed: "a number, such as 14, 1.5 or 4 1/2".to_owned(), why })
 }
 
 /// Reads a whole number from 0 to 1 000 000: 14, "14", "14.0", "a dozen".
@@ -52,10 +50,7 @@ pub fn read_count(text: &str) -> Result<u32, Unreadable> {
         if number.fract() != 0.0 {
             Err(format!("{} is not a whole number", quoted(text)))
         } else if !(0.0..=MOST).contains(&number) {
-            Err(format!(
-                "{} is not between 0 and {MOST_SHOWN}",
-                quoted(text)
-            ))
+            Err(format!("{} is not between 0 and {MOST_SHOWN}", quoted(text)))
         } else {
             Ok(number as u32)
         }
@@ -115,18 +110,11 @@ pub(crate) fn take_number<'a, 't>(
     use Token::{Dash, Number, Slash, Word};
     Ok(match tokens {
         [Number(whole), Number(top), Slash, Number(bottom), rest @ ..]
-        | [
-            Number(whole),
-            Dash | Word("and"),
-            Number(top),
-            Slash,
-            Number(bottom),
-            rest @ ..,
-        ] => {
+        | [Number(whole), Dash | Word("and"), Number(top), Slash, Number(bottom), rest @ ..] => {
             let part = fraction(*top, *bottom)?;
             if whole.fract() != 0.0 || part >= 1.0 {
                 return Err(
-                    "a whole number and a part below one were expected, such as 4 1/2".to_owned(),
+                    "a whole number and a part below one were expected, such as 4 1/2".to_owned()
                 );
             }
             Some((whole + part, rest))
@@ -209,10 +197,7 @@ pub(crate) fn is_number_word(word: &str) -> bool {
 }
 
 fn lookup(table: &[(&str, f64)], word: &str) -> Option<f64> {
-    table
-        .iter()
-        .find(|(name, _)| *name == word)
-        .map(|(_, value)| *value)
+    table.iter().find(|(name, _)| *name == word).map(|(_, value)| *value)
 }
 
 #[cfg(test)]
@@ -319,11 +304,7 @@ mod tests {
             "½½",
         ];
         for text in refused {
-            assert!(
-                read_number(text).is_err(),
-                "{text}: {:?}",
-                read_number(text)
-            );
+            assert!(read_number(text).is_err(), "{text}: {:?}", read_number(text));
         }
         let text = "9".repeat(201);
         assert!(read_number(&text).is_err());
@@ -332,18 +313,9 @@ mod tests {
     #[test]
     fn a_comma_before_exactly_three_digits_has_two_readings() {
         let why = |text| read_number(text).unwrap_err().why;
-        assert_eq!(
-            why("1,500"),
-            "\"1,500\" can be read as 1500 or 1.5; write one of those"
-        );
-        assert_eq!(
-            why("2,125"),
-            "\"2,125\" can be read as 2125 or 2.125; write one of those"
-        );
-        assert_eq!(
-            why("3,000"),
-            "\"3,000\" can be read as 3000 or 3; write one of those"
-        );
+        assert_eq!(why("1,500"), "\"1,500\" can be read as 1500 or 1.5; write one of those");
+        assert_eq!(why("2,125"), "\"2,125\" can be read as 2125 or 2.125; write one of those");
+        assert_eq!(why("3,000"), "\"3,000\" can be read as 3000 or 3; write one of those");
         assert!(why("0,125").contains("0.125"));
         assert!(why("2.5e3").contains("without an e"));
     }

@@ -18,13 +18,7 @@ pub(super) struct Kind {
 
 impl Kind {
     pub(super) const fn new(units: &'static [Unit], usual: [&'static str; 2]) -> Self {
-        Self {
-            units,
-            hints: &[],
-            usual,
-            per_time: None,
-            bare_zero: false,
-        }
+        Self { units, hints: &[], usual, per_time: None, bare_zero: false }
     }
 }
 
@@ -34,16 +28,10 @@ pub(super) fn si(text: &str, kind: &Kind, what: &str) -> Result<f64, String> {
     let tokens = plain.tokens()?;
     let (sign, tokens) = take_sign(&tokens);
     let Some((first, rest)) = take_number(tokens)? else {
-        return Err(format!(
-            "{} has no number that can be read",
-            quoted(plain.text())
-        ));
+        return Err(format!("{} has no number that can be read", quoted(plain.text())));
     };
     if starts_second_number(rest) {
-        return Err(format!(
-            "{} is two numbers; write one {what}",
-            quoted(plain.text())
-        ));
+        return Err(format!("{} is two numbers; write one {what}", quoted(plain.text())));
     }
     if rest.is_empty() {
         if kind.bare_zero && first == 0.0 {
@@ -89,9 +77,7 @@ fn sum(sign: f64, first: f64, rest: &[Token<'_>], kind: &Kind, what: &str) -> Re
             total += (last.si)(sign * next);
             continue;
         } else {
-            let then = last
-                .implied_next()
-                .and_then(|name| units::find(kind.units, name));
+            let then = last.implied_next().and_then(|name| units::find(kind.units, name));
             then.ok_or_else(|| "the last number has no unit".to_owned())?
         };
         if !unit.may_follow(last) {
@@ -112,10 +98,7 @@ fn rate(
     what: &str,
 ) -> Result<f64, String> {
     let per = |token: &Token<'_>| {
-        matches!(
-            token,
-            Token::Slash | Token::Word("per" | "a" | "an" | "each" | "every")
-        )
+        matches!(token, Token::Slash | Token::Word("per" | "a" | "an" | "each" | "every"))
     };
     let mut parts = rest.splitn(2, per);
     let (amount, after) = take_unit(parts.next().unwrap_or_default());
@@ -126,10 +109,7 @@ fn rate(
     if time.plain.is_empty() {
         if units::find(amounts, &amount.plain).is_some() {
             let [us, metric] = kind.usual;
-            return Err(format!(
-                "{} in what time? Write {us} or {metric}",
-                quoted(&amount.shown)
-            ));
+            return Err(format!("{} in what time? Write {us} or {metric}", quoted(&amount.shown)));
         }
         return Ok((amount.find(kind, what)?.si)(number));
     }
@@ -156,11 +136,8 @@ pub(super) fn sides(text: &str, lengths: &Kind, what: &str) -> Result<Option<f64
         return Err(format!("no unit: {text} ft or {text} m?"));
     }
     // The first side borrows the unit of the second.
-    let one_unit = if one_unit.is_empty() {
-        other_unit.get(..1).unwrap_or_default()
-    } else {
-        one_unit
-    };
+    let one_unit =
+        if one_unit.is_empty() { other_unit.get(..1).unwrap_or_default() } else { one_unit };
     let side = |number, unit| sum(1.0, number, unit, lengths, "length");
     Ok(Some(side(one, one_unit)? * side(other, other_unit)?))
 }

@@ -57,11 +57,7 @@ impl Quantity for Area {
             .map_err(|why| unreadable(Self::WHAT, Self::EXAMPLES, why))?;
         match sides {
             Some(area) if area.is_finite() => Ok(area),
-            Some(_) => Err(unreadable(
-                Self::WHAT,
-                Self::EXAMPLES,
-                "that is too large".to_owned(),
-            )),
+            Some(_) => Err(unreadable(Self::WHAT, Self::EXAMPLES, "that is too large".to_owned())),
             None => read::<Self>(text, &AREA),
         }
         .map(Self::new::<uom::si::area::square_meter>)
@@ -166,42 +162,20 @@ impl Quantity for Velocity {
     }
 }
 
-const LENGTH: Kind = Kind {
-    bare_zero: true,
-    ..Kind::new(units::LENGTHS, ["in", "cm"])
-};
-const AREA: Kind = Kind {
-    hints: units::AREA_HINTS,
-    ..Kind::new(units::AREAS, ["sq ft", "m2"])
-};
-const VOLUME: Kind = Kind {
-    hints: units::VOLUME_HINTS,
-    ..Kind::new(units::VOLUMES, ["gal", "litres"])
-};
-const MASS: Kind = Kind {
-    hints: units::MASS_HINTS,
-    ..Kind::new(units::MASSES, ["lb", "kg"])
-};
-const TEMPERATURE: Kind = Kind {
-    hints: units::TEMPERATURE_HINTS,
-    ..Kind::new(units::TEMPERATURES, ["F", "C"])
-};
-const TEMPERATURE_INTERVAL: Kind = Kind {
-    hints: units::TEMPERATURE_HINTS,
-    ..Kind::new(units::TEMPERATURE_INTERVALS, ["F", "C"])
-};
-const TIME: Kind = Kind {
-    hints: units::TIME_HINTS,
-    ..Kind::new(units::TIMES, ["min", "hours"])
-};
-const VOLUME_RATE: Kind = Kind {
-    per_time: Some(units::VOLUMES),
-    ..Kind::new(units::VOLUME_RATES, ["gal/h", "L/h"])
-};
-const VELOCITY: Kind = Kind {
-    per_time: Some(units::LENGTHS),
-    ..Kind::new(units::VELOCITIES, ["mph", "km/h"])
-};
+const LENGTH: Kind = Kind { bare_zero: true, ..Kind::new(units::LENGTHS, ["in", "cm"]) };
+const AREA: Kind = Kind { hints: units::AREA_HINTS, ..Kind::new(units::AREAS, ["sq ft", "m2"]) };
+const VOLUME: Kind =
+    Kind { hints: units::VOLUME_HINTS, ..Kind::new(units::VOLUMES, ["gal", "litres"]) };
+const MASS: Kind = Kind { hints: units::MASS_HINTS, ..Kind::new(units::MASSES, ["lb", "kg"]) };
+const TEMPERATURE: Kind =
+    Kind { hints: units::TEMPERATURE_HINTS, ..Kind::new(units::TEMPERATURES, ["F", "C"]) };
+const TEMPERATURE_INTERVAL: Kind =
+    Kind { hints: units::TEMPERATURE_HINTS, ..Kind::new(units::TEMPERATURE_INTERVALS, ["F", "C"]) };
+const TIME: Kind = Kind { hints: units::TIME_HINTS, ..Kind::new(units::TIMES, ["min", "hours"]) };
+const VOLUME_RATE: Kind =
+    Kind { per_time: Some(units::VOLUMES), ..Kind::new(units::VOLUME_RATES, ["gal/h", "L/h"]) };
+const VELOCITY: Kind =
+    Kind { per_time: Some(units::LENGTHS), ..Kind::new(units::VELOCITIES, ["mph", "km/h"]) };
 
 fn read<Q: Quantity>(text: &str, kind: &Kind) -> Result<f64, Unreadable> {
     si(text, kind, Q::WHAT).map_err(|why| unreadable(Q::WHAT, Q::EXAMPLES, why))
@@ -209,10 +183,7 @@ fn read<Q: Quantity>(text: &str, kind: &Kind) -> Result<f64, Unreadable> {
 
 fn unreadable(what: &str, examples: &str, why: String) -> Unreadable {
     let article = if what.starts_with('a') { "an" } else { "a" };
-    Unreadable {
-        allowed: format!("{article} {what} with its unit, such as {examples}"),
-        why,
-    }
+    Unreadable { allowed: format!("{article} {what} with its unit, such as {examples}"), why }
 }
 
 #[cfg(test)]
@@ -226,10 +197,7 @@ mod tests {
             let value = Q::read(text).map(si);
             let value = value.unwrap_or_else(|refused| panic!("{text}: {refused:?}"));
             let error = (value - expected).abs();
-            assert!(
-                error <= 3e-7 * expected.abs(),
-                "{text}: {value}, not {expected}"
-            );
+            assert!(error <= 3e-7 * expected.abs(), "{text}: {value}, not {expected}");
         }
     }
 
@@ -442,13 +410,7 @@ mod tests {
         );
         reads::<TemperatureInterval>(
             |v| v.value,
-            &[
-                ("9 F", 5.0),
-                ("9 °F", 5.0),
-                ("9 degrees F", 5.0),
-                ("5 C", 5.0),
-                ("-2,5 °C", -2.5),
-            ],
+            &[("9 F", 5.0), ("9 °F", 5.0), ("9 degrees F", 5.0), ("5 C", 5.0), ("-2,5 °C", -2.5)],
         );
     }
 
@@ -503,12 +465,7 @@ mod tests {
     fn every_unit_has_the_value_of_the_conversion_tables() {
         reads::<Length>(
             |v| v.value,
-            &[
-                ("1 in", 0.0254),
-                ("1 ft", 0.3048),
-                ("1 yd", 0.9144),
-                ("1 mi", 1609.344),
-            ],
+            &[("1 in", 0.0254), ("1 ft", 0.3048), ("1 yd", 0.9144), ("1 mi", 1609.344)],
         );
         reads::<Area>(
             |v| v.value,
@@ -552,18 +509,11 @@ mod tests {
         );
         reads::<VolumeRate>(
             |v| v.value,
-            &[
-                ("1 gpm", 6.309_020e-5),
-                ("24 gph", 24.0 * 4.381_264e-8 * 24.0),
-            ],
+            &[("1 gpm", 6.309_020e-5), ("24 gph", 24.0 * 4.381_264e-8 * 24.0)],
         );
         reads::<Velocity>(
             |v| v.value,
-            &[
-                ("1 mph", 0.447_04),
-                ("1 km/h", 0.277_777_8),
-                ("1 knot", 0.514_444_4),
-            ],
+            &[("1 mph", 0.447_04), ("1 km/h", 0.277_777_8), ("1 knot", 0.514_444_4)],
         );
 
         let same = |one: &str, other: &str| {
@@ -610,10 +560,7 @@ mod tests {
         let why = |refused: Result<Length, Unreadable>| refused.unwrap_err().why;
         assert_eq!(why(Length::read("18")), "no unit: 18 in or 18 cm?");
         assert_eq!(why(Length::read("4 1/2")), "no unit: 4 1/2 in or 4 1/2 cm?");
-        refuses::<Area>(&[
-            ("32", "32 sq ft or 32 m2"),
-            ("4 x 8", "4 x 8 ft or 4 x 8 m"),
-        ]);
+        refuses::<Area>(&[("32", "32 sq ft or 32 m2"), ("4 x 8", "4 x 8 ft or 4 x 8 m")]);
         refuses::<Volume>(&[("20", "20 gal or 20 litres")]);
         refuses::<Mass>(&[("0", "0 lb or 0 kg")]);
         refuses::<Temperature>(&[
@@ -634,10 +581,7 @@ mod tests {
     #[test]
     fn what_has_two_readings_or_none_is_refused_in_words() {
         refuses::<Length>(&[
-            (
-                "1,500 mm",
-                "\"1,500 mm\" can be read as 1500 mm or 1.5 mm; write one of those",
-            ),
+            ("1,500 mm", "\"1,500 mm\" can be read as 1500 mm or 1.5 mm; write one of those"),
             ("1,5000 m 1,500 mm", "1,5000 m 1500 mm or 1,5000 m 1.5 mm"),
             ("4 ft 1,250 in", "4 ft 1250 in or 4 ft 1.25 in"),
             ("", "nothing is written"),
@@ -674,31 +618,18 @@ mod tests {
             ("2 yards", "cubic yards"),
             ("2 bags", "bags differ"),
         ]);
-        refuses::<Mass>(&[
-            ("12 fl oz", "is a volume"),
-            ("2 stone", "not a known unit of weight"),
-        ]);
-        refuses::<Area>(&[
-            ("32 ft", "that is a length"),
-            ("4 x ft", "more than one area"),
-        ]);
+        refuses::<Mass>(&[("12 fl oz", "is a volume"), ("2 stone", "not a known unit of weight")]);
+        refuses::<Area>(&[("32 ft", "that is a length"), ("4 x ft", "more than one area")]);
         refuses::<Time>(&[("2 months", "write days or weeks")]);
         refuses::<Velocity>(&[("15 m/kg", "\"kg\" is not a known unit of time")]);
         refuses::<VolumeRate>(&[("3 ft/h", "\"ft\" is not a known unit of flow")]);
         let allowed = Area::read("32").unwrap_err().allowed;
-        assert_eq!(
-            allowed,
-            "an area with its unit, such as 32 sq ft, 3 m2 or 4 x 8 ft"
-        );
+        assert_eq!(allowed, "an area with its unit, such as 32 sq ft, 3 m2 or 4 x 8 ft");
     }
 
     #[test]
     fn a_long_text_is_refused_and_echoed_short() {
-        for text in [
-            "9".repeat(201),
-            "x".repeat(100_000),
-            format!("9 in{}", " ".repeat(300)),
-        ] {
+        for text in ["9".repeat(201), "x".repeat(100_000), format!("9 in{}", " ".repeat(300))] {
             let refused = Length::read(&text).unwrap_err();
             assert!(refused.why.contains("too long"), "{}", refused.why);
             assert!(refused.why.chars().count() < 120);
@@ -711,10 +642,7 @@ mod tests {
     fn a_refusal_echoes_no_hidden_sign() {
         let refused = Length::read("4 \u{202e}\u{1b}[31m parsecs").unwrap_err();
         assert!(
-            refused
-                .why
-                .chars()
-                .all(|sign| !sign.is_control() && sign != '\u{202e}'),
+            refused.why.chars().all(|sign| !sign.is_control() && sign != '\u{202e}'),
             "{}",
             refused.why
         );

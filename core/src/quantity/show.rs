@@ -23,10 +23,7 @@ pub fn show_spacing(spacing: Length, system: System) -> String {
         System::Us => format!("{} in", tape(spacing.get::<length::inch>())),
         System::Metric => {
             let centimetres = spacing.get::<length::centimeter>();
-            format!(
-                "{} cm",
-                show_number(centimetres, tenths_below(10.0, centimetres))
-            )
+            format!("{} cm", show_number(centimetres, tenths_below(10.0, centimetres)))
         }
     }
 }
@@ -163,12 +160,9 @@ pub(super) fn temperature_interval(value: TemperatureInterval, system: System) -
             format!("{} °F", show_number(degrees, 0))
         }
         // A degree Celsius is nearly two of Fahrenheit, so the tenths of small ones count.
-        System::Metric => with_tenths(
-            value.get::<temperature_interval::degree_celsius>(),
-            10.0,
-            "°C",
-            "°C",
-        ),
+        System::Metric => {
+            with_tenths(value.get::<temperature_interval::degree_celsius>(), 10.0, "°C", "°C")
+        }
     }
 }
 
@@ -204,15 +198,9 @@ pub(super) fn volume_rate(value: VolumeRate, system: System) -> String {
 
 pub(super) fn velocity(value: Velocity, system: System) -> String {
     match system {
-        System::Us => format!(
-            "{} mph",
-            show_number(value.get::<velocity::mile_per_hour>(), 0)
-        ),
+        System::Us => format!("{} mph", show_number(value.get::<velocity::mile_per_hour>(), 0)),
         System::Metric => {
-            format!(
-                "{} km/h",
-                show_number(value.get::<velocity::kilometer_per_hour>(), 0)
-            )
+            format!("{} km/h", show_number(value.get::<velocity::kilometer_per_hour>(), 0))
         }
     }
 }
@@ -226,16 +214,8 @@ fn tape(inches: f64) -> String {
     let size = inches.abs();
     let quarters = (size * 4.0).round();
     let tenths = (size * 10.0).round();
-    let sign = if inches < 0.0 && quarters > 0.0 {
-        "-"
-    } else {
-        ""
-    };
-    let near = if size < 1.0 {
-        EXACT_BELOW_ONE
-    } else {
-        EXACT_ENOUGH
-    };
+    let sign = if inches < 0.0 && quarters > 0.0 { "-" } else { "" };
+    let near = if size < 1.0 { EXACT_BELOW_ONE } else { EXACT_ENOUGH };
     if (size - quarters / 4.0).abs() <= near {
         format!("{sign}{}", in_quarters(quarters as u64))
     } else if size < 1.0 || !size.is_finite() {
@@ -255,11 +235,7 @@ fn in_quarters(quarters: u64) -> String {
         2 => "1/2",
         _ => "3/4",
     };
-    if quarters < 4 {
-        part.to_owned()
-    } else {
-        format!("{} {part}", quarters / 4)
-    }
+    if quarters < 4 { part.to_owned() } else { format!("{} {part}", quarters / 4) }
 }
 
 fn litres(value: Volume) -> String {
@@ -273,16 +249,9 @@ fn litres(value: Volume) -> String {
 
 /// A flow in the hour, told by the minute from `by_the_minute` on.
 fn per_time(an_hour: f64, by_the_minute: f64, unit: &str) -> String {
-    let (amount, time) = if an_hour.abs() < by_the_minute {
-        (an_hour, "h")
-    } else {
-        (an_hour / 60.0, "min")
-    };
-    let decimals = if amount.abs() < 1.0 {
-        2
-    } else {
-        tenths_below(100.0, amount)
-    };
+    let (amount, time) =
+        if an_hour.abs() < by_the_minute { (an_hour, "h") } else { (an_hour / 60.0, "min") };
+    let decimals = if amount.abs() < 1.0 { 2 } else { tenths_below(100.0, amount) };
     format!("{} {unit}/{time}", show_number(amount, decimals))
 }
 
@@ -348,11 +317,7 @@ mod tests {
 
     /// The precision of the first limit that the size is below.
     fn step(size: f64, steps: &[(f64, f64)]) -> f64 {
-        steps
-            .iter()
-            .find(|(limit, _)| size.abs() < *limit)
-            .unwrap()
-            .1
+        steps.iter().find(|(limit, _)| size.abs() < *limit).unwrap().1
     }
 
     /// Sizes over many decades, of both signs.
@@ -464,10 +429,7 @@ mod tests {
                     show_spacing(Length::new::<length::meter>(value), system),
                     show_bulk(Volume::new::<volume::liter>(value), system),
                 ];
-                assert!(
-                    shown.iter().all(|text| text.starts_with("unknown ")),
-                    "{shown:?}"
-                );
+                assert!(shown.iter().all(|text| text.starts_with("unknown ")), "{shown:?}");
             }
         }
     }

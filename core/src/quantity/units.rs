@@ -9,11 +9,7 @@ use uom::si::{
 };
 
 /// A wheelbarrow, heaped: 0.17 m³ (6 cubic feet, the trade's size; common practice).
-pub const WHEELBARROW: Volume = Volume {
-    dimension: PhantomData,
-    units: PhantomData,
-    value: 0.17,
-};
+pub const WHEELBARROW: Volume = Volume { dimension: PhantomData, units: PhantomData, value: 0.17 };
 
 /// One unit.
 pub(crate) struct Unit {
@@ -93,11 +89,7 @@ pub(crate) const LENGTHS: &[Unit] = &[
         si!(Length, length::centimeter),
         "cm cms centimetre centimetres centimeter centimeters",
     ),
-    Unit::new(
-        Metric,
-        si!(Length, length::meter),
-        "m metre metres meter meters",
-    ),
+    Unit::new(Metric, si!(Length, length::meter), "m metre metres meter meters"),
     Unit::new(
         Metric,
         si!(Length, length::kilometer),
@@ -106,31 +98,15 @@ pub(crate) const LENGTHS: &[Unit] = &[
 ];
 
 pub(crate) const AREAS: &[Unit] = &[
-    Unit::new(
-        Alone,
-        si!(Area, area::square_inch),
-        "sqin sqinch sqinches in2 inch2 inches2",
-    ),
-    Unit::new(
-        Alone,
-        si!(Area, area::square_foot),
-        "sqft sqfoot sqfeet ft2 foot2 feet2",
-    ),
-    Unit::new(
-        Alone,
-        si!(Area, area::square_yard),
-        "sqyd sqyds sqyard sqyards yd2",
-    ),
+    Unit::new(Alone, si!(Area, area::square_inch), "sqin sqinch sqinches in2 inch2 inches2"),
+    Unit::new(Alone, si!(Area, area::square_foot), "sqft sqfoot sqfeet ft2 foot2 feet2"),
+    Unit::new(Alone, si!(Area, area::square_yard), "sqyd sqyds sqyard sqyards yd2"),
     Unit::new(
         Alone,
         si!(Area, area::square_centimeter),
         "cm2 sqcm sqcentimetre sqcentimetres sqcentimeter sqcentimeters",
     ),
-    Unit::new(
-        Alone,
-        si!(Area, area::square_meter),
-        "m2 sqm sqmetre sqmetres sqmeter sqmeters",
-    ),
+    Unit::new(Alone, si!(Area, area::square_meter), "m2 sqm sqmetre sqmetres sqmeter sqmeters"),
 ];
 
 pub(crate) const AREA_HINTS: &[Hint] = &[(
@@ -139,44 +115,16 @@ pub(crate) const AREA_HINTS: &[Hint] = &[(
 )];
 
 pub(crate) const VOLUMES: &[Unit] = &[
-    Unit::new(
-        Us,
-        si!(Volume, volume::teaspoon),
-        "tsp tsps teaspoon teaspoons",
-    ),
-    Unit::new(
-        Us,
-        si!(Volume, volume::tablespoon),
-        "tbsp tbsps tablespoon tablespoons",
-    ),
-    Unit::new(
-        Us,
-        si!(Volume, volume::fluid_ounce),
-        "floz fluidoz fluidounce fluidounces",
-    ),
+    Unit::new(Us, si!(Volume, volume::teaspoon), "tsp tsps teaspoon teaspoons"),
+    Unit::new(Us, si!(Volume, volume::tablespoon), "tbsp tbsps tablespoon tablespoons"),
+    Unit::new(Us, si!(Volume, volume::fluid_ounce), "floz fluidoz fluidounce fluidounces"),
     Unit::new(Us, si!(Volume, volume::cup), "cup cups"),
     Unit::new(Us, si!(Volume, volume::pint_liquid), "pt pts pint pints"),
     Unit::new(Us, si!(Volume, volume::quart_liquid), "qt qts quart quarts"),
-    Unit::new(
-        Us,
-        si!(Volume, volume::gallon),
-        "gal gals gallon gallons usgal usgallon usgallons",
-    ),
-    Unit::new(
-        Us,
-        si!(Volume, volume::cubic_inch),
-        "cuin cuinch cuinches in3",
-    ),
-    Unit::new(
-        Us,
-        si!(Volume, volume::cubic_foot),
-        "cuft cufoot cufeet ft3 foot3 feet3 cf",
-    ),
-    Unit::new(
-        Us,
-        si!(Volume, volume::cubic_yard),
-        "cuyd cuyds cuyard cuyards yd3",
-    ),
+    Unit::new(Us, si!(Volume, volume::gallon), "gal gals gallon gallons usgal usgallon usgallons"),
+    Unit::new(Us, si!(Volume, volume::cubic_inch), "cuin cuinch cuinches in3"),
+    Unit::new(Us, si!(Volume, volume::cubic_foot), "cuft cufoot cufeet ft3 foot3 feet3 cf"),
+    Unit::new(Us, si!(Volume, volume::cubic_yard), "cuyd cuyds cuyard cuyards yd3"),
     Unit::new(
         Metric,
         si!(Volume, volume::milliliter),
@@ -192,16 +140,8 @@ pub(crate) const VOLUMES: &[Unit] = &[
         si!(Volume, volume::deciliter),
         "dl decilitre decilitres deciliter deciliters",
     ),
-    Unit::new(
-        Metric,
-        si!(Volume, volume::liter),
-        "l litre litres liter liters ltr ltrs",
-    ),
-    Unit::new(
-        Metric,
-        si!(Volume, volume::cubic_meter),
-        "m3 cum cumetre cumetres cumeter cumeters",
-    ),
+    Unit::new(Metric, si!(Volume, volume::liter), "l litre litres liter liters ltr ltrs"),
+    Unit::new(Metric, si!(Volume, volume::cubic_meter), "m3 cum cumetre cumetres cumeter cumeters"),
     Unit::new(
         Alone,
         |v| v * WHEELBARROW.value,
@@ -211,73 +151,37 @@ pub(crate) const VOLUMES: &[Unit] = &[
 ];
 
 pub(crate) const VOLUME_HINTS: &[Hint] = &[
-    (
-        "oz ozs ounce ounces",
-        "oz is a weight; for a volume write fl oz",
-    ),
+    ("oz ozs ounce ounces", "oz is a weight; for a volume write fl oz"),
     (
         "bucket buckets bucketful bucketfuls",
         "buckets differ; write how much one holds, such as 5 gal or 10 litres for each",
     ),
     ("yd yds yard yards", "write cubic yards, such as 2 cu yd"),
-    (
-        "bag bags sack sacks",
-        "bags differ; write what they hold, such as 2 cu ft or 50 litres",
-    ),
+    ("bag bags sack sacks", "bags differ; write what they hold, such as 2 cu ft or 50 litres"),
 ];
 
 pub(crate) const MASSES: &[Unit] = &[
     Unit::new(Us, si!(Mass, mass::ounce), "oz ozs ounce ounces"),
     Unit::new(Us, si!(Mass, mass::pound), "lb lbs pound pounds"),
-    Unit::new(
-        Metric,
-        si!(Mass, mass::milligram),
-        "mg milligram milligrams",
-    ),
-    Unit::new(
-        Metric,
-        si!(Mass, mass::gram),
-        "g gr gram grams gramme grammes",
-    ),
-    Unit::new(
-        Metric,
-        si!(Mass, mass::kilogram),
-        "kg kgs kilo kilos kilogram kilograms",
-    ),
+    Unit::new(Metric, si!(Mass, mass::milligram), "mg milligram milligrams"),
+    Unit::new(Metric, si!(Mass, mass::gram), "g gr gram grams gramme grammes"),
+    Unit::new(Metric, si!(Mass, mass::kilogram), "kg kgs kilo kilos kilogram kilograms"),
 ];
 
-pub(crate) const MASS_HINTS: &[Hint] = &[(
-    "floz fluidounce fluidounces",
-    "fl oz is a volume; for a weight write oz",
-)];
+pub(crate) const MASS_HINTS: &[Hint] =
+    &[("floz fluidounce fluidounces", "fl oz is a volume; for a weight write oz")];
 
 const FAHRENHEIT: &str = "f °f f° degf fahrenheit °fahrenheit";
 const CELSIUS: &str = "c °c c° degc celsius °celsius centigrade °centigrade";
 
 pub(crate) const TEMPERATURES: &[Unit] = &[
-    Unit::new(
-        Alone,
-        si!(Temperature, thermodynamic_temperature::degree_fahrenheit),
-        FAHRENHEIT,
-    ),
-    Unit::new(
-        Alone,
-        si!(Temperature, thermodynamic_temperature::degree_celsius),
-        CELSIUS,
-    ),
+    Unit::new(Alone, si!(Temperature, thermodynamic_temperature::degree_fahrenheit), FAHRENHEIT),
+    Unit::new(Alone, si!(Temperature, thermodynamic_temperature::degree_celsius), CELSIUS),
 ];
 
 pub(crate) const TEMPERATURE_INTERVALS: &[Unit] = &[
-    Unit::new(
-        Alone,
-        si!(TemperatureInterval, temperature_interval::degree_fahrenheit),
-        FAHRENHEIT,
-    ),
-    Unit::new(
-        Alone,
-        si!(TemperatureInterval, temperature_interval::degree_celsius),
-        CELSIUS,
-    ),
+    Unit::new(Alone, si!(TemperatureInterval, temperature_interval::degree_fahrenheit), FAHRENHEIT),
+    Unit::new(Alone, si!(TemperatureInterval, temperature_interval::degree_celsius), CELSIUS),
 ];
 
 pub(crate) const TEMPERATURE_HINTS: &[Hint] = &[("°", "Fahrenheit or Celsius? Write F or C")];
@@ -287,48 +191,22 @@ pub(crate) const TIMES: &[Unit] = &[
     Unit::new(Clock, si!(Time, time::minute), "min mins minute minutes m"),
     Unit::new(Clock, si!(Time, time::hour), "h hr hrs hour hours"),
     Unit::new(Clock, si!(Time, time::day), "d day days"),
-    Unit::new(
-        Clock,
-        |v| Time::new::<time::day>(v * 7.0).value,
-        "wk wks week weeks",
-    ),
+    Unit::new(Clock, |v| Time::new::<time::day>(v * 7.0).value, "wk wks week weeks"),
 ];
 
-pub(crate) const TIME_HINTS: &[Hint] = &[(
-    "month months year years yr yrs",
-    "months and years differ in length; write days or weeks",
-)];
+pub(crate) const TIME_HINTS: &[Hint] =
+    &[("month months year years yr yrs", "months and years differ in length; write days or weeks")];
 
 pub(crate) const VOLUME_RATES: &[Unit] = &[
-    Unit::new(
-        Alone,
-        |v| per::<time::hour>(Volume::new::<volume::gallon>(v)),
-        "gph",
-    ),
-    Unit::new(
-        Alone,
-        |v| per::<time::minute>(Volume::new::<volume::gallon>(v)),
-        "gpm",
-    ),
-    Unit::new(
-        Alone,
-        |v| per::<time::hour>(Volume::new::<volume::liter>(v)),
-        "lph",
-    ),
-    Unit::new(
-        Alone,
-        |v| per::<time::minute>(Volume::new::<volume::liter>(v)),
-        "lpm",
-    ),
+    Unit::new(Alone, |v| per::<time::hour>(Volume::new::<volume::gallon>(v)), "gph"),
+    Unit::new(Alone, |v| per::<time::minute>(Volume::new::<volume::gallon>(v)), "gpm"),
+    Unit::new(Alone, |v| per::<time::hour>(Volume::new::<volume::liter>(v)), "lph"),
+    Unit::new(Alone, |v| per::<time::minute>(Volume::new::<volume::liter>(v)), "lpm"),
 ];
 
 pub(crate) const VELOCITIES: &[Unit] = &[
     Unit::new(Alone, si!(Velocity, velocity::mile_per_hour), "mph"),
-    Unit::new(
-        Alone,
-        si!(Velocity, velocity::kilometer_per_hour),
-        "kph kmh kmph",
-    ),
+    Unit::new(Alone, si!(Velocity, velocity::kilometer_per_hour), "kph kmh kmph"),
     Unit::new(Alone, si!(Velocity, velocity::knot), "kn kt kts knot knots"),
 ];
 

@@ -31,10 +31,7 @@ impl Plain {
     /// Makes a text plain, or says in words why it cannot be a quantity.
     pub(crate) fn new(text: &str) -> Result<Self, String> {
         if text.chars().nth(LONGEST).is_some() {
-            return Err(format!(
-                "{} is too long, over {LONGEST} characters",
-                quoted(text)
-            ));
+            return Err(format!("{} is too long, over {LONGEST} characters", quoted(text)));
         }
         let text = plain(text).trim().to_owned();
         if text.is_empty() {
@@ -102,10 +99,7 @@ impl Plain {
         if let Some(power) = after.strip_prefix('e')
             && starts_with_digit(power.strip_prefix(['-', '+']).unwrap_or(power))
         {
-            return Err(format!(
-                "write {} out in full, without an e",
-                quoted(&self.text)
-            ));
+            return Err(format!("write {} out in full, without an e", quoted(&self.text)));
         }
         Ok((value(digits), after))
     }
@@ -113,10 +107,7 @@ impl Plain {
     /// What to say of the number at that place, with a comma before three digits.
     fn two_readings(&self, at: usize, whole: &str, part: &str) -> String {
         let before = self.text.get(..at).unwrap_or_default();
-        let after = self
-            .text
-            .get(at + whole.len() + 1 + part.len()..)
-            .unwrap_or_default();
+        let after = self.text.get(at + whole.len() + 1 + part.len()..).unwrap_or_default();
         let decimals = part.trim_end_matches('0');
         let point = if decimals.is_empty() { "" } else { "." };
         format!(
@@ -135,11 +126,8 @@ pub(crate) fn quoted(text: &str) -> String {
 
 /// A text cut where it is long.
 pub(crate) fn short(text: &str) -> String {
-    let mut shown: String = text
-        .chars()
-        .take(SHOWN)
-        .map(|sign| if is_hidden(sign) { ' ' } else { sign })
-        .collect();
+    let mut shown: String =
+        text.chars().take(SHOWN).map(|sign| if is_hidden(sign) { ' ' } else { sign }).collect();
     if text.chars().nth(SHOWN).is_some() {
         shown.push('…');
     }
@@ -202,11 +190,7 @@ fn is_group_space(sign: char) -> bool {
 }
 
 fn three_digits(text: &str) -> bool {
-    let digits = text
-        .chars()
-        .take(4)
-        .take_while(char::is_ascii_digit)
-        .count();
+    let digits = text.chars().take(4).take_while(char::is_ascii_digit).count();
     digits == 3
 }
 
@@ -229,8 +213,7 @@ fn starts_with_digit(text: &str) -> bool {
 }
 
 fn starts_with_letter(text: &str) -> bool {
-    text.trim_start()
-        .starts_with(|sign: char| sign.is_ascii_alphabetic())
+    text.trim_start().starts_with(|sign: char| sign.is_ascii_alphabetic())
 }
 
 fn starts_number(text: &str) -> bool {
@@ -260,12 +243,9 @@ fn number_length(text: &str) -> usize {
 
 /// Length of the letters, and of a 2 or 3 that makes a square or a cube of them.
 fn word_length(text: &str) -> usize {
-    const RAISED: [&str; 10] = [
-        "ft", "foot", "feet", "in", "inch", "inches", "yd", "m", "cm", "mm",
-    ];
-    let length = text
-        .find(|sign: char| !sign.is_ascii_alphabetic())
-        .unwrap_or(text.len());
+    const RAISED: [&str; 10] =
+        ["ft", "foot", "feet", "in", "inch", "inches", "yd", "m", "cm", "mm"];
+    let length = text.find(|sign: char| !sign.is_ascii_alphabetic()).unwrap_or(text.len());
     let (word, after) = split(text, length);
     // "4ft2in" is two lengths, "4 ft2" an area.
     let raised = RAISED.contains(&word)
@@ -291,9 +271,7 @@ fn value(digits: &str) -> f64 {
             fraction = true;
             continue;
         };
-        let wider = mantissa
-            .checked_mul(10)
-            .and_then(|m| m.checked_add(u64::from(digit)));
+        let wider = mantissa.checked_mul(10).and_then(|m| m.checked_add(u64::from(digit)));
         match wider {
             Some(wider) => {
                 mantissa = wider;
@@ -303,11 +281,7 @@ fn value(digits: &str) -> f64 {
         }
     }
     let scale = 10_f64.powi(power.abs());
-    if power < 0 {
-        mantissa as f64 / scale
-    } else {
-        mantissa as f64 * scale
-    }
+    if power < 0 { mantissa as f64 / scale } else { mantissa as f64 * scale }
 }
 
 #[cfg(test)]
@@ -320,17 +294,8 @@ mod tests {
 
     #[test]
     fn digits_give_the_nearest_float() {
-        for text in [
-            "0",
-            "14",
-            "1.5",
-            "0.1",
-            "4.35",
-            "123456789.012345",
-            "0.000001",
-            "1,5",
-            ".25",
-        ] {
+        for text in ["0", "14", "1.5", "0.1", "4.35", "123456789.012345", "0.000001", "1,5", ".25"]
+        {
             let expected: f64 = text.replace(',', ".").parse().unwrap();
             assert_eq!(value_of(text), expected, "{text}");
         }
@@ -353,10 +318,7 @@ mod tests {
         let words = |text: &str| {
             let plain = Plain::new(text).unwrap();
             let tokens = plain.tokens().unwrap();
-            tokens
-                .iter()
-                .filter(|t| matches!(t, Token::Word(_)))
-                .count()
+            tokens.iter().filter(|t| matches!(t, Token::Word(_))).count()
         };
         assert_eq!(words("4 ft2"), 1);
         assert_eq!(words("4 m^3"), 1);

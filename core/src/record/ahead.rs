@@ -42,11 +42,7 @@ pub(crate) fn ahead(it: &Happened) -> Option<Ahead> {
         return None;
     };
     let (on, what) = read_ahead(&note.text)?;
-    Some(Ahead {
-        id: it.entry.id,
-        on,
-        what: what.to_owned(),
-    })
+    Some(Ahead { id: it.entry.id, on, what: what.to_owned() })
 }
 
 /// What is noted for a bed and neither done nor undone, in order of its days; those before today are
@@ -67,9 +63,7 @@ pub fn done_ahead(garden: &Garden, id: Ulid, moment: chrono::NaiveDateTime) -> O
     let (_, what) = read_ahead(&note.text)?;
     let done = Draft {
         about: entry.about.clone(),
-        what: What::Note(details::Note {
-            text: what.to_owned(),
-        }),
+        what: What::Note(details::Note { text: what.to_owned() }),
     };
     entry.corrected_to(moment, &done)
 }

@@ -24,35 +24,17 @@ pub fn bed(id: &str, described: &Value, garden: &Garden, system: System) -> Resu
     let meant = fields.read(system, &mut faults);
     let name = fields.name.read(&mut faults).map(|name| name.0);
     if let Some(name) = &name
-        && garden
-            .beds
-            .iter()
-            .any(|bed| bed.gone.is_none() && bed.id != id && bed.name == *name)
+        && garden.beds.iter().any(|bed| bed.gone.is_none() && bed.id != id && bed.name == *name)
     {
-        fields.name.refuse(
-            &mut faults,
-            "a name that no other bed has",
-            "another bed is called so",
-        );
+        fields.name.refuse(&mut faults, "a name that no other bed has", "another bed is called so");
     }
     let draft = meant.map(|_| {
         let name = name.unwrap_or_else(|| garden.next_bed_name());
-        let id = if id.is_empty() {
-            garden.free_bed_id(&name)
-        } else {
-            id.to_owned()
-        };
+        let id = if id.is_empty() { garden.free_bed_id(&name) } else { id.to_owned() };
         let mut shape = described.as_object().cloned().unwrap_or_default();
         shape.remove("name");
-        let what = details::Bed {
-            name: Some(name),
-            bed: Some(shape),
-            gone: false,
-        };
-        Draft {
-            about: About::bed(&id),
-            what: What::Bed(what),
-        }
+        let what = details::Bed { name: Some(name), bed: Some(shape), gone: false };
+        Draft { about: About::bed(&id), what: What::Bed(what) }
     });
     faults.or_refuse(draft)
 }
@@ -89,10 +71,7 @@ pub fn size(bed: &garden::Bed, system: System) -> String {
         };
         let show = |side: Length| {
             if in_feet(side) {
-                format!(
-                    "{} ft",
-                    crate::quantity::number::show_number(side.get::<foot>(), 0)
-                )
+                format!("{} ft", crate::quantity::number::show_number(side.get::<foot>(), 0))
             } else {
                 side.show(system)
             }

@@ -58,13 +58,8 @@ pub fn correction_form(entry: &Entry) -> Value {
 /// # Errors
 /// The field that can't be so, named as on the form.
 pub fn correction(entry: &Entry, form: &Value) -> Result<Option<Draft>, Refusal> {
-    let text = |value: Option<&Value>| {
-        value
-            .and_then(Value::as_str)
-            .unwrap_or_default()
-            .trim()
-            .to_owned()
-    };
+    let text =
+        |value: Option<&Value>| value.and_then(Value::as_str).unwrap_or_default().trim().to_owned();
     let moment_text = text(form.get("when"));
     let Some(moment) = when::read_when(&moment_text) else {
         return Err(Refusal::of(

@@ -38,13 +38,8 @@ const IN_A_JAR: u32 = 20;
 /// The parts in which a bed's residue was laid; none where it lies alike all over.
 pub fn lying_parts(bed: &Bed) -> Vec<&str> {
     let last = residue::lying(bed, None);
-    let parts = last
-        .map(|last| residue::parts(bed, last))
-        .unwrap_or_default();
-    parts
-        .iter()
-        .filter_map(|laid| laid.what.part.as_deref())
-        .collect()
+    let parts = last.map(|last| residue::parts(bed, last)).unwrap_or_default();
+    parts.iter().filter_map(|laid| laid.what.part.as_deref()).collect()
 }
 
 /// The draft that writes a look at a covered bed down.
@@ -58,14 +53,8 @@ pub fn look(form: &Value, bed: &str) -> Result<Draft, Refusal> {
         |given: &Given<u32>, faults: &mut Faults| given.within(0, IN_A_JAR, "0 to 20", faults);
     let seen = details::CheckIn {
         left: form.left.read(&mut faults).map(Left::share),
-        smell: form
-            .smell
-            .read(&mut faults)
-            .map(|smell| smell.word().to_owned()),
-        worms: form
-            .worms
-            .read(&mut faults)
-            .map(|worms| worms.word().to_owned()),
+        smell: form.smell.read(&mut faults).map(|smell| smell.word().to_owned()),
+        worms: form.worms.read(&mut faults).map(|worms| worms.word().to_owned()),
         slugs: form.slugs.read(&mut faults).map(PerTrap::get),
         jar: of_a_jar(&form.jar, &mut faults),
         jar_plain: of_a_jar(&form.jar_plain, &mut faults),
@@ -86,11 +75,7 @@ pub fn look(form: &Value, bed: &str) -> Result<Draft, Refusal> {
         form.jar.text(),
     ];
     if given.iter().all(Option::is_none) && !form.jar_plain.is_given() {
-        form.left.refuse(
-            &mut faults,
-            "at least one thing seen",
-            "nothing was looked at",
-        );
+        form.left.refuse(&mut faults, "at least one thing seen", "nothing was looked at");
     }
     let part = form.part.read(&mut faults).map(|Text(part)| part);
     faults.or_refuse(Some(Draft {
@@ -111,13 +96,8 @@ mod tests {
             "fence",
         )
         .unwrap();
-        let What::CheckIn(seen) = draft.what else {
-            panic!("no look")
-        };
-        assert_eq!(
-            (seen.left, seen.smell.as_deref()),
-            (Some(0.5), Some("earth"))
-        );
+        let What::CheckIn(seen) = draft.what else { panic!("no look") };
+        assert_eq!((seen.left, seen.smell.as_deref()), (Some(0.5), Some("earth")));
         assert_eq!(seen.part.as_deref(), Some("left half"));
     }
 
@@ -125,16 +105,9 @@ mod tests {
     fn what_no_jar_holds_is_refused_and_so_is_an_empty_look() {
         let fields = |typed: Value| {
             let refusal = look(&json!({ "look": typed }), "fence").unwrap_err();
-            refusal
-                .refused
-                .into_iter()
-                .map(|fault| fault.field)
-                .collect::<Vec<_>>()
+            refusal.refused.into_iter().map(|fault| fault.field).collect::<Vec<_>>()
         };
-        assert_eq!(
-            fields(json!({"jar": "25", "left": "lots"})),
-            ["look.left", "look.jar"]
-        );
+        assert_eq!(fields(json!({"jar": "25", "left": "lots"})), ["look.left", "look.jar"]);
         assert_eq!(fields(json!({"part": "left half"})), ["look.left"]);
         assert_eq!(fields(json!({"jar_plain": "19"})), ["look.jar"]);
     }

@@ -58,10 +58,7 @@ pub fn seen(form: &Value) -> Result<Vec<Draft>, Refusal> {
 
 /// The drafts that take every cover off.
 pub fn uncovered(garden: &Garden) -> Vec<Draft> {
-    let covered = garden
-        .beds
-        .iter()
-        .filter(|bed| bed.covered.is_some() && bed.gone.is_none());
+    let covered = garden.beds.iter().filter(|bed| bed.covered.is_some() && bed.gone.is_none());
     covered
         .map(|bed| Draft {
             about: About::bed(&bed.id),
@@ -89,10 +86,7 @@ pub(super) fn offer(drafts: &[Draft], garden: &Garden) -> Option<String> {
         (true, false) => None,
         (true, true) => Some("Write: tonight's forecast".to_owned()),
         (false, false) => Some(format!("Write: covered {}", list(&on))),
-        (false, true) => Some(format!(
-            "Write: covered {}, and tonight's forecast",
-            list(&on)
-        )),
+        (false, true) => Some(format!("Write: covered {}, and tonight's forecast", list(&on))),
     }
 }
 
@@ -107,9 +101,7 @@ mod tests {
         let drafts = seen(&json!({"seen": {"bed": "fence-bed", "harm": "some"}})).unwrap();
         assert_eq!(drafts.len(), 1);
         assert!(drafts.iter().all(|draft| draft.check().is_empty()));
-        let refused = seen(&json!({"seen": {"harm": "burnt"}}))
-            .unwrap_err()
-            .refused;
+        let refused = seen(&json!({"seen": {"harm": "burnt"}})).unwrap_err().refused;
         let fields: Vec<&str> = refused.iter().map(|fault| fault.field.as_str()).collect();
         assert_eq!(fields, ["seen.bed", "seen.harm"]);
     }

@@ -43,42 +43,25 @@ pub fn reading(form: &Value, bed: &str) -> Result<Draft, Refusal> {
     }
     let nothing = Length::new::<uom::si::length::meter>(0.0);
     let deepest = Length::new::<uom::si::length::meter>(DEEPEST_M);
-    form.depth.within(
-        nothing,
-        deepest,
-        "from the surface to 6 ft 6 in (2 m)",
-        &mut faults,
-    );
+    form.depth.within(nothing, deepest, "from the surface to 6 ft 6 in (2 m)", &mut faults);
     if !(form.soil.is_given() || form.low.is_given() || form.high.is_given()) {
-        form.soil
-            .refuse(&mut faults, "at least one temperature", "nothing was read");
+        form.soil.refuse(&mut faults, "at least one temperature", "nothing was read");
     }
     let text = |given: &Given<Temperature>| given.text().map(str::to_owned);
     let what = details::Reading {
         soil: text(&form.soil),
-        depth: form
-            .soil
-            .text()
-            .map(|_| form.depth.text().unwrap_or(USUAL_DEPTH).to_owned()),
+        depth: form.soil.text().map(|_| form.depth.text().unwrap_or(USUAL_DEPTH).to_owned()),
         low: text(&form.low),
         high: text(&form.high),
         ..details::Reading::default()
     };
-    faults.or_refuse(Some(Draft {
-        about: About::bed(bed),
-        what: What::Reading(what),
-    }))
+    faults.or_refuse(Some(Draft { about: About::bed(bed), what: What::Reading(what) }))
 }
 
 /// A temperature that a garden's thermometer can show.
 pub(super) fn believed(given: &Given<Temperature>, faults: &mut Faults) -> Option<Temperature> {
     let [least, most] = [BELIEVED_C.0, BELIEVED_C.1].map(Temperature::new::<degree_celsius>);
-    given.within(
-        least,
-        most,
-        "from -76 °F to 140 °F (-60 °C to 60 °C)",
-        faults,
-    )
+    given.within(least, most, "from -76 °F to 140 °F (-60 °C to 60 °C)", faults)
 }
 
 #[cfg(test)]
@@ -89,35 +72,20 @@ mod tests {
     #[test]
     fn a_soil_reading_without_a_depth_was_four_inches_down() {
         let draft = reading(&json!({"reading": {"soil": "52 F"}}), "fence-bed").unwrap();
-        let What::Reading(what) = draft.what else {
-            panic!("no reading")
-        };
-        assert_eq!(
-            (what.soil.as_deref(), what.depth.as_deref()),
-            (Some("52 F"), Some("4 in"))
-        );
+        let What::Reading(what) = draft.what else { panic!("no reading") };
+        assert_eq!((what.soil.as_deref(), what.depth.as_deref()), (Some("52 F"), Some("4 in")));
     }
 
     #[test]
     fn what_no_garden_is_and_no_probe_reaches_is_refused_together() {
-        let refusal = reading(
-            &json!({"reading": {"soil": "90 C", "depth": "3 m"}}),
-            "fence-bed",
-        )
-        .unwrap_err();
-        let fields: Vec<&str> = refusal
-            .refused
-            .iter()
-            .map(|fault| fault.field.as_str())
-            .collect();
+        let refusal = reading(&json!({"reading": {"soil": "90 C", "depth": "3 m"}}), "fence-bed")
+            .unwrap_err();
+        let fields: Vec<&str> = refusal.refused.iter().map(|fault| fault.field.as_str()).collect();
         assert_eq!(fields, ["reading.soil", "reading.depth"]);
     }
 
     #[test]
     fn an_empty_reading_is_refused() {
-        assert_eq!(
-            reading(&json!({}), "fence-bed").unwrap_err().refused[0].field,
-            "reading.soil"
-        );
+        assert_eq!(reading(&json!({}), "fence-bed").unwrap_err().refused[0].field, "reading.soil");
     }
 }

@@ -18,24 +18,12 @@ pub(crate) fn crop_name(crop: &str) -> String {
 /// What an entry says: "14 cabbage planted in Fence bed, 15 in between".
 pub fn says(about: &About, what: &What, garden: &Garden) -> String {
     let place = place(about, garden);
-    let in_place = if place.is_empty() {
-        String::new()
-    } else {
-        format!(" in {place}")
-    };
-    let at_place = if place.is_empty() {
-        String::new()
-    } else {
-        format!(" at {place}")
-    };
+    let in_place = if place.is_empty() { String::new() } else { format!(" in {place}") };
+    let at_place = if place.is_empty() { String::new() } else { format!(" at {place}") };
     match what {
         What::Bed(bed) => {
             let name = bed.name.clone().unwrap_or(place);
-            if bed.gone {
-                format!("{name} taken away")
-            } else {
-                format!("{name} laid out")
-            }
+            if bed.gone { format!("{name} taken away") } else { format!("{name} laid out") }
         }
         What::Place(_) => "Something told about the place".to_owned(),
         What::Settings(_) => "Settings kept".to_owned(),
@@ -54,10 +42,7 @@ pub fn says(about: &About, what: &What, garden: &Garden) -> String {
             "{}: {} gone{}",
             tray(&place),
             it.count.map_or("all".to_owned(), |count| count.to_string()),
-            it.why
-                .as_deref()
-                .map(|why| format!(", {why}"))
-                .unwrap_or_default()
+            it.why.as_deref().map(|why| format!(", {why}")).unwrap_or_default()
         ),
         What::Planted(it) => capital(&format!(
             "{} planted{in_place}{}",
@@ -109,21 +94,14 @@ pub fn says(about: &About, what: &What, garden: &Garden) -> String {
             .iter()
             .filter_map(|(name, value)| Some(format!("{name} {}", (*value)?)))
             .collect();
-            let at = if at_place.is_empty() {
-                spot(it.spot.as_deref())
-            } else {
-                at_place
-            };
+            let at = if at_place.is_empty() { spot(it.spot.as_deref()) } else { at_place };
             format!("Read{at}: {}", parts.join(", "))
         }
         What::Covered(_) => format!("{} covered", named(&place)),
         What::Uncovered(_) => format!("Cover taken off {place}"),
         What::FrostSeen(it) => format!(
             "Frost{at_place}{}",
-            it.harm
-                .as_deref()
-                .map(|harm| format!(", harm: {harm}"))
-                .unwrap_or_default()
+            it.harm.as_deref().map(|harm| format!(", harm: {harm}")).unwrap_or_default()
         ),
         What::HardeningDone(it) => {
             format!(
@@ -135,16 +113,9 @@ pub fn says(about: &About, what: &What, garden: &Garden) -> String {
             )
         }
         What::Harvest(it) => {
-            let crop = it
-                .crop
-                .as_deref()
-                .map(crop_name)
-                .or_else(|| planting_crop(about, garden));
-            let amount = it
-                .amount
-                .as_deref()
-                .map(|amount| format!("{amount} of "))
-                .unwrap_or_default();
+            let crop = it.crop.as_deref().map(crop_name).or_else(|| planting_crop(about, garden));
+            let amount =
+                it.amount.as_deref().map(|amount| format!("{amount} of ")).unwrap_or_default();
             let all = if it.all { ", all of it" } else { "" };
             let stage = it.stage.as_deref().unwrap_or_default();
             let stage = match stage {
@@ -157,11 +128,7 @@ pub fn says(about: &About, what: &What, garden: &Garden) -> String {
             ))
         }
         What::Cleared(it) => {
-            let crop = it
-                .crop
-                .as_deref()
-                .map(crop_name)
-                .or_else(|| planting_crop(about, garden));
+            let crop = it.crop.as_deref().map(crop_name).or_else(|| planting_crop(about, garden));
             match crop {
                 Some(crop) => capital(&format!("{crop} taken out{}", out_of(&place))),
                 None => format!("{} cleared", named(&place)),
@@ -180,19 +147,11 @@ pub fn says(about: &About, what: &What, garden: &Garden) -> String {
         }
         What::Fed(it) => format!(
             "Fed{at_place}{}",
-            it.product
-                .as_deref()
-                .map(|product| format!(" with {product}"))
-                .unwrap_or_default()
+            it.product.as_deref().map(|product| format!(" with {product}")).unwrap_or_default()
         ),
         What::Reserved(it) => {
             let from = it.from.map(|from| format!(" from {}", day(from, None)));
-            format!(
-                "{} {}{}",
-                named(&place),
-                kept_for(it),
-                from.unwrap_or_default()
-            )
+            format!("{} {}{}", named(&place), kept_for(it), from.unwrap_or_default())
         }
         What::Note(details::Note { text, .. }) => super::ahead::told(text),
         What::StruckOut(_) => "An entry undone".to_owned(),
@@ -217,34 +176,25 @@ pub fn offer(drafts: &[Draft], garden: &Garden) -> String {
         return words;
     }
     if planted.is_empty() {
-        let each: Vec<String> = drafts
-            .iter()
-            .map(|draft| says(&draft.about, &draft.what, garden))
-            .collect();
+        let each: Vec<String> =
+            drafts.iter().map(|draft| says(&draft.about, &draft.what, garden)).collect();
         return format!("Write: {}", list(&each));
     }
     let into = match &bed {
         Some(name) => format!("{name}, and the bed"),
-        None => drafts
-            .first()
-            .map(|draft| place(&draft.about, garden))
-            .unwrap_or_default(),
+        None => drafts.first().map(|draft| place(&draft.about, garden)).unwrap_or_default(),
     };
     format!("Write {} into {into}", list(&planted))
 }
 
 /// What is said once they are written.
 pub fn done(drafts: &[Draft], garden: &Garden) -> String {
-    let undone = drafts
-        .iter()
-        .any(|draft| matches!(draft.what, What::StruckOut(_)));
+    let undone = drafts.iter().any(|draft| matches!(draft.what, What::StruckOut(_)));
     if undone {
         return "Undone. It stays in every copy, and no longer counts.".to_owned();
     }
-    let each: Vec<String> = drafts
-        .iter()
-        .map(|draft| says(&draft.about, &draft.what, garden))
-        .collect();
+    let each: Vec<String> =
+        drafts.iter().map(|draft| says(&draft.about, &draft.what, garden)).collect();
     format!("Written: {}", list(&each))
 }
 
@@ -267,21 +217,16 @@ pub fn places(sites: &Sites) -> String {
 /// "14 cabbage (Blue Moon)".
 fn plants(count: Option<u32>, crop: &str, variety: Option<&str>) -> String {
     let count = count.map(|count| format!("{count} ")).unwrap_or_default();
-    let variety = variety
-        .map(|variety| format!(" ({variety})"))
-        .unwrap_or_default();
+    let variety = variety.map(|variety| format!(" ({variety})")).unwrap_or_default();
     format!("{count}{}{variety}", crop_name(crop))
 }
 
 fn between(spacing: Option<&str>) -> String {
-    spacing
-        .map(|spacing| format!(", {spacing} between"))
-        .unwrap_or_default()
+    spacing.map(|spacing| format!(", {spacing} between")).unwrap_or_default()
 }
 
 fn spot(spot: Option<&str>) -> String {
-    spot.map(|spot| format!(", {}", spot_words(spot)))
-        .unwrap_or_default()
+    spot.map(|spot| format!(", {}", spot_words(spot))).unwrap_or_default()
 }
 
 fn tray(place: &str) -> &str {
@@ -289,19 +234,11 @@ fn tray(place: &str) -> &str {
 }
 
 fn named(place: &str) -> String {
-    if place.is_empty() {
-        "A bed".to_owned()
-    } else {
-        place.to_owned()
-    }
+    if place.is_empty() { "A bed".to_owned() } else { place.to_owned() }
 }
 
 fn out_of(place: &str) -> String {
-    if place.is_empty() {
-        String::new()
-    } else {
-        format!(" of {place}")
-    }
+    if place.is_empty() { String::new() } else { format!(" of {place}") }
 }
 
 /// "kept for garlic".
@@ -322,16 +259,12 @@ pub(super) fn place(about: &About, garden: &Garden) -> String {
         garden.start(id).map(trays::name)
     };
     match named {
-        Some(id) => garden
-            .bed(id)
-            .map_or_else(|| id.to_owned(), |bed| bed.name.clone()),
+        Some(id) => garden.bed(id).map_or_else(|| id.to_owned(), |bed| bed.name.clone()),
         None => by_planting().or_else(by_start).unwrap_or_default(),
     }
 }
 
 fn planting_crop(about: &About, garden: &Garden) -> Option<String> {
     let id = about.planting.as_deref()?.parse().ok()?;
-    garden
-        .planting(id)
-        .map(|(_, planting)| crop_name(&planting.crop))
+    garden.planting(id).map(|(_, planting)| crop_name(&planting.crop))
 }

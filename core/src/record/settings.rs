@@ -48,14 +48,10 @@ pub fn settings(form: &Value, garden: &Garden) -> Result<Vec<Draft>, Refusal> {
         "from 0.7 to 35 cu ft (20 to 1000 litres)",
         &mut faults,
     );
-    read.nerve
-        .within(1, 99, "a percentage from 1 to 99", &mut faults);
+    read.nerve.within(1, 99, "a percentage from 1 to 99", &mut faults);
     SiteAsked::read(read.site.as_ref(), &Garden::default(), &mut faults);
 
-    let own = |what| Draft {
-        about: About::default(),
-        what,
-    };
+    let own = |what| Draft { about: About::default(), what };
     let mut drafts = Vec::new();
     let news = details::Settings {
         units: units.filter(|units| garden.settings.units != Some(*units)),
@@ -78,22 +74,11 @@ pub fn settings(form: &Value, garden: &Garden) -> Result<Vec<Draft>, Refusal> {
     if news != details::Settings::default() {
         drafts.push(own(What::Settings(news)));
     }
-    let given = form
-        .get("site")
-        .and_then(Value::as_object)
-        .cloned()
-        .unwrap_or_default();
-    let emptied = garden
-        .place
-        .keys()
-        .filter(|name| !given.contains_key(*name));
+    let given = form.get("site").and_then(Value::as_object).cloned().unwrap_or_default();
+    let emptied = garden.place.keys().filter(|name| !given.contains_key(*name));
     let emptied = emptied.map(|name| (name.clone(), Value::Null));
-    let news = given
-        .iter()
-        .filter(|(name, value)| garden.place.get(*name) != Some(*value));
-    let news = news
-        .map(|(name, value)| (name.clone(), value.clone()))
-        .chain(emptied);
+    let news = given.iter().filter(|(name, value)| garden.place.get(*name) != Some(*value));
+    let news = news.map(|(name, value)| (name.clone(), value.clone())).chain(emptied);
     // Twelve lows and twelve highs are too long for one entry together.
     let mut rest = Object::new();
     for (name, value) in news {
@@ -113,7 +98,5 @@ pub fn settings(form: &Value, garden: &Garden) -> Result<Vec<Draft>, Refusal> {
 
 /// Whether the record tells the usual air of the place.
 pub fn knows_climate(garden: &Garden) -> bool {
-    SiteAsked::read(None, garden, &mut Faults::default())
-        .air
-        .is_some()
+    SiteAsked::read(None, garden, &mut Faults::default()).air.is_some()
 }

@@ -114,33 +114,21 @@ pub fn spoken(
 ) -> Result<Spoken, String> {
     let plain: String = small(line)
         .chars()
-        .map(|letter| {
-            if matches!(letter, ',' | ';' | '!' | '?' | '°') {
-                ' '
-            } else {
-                letter
-            }
-        })
+        .map(|letter| if matches!(letter, ',' | ';' | '!' | '?' | '°') { ' ' } else { letter })
         .collect();
-    let mut words: Vec<&str> = plain
-        .split_whitespace()
-        .map(|word| word.trim_end_matches('.'))
-        .collect();
+    let mut words: Vec<&str> =
+        plain.split_whitespace().map(|word| word.trim_end_matches('.')).collect();
     let known = thermometers(garden);
     let place = take_place(&mut words, &known)?;
     let clock = take_clock(&mut words);
-    let time = words
-        .iter()
-        .find_map(|word| TIMES.iter().find(|(name, ..)| name == word));
+    let time = words.iter().find_map(|word| TIMES.iter().find(|(name, ..)| name == word));
     let numbers = take_numbers(&words, system)?;
     let in_order = numbers.iter().map(|(_, temperature, _)| temperature.value);
-    let (least, most) = (
-        in_order.clone().fold(f64::MAX, f64::min),
-        in_order.fold(f64::MIN, f64::max),
-    );
+    let (least, most) =
+        (in_order.clone().fold(f64::MAX, f64::min), in_order.fold(f64::MIN, f64::max));
     if numbers.is_empty() {
         return Err(
-            "No temperature is in it. Say it such as: 36 in the greenhouse at dawn".to_owned(),
+            "No temperature is in it. Say it such as: 36 in the greenhouse at dawn".to_owned()
         );
     }
     if !(273.15 - 60.0..273.15 + 60.0).contains(&least) || most > 273.15 + 60.0 {
@@ -164,7 +152,7 @@ pub fn spoken(
         };
         if slot.is_some() {
             return Err(
-                "Two numbers tell the same. Say which is the low and which the high".to_owned(),
+                "Two numbers tell the same. Say which is the low and which the high".to_owned()
             );
         }
         parts.push(format!("{name} {}", temperature.show(system)));
@@ -173,24 +161,12 @@ pub fn spoken(
             what.depth = Some(super::reading::USUAL_DEPTH.to_owned());
         }
     }
-    let sky = words
-        .iter()
-        .find_map(|word| SKIES.iter().find(|(name, _)| name == word));
+    let sky = words.iter().find_map(|word| SKIES.iter().find(|(name, _)| name == word));
     what.sky = sky.map(|(_, sky)| (*sky).to_owned());
-    let when = moment(
-        now,
-        clock,
-        time.map(|(_, hour, _)| *hour),
-        words.contains(&"yesterday"),
-    );
+    let when = moment(now, clock, time.map(|(_, hour, _)| *hour), words.contains(&"yesterday"));
     let said_sky = sky.map_or_else(String::new, |(name, _)| format!(", {name}"));
     let told_time = match (clock, time) {
-        (Some(_), _) => format!(
-            "{}:{}{}",
-            when.hour(),
-            when.minute() / 10,
-            when.minute() % 10
-        ),
+        (Some(_), _) => format!("{}:{}{}", when.hour(), when.minute() / 10, when.minute() % 10),
         (None, Some((_, 7, _))) => "at dawn".to_owned(),
         (None, Some((name, ..))) => format!("at {name}"),
         (None, None) => "now".to_owned(),
@@ -198,10 +174,7 @@ pub fn spoken(
     let about = place.bed.as_deref().map_or_else(About::default, About::bed);
     what.spot = place.spot.map(str::to_owned);
     Ok(Spoken {
-        draft: Draft {
-            about,
-            what: What::Reading(what),
-        },
+        draft: Draft { about, what: What::Reading(what) },
         when,
         told: capital(&format!(
             "{}: {}, {} {told_time}{said_sky}",
@@ -233,15 +206,11 @@ fn take_place<'a>(
 fn longest_named<'a>(words: &mut Vec<&str>, known: &'a [Thermometer]) -> Option<&'a Thermometer> {
     let mut best: Option<(usize, usize, &Thermometer)> = None;
     for thermometer in known {
-        let own = PLACES
-            .iter()
-            .filter(|place| thermometer.spot == Some(place.0));
+        let own = PLACES.iter().filter(|place| thermometer.spot == Some(place.0));
         let names = own.flat_map(|place| place.2.iter().map(|name| (*name).to_owned()));
         for name in names.chain([small(&thermometer.name)]) {
             let name: Vec<&str> = name.split_whitespace().collect();
-            let at = words
-                .windows(name.len().max(1))
-                .position(|some| some == name.as_slice());
+            let at = words.windows(name.len().max(1)).position(|some| some == name.as_slice());
             if let Some(at) = at
                 && best.is_none_or(|(_, length, _)| length < name.len())
             {
@@ -264,10 +233,8 @@ fn take_clock(words: &mut Vec<&str>) -> Option<(u32, u32)> {
         let (Ok(hour), Ok(minute)) = (hour.parse::<u32>(), minute.parse::<u32>()) else {
             continue;
         };
-        let next = words
-            .get(at + 1)
-            .copied()
-            .filter(|next| matches!(*next, "am" | "pm" | "o'clock"));
+        let next =
+            words.get(at + 1).copied().filter(|next| matches!(*next, "am" | "pm" | "o'clock"));
         if (half.is_none() && next.is_none() && digits.bytes().all(|byte| byte != b':'))
             || hour > 23
             || minute > 59
@@ -307,11 +274,7 @@ fn take_numbers(words: &[&str], system: System) -> Result<Vec<Number>, String> {
             continue;
         }
         let minus = matches!(*word, "minus" | "-");
-        let first = if minus {
-            words.get(at).copied().unwrap_or_default()
-        } else {
-            word
-        };
+        let first = if minus { words.get(at).copied().unwrap_or_default() } else { word };
         let Some(mut number) = number_in(first) else {
             just_read = false;
             continue;
@@ -321,18 +284,14 @@ fn take_numbers(words: &[&str], system: System) -> Result<Vec<Number>, String> {
         if number.0.fract() == 0.0
             && number.0 >= 20.0
             && first.starts_with(|letter: char| letter.is_ascii_alphabetic())
-            && let Some(ones) = words
-                .get(at)
-                .and_then(|next| NUMBERS.iter().find(|(name, _)| name == next))
+            && let Some(ones) =
+                words.get(at).and_then(|next| NUMBERS.iter().find(|(name, _)| name == next))
             && (1..10).contains(&ones.1)
         {
             number.0 += f64::from(ones.1);
             at += 1;
         }
-        while words
-            .get(at)
-            .is_some_and(|next| matches!(*next, "degrees" | "degree" | "deg"))
-        {
+        while words.get(at).is_some_and(|next| matches!(*next, "degrees" | "degree" | "deg")) {
             at += 1;
         }
         let said = number.1.or_else(|| {
@@ -363,12 +322,8 @@ fn take_numbers(words: &[&str], system: System) -> Result<Vec<Number>, String> {
 
 /// A number in digits, with its unit written to it, or in words ("thirty-six").
 fn number_in(word: &str) -> Option<(f64, Option<&'static str>)> {
-    let named = |word: &str| {
-        NUMBERS
-            .iter()
-            .find(|(name, _)| *name == word)
-            .map(|it| f64::from(it.1))
-    };
+    let named =
+        |word: &str| NUMBERS.iter().find(|(name, _)| *name == word).map(|it| f64::from(it.1));
     if let Some((tens, ones)) = word.split_once('-')
         && let (Some(tens), Some(ones)) = (named(tens), named(ones))
     {
@@ -424,10 +379,7 @@ mod tests {
 
     fn garden() -> Garden {
         let mut journal = Journal::default();
-        for (id, (bed, name)) in [("fence", "Fence bed"), ("low", "Low bed")]
-            .iter()
-            .enumerate()
-        {
+        for (id, (bed, name)) in [("fence", "Fence bed"), ("low", "Low bed")].iter().enumerate() {
             journal.add(&entry_text(
                 id as u128 + 1,
                 0,
@@ -449,54 +401,21 @@ mod tests {
     #[test]
     fn a_line_is_read_into_spot_number_and_time_of_day() {
         for (line, back) in [
-            (
-                "36 in the greenhouse at dawn",
-                "Greenhouse: low 36 °F, 25 Nov at dawn",
-            ),
-            (
-                "Thirty-six in the greenhouse at dawn.",
-                "Greenhouse: low 36 °F, 25 Nov at dawn",
-            ),
+            ("36 in the greenhouse at dawn", "Greenhouse: low 36 °F, 25 Nov at dawn"),
+            ("Thirty-six in the greenhouse at dawn.", "Greenhouse: low 36 °F, 25 Nov at dawn"),
             (
                 "thirty six degrees, greenhouse, this morning",
                 "Greenhouse: low 36 °F, 25 Nov at dawn",
             ),
-            (
-                "fence bed 29 last night",
-                "Fence bed: low 29 °F, 25 Nov at dawn",
-            ),
-            (
-                "low 31 high 52 low bed",
-                "Low bed: low 31 °F and high 52 °F, 25 Nov now",
-            ),
-            (
-                "low bed 52 to 31",
-                "Low bed: high 52 °F and low 31 °F, 25 Nov now",
-            ),
-            (
-                "78 in the cold frame at noon",
-                "Cold frame: air 78 °F, 24 Nov at noon",
-            ),
-            (
-                "41F outside at 8:15 pm yesterday",
-                "In the open: air 41 °F, 24 Nov 20:15",
-            ),
-            (
-                "minus 2 C outdoors at 7 am",
-                "In the open: air 28 °F, 25 Nov 7:00",
-            ),
-            (
-                "soil 47 in the Fence bed",
-                "Fence bed: soil 47 °F, 25 Nov now",
-            ),
-            (
-                "31 low in the open yesterday morning",
-                "In the open: low 31 °F, 24 Nov at dawn",
-            ),
-            (
-                "28f, reference spot, dawn",
-                "In the open: low 28 °F, 25 Nov at dawn",
-            ),
+            ("fence bed 29 last night", "Fence bed: low 29 °F, 25 Nov at dawn"),
+            ("low 31 high 52 low bed", "Low bed: low 31 °F and high 52 °F, 25 Nov now"),
+            ("low bed 52 to 31", "Low bed: high 52 °F and low 31 °F, 25 Nov now"),
+            ("78 in the cold frame at noon", "Cold frame: air 78 °F, 24 Nov at noon"),
+            ("41F outside at 8:15 pm yesterday", "In the open: air 41 °F, 24 Nov 20:15"),
+            ("minus 2 C outdoors at 7 am", "In the open: air 28 °F, 25 Nov 7:00"),
+            ("soil 47 in the Fence bed", "Fence bed: soil 47 °F, 25 Nov now"),
+            ("31 low in the open yesterday morning", "In the open: low 31 °F, 24 Nov at dawn"),
+            ("28f, reference spot, dawn", "In the open: low 28 °F, 25 Nov at dawn"),
         ] {
             assert_eq!(told(line).as_deref(), Ok(back), "{line}");
         }
@@ -520,16 +439,9 @@ mod tests {
 
     #[test]
     fn the_record_keeps_the_degrees_as_they_were_said() {
-        let spoken = spoken(
-            "-2.5 C in the fence bed at dawn",
-            &garden(),
-            System::Us,
-            now(),
-        )
-        .unwrap();
-        let What::Reading(what) = spoken.draft.what else {
-            panic!("no reading")
-        };
+        let spoken =
+            spoken("-2.5 C in the fence bed at dawn", &garden(), System::Us, now()).unwrap();
+        let What::Reading(what) = spoken.draft.what else { panic!("no reading") };
         assert_eq!(what.low.as_deref(), Some("-2.5 C"));
         assert_eq!(spoken.draft.about.bed.as_deref(), Some("fence"));
     }

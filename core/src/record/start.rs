@@ -115,14 +115,8 @@ pub fn new_tray(form: &Value, now: NaiveDateTime) -> Result<NewTray, Refusal> {
     let on = given.on.read(&mut faults).unwrap_or(now.date());
     let days = (now.date() - on).num_days();
     if !(0..730).contains(&days) {
-        let why = if days < 0 {
-            "that day has not come yet"
-        } else {
-            "no tray is that old"
-        };
-        given
-            .on
-            .refuse(&mut faults, "today or a day of the two years before", why);
+        let why = if days < 0 { "that day has not come yet" } else { "no tray is that old" };
+        given.on.refuse(&mut faults, "today or a day of the two years before", why);
     }
     given.warmth.read(&mut faults);
     let what = details::StartSown {
@@ -137,16 +131,9 @@ pub fn new_tray(form: &Value, now: NaiveDateTime) -> Result<NewTray, Refusal> {
     };
     let look = read_look(form, &mut faults);
     // A day past is taken at noon.
-    let when = if days == 0 {
-        now
-    } else {
-        on.and_hms_opt(12, 0, 0).unwrap_or(now)
-    };
+    let when = if days == 0 { now } else { on.and_hms_opt(12, 0, 0).unwrap_or(now) };
     faults.or_refuse(Some(NewTray {
-        sown: Draft {
-            about: About::default(),
-            what: What::StartSown(what),
-        },
+        sown: Draft { about: About::default(), what: What::StartSown(what) },
         when,
         look,
     }))
@@ -207,30 +194,20 @@ pub fn last_look(start: &Start) -> Vec<(&'static str, String)> {
 pub fn tray(done: &str, form: &Value, start: &Start) -> Result<Draft, Refusal> {
     let mut faults = Faults::default();
     let what = read_done(done, form, start, &mut faults);
-    faults.or_refuse(what.map(|what| Draft {
-        about: About::start(start.id),
-        what,
-    }))
+    faults.or_refuse(what.map(|what| Draft { about: About::start(start.id), what }))
 }
 
 fn read_done(done: &str, form: &Value, start: &Start, faults: &mut Faults) -> Option<What> {
     if done == "look" {
         let look = read_look(form, faults);
         if look.is_none() && faults.is_empty() {
-            faults.add(
-                "look.leaves",
-                "",
-                "at least one thing seen",
-                "nothing was looked at",
-            );
+            faults.add("look.leaves", "", "at least one thing seen", "nothing was looked at");
         }
         return look.map(What::CheckIn);
     }
     let given = Done::from_given(form.get(done), done, faults);
     let count = match start.left.filter(|_| done == "lost") {
-        None => given
-            .count
-            .within(1, MOST_PLANTS, "1 to 5000 plants", faults),
+        None => given.count.within(1, MOST_PLANTS, "1 to 5000 plants", faults),
         Some(left) => {
             let few = format!("1 to {left}, as many as are left");
             given.count.within(1, left, &few, faults)
@@ -247,18 +224,12 @@ fn read_done(done: &str, form: &Value, start: &Start, faults: &mut Faults) -> Op
                 spot: spot(&given.spot, &mut Faults::default())?,
             })
         }
-        "lost" => What::StartLost(details::StartLost {
-            count,
-            why: text(&given.why, faults),
-        }),
+        "lost" => What::StartLost(details::StartLost { count, why: text(&given.why, faults) }),
         _ => {
             let hours = given.hours.need(faults)?;
             What::HardeningDone(details::HardeningDone {
                 hours: Some(hours.0),
-                night: given
-                    .night
-                    .read(faults)
-                    .map(|night| night.word().to_owned()),
+                night: given.night.read(faults).map(|night| night.word().to_owned()),
                 damage: given.damage.read(faults).unwrap_or(false),
             })
         }
@@ -279,20 +250,12 @@ mod tests {
     }
 
     fn fields(refusal: &Refusal) -> Vec<&str> {
-        refusal
-            .refused
-            .iter()
-            .map(|fault| fault.field.as_str())
-            .collect()
+        refusal.refused.iter().map(|fault| fault.field.as_str()).collect()
     }
 
     fn start() -> Start {
         let mut journal = Journal::default();
-        journal.add(&entry_text(
-            1,
-            0,
-            r#""kind":"start-sown","what":{"crop":"kale","count":24}"#,
-        ));
+        journal.add(&entry_text(1, 0, r#""kind":"start-sown","what":{"crop":"kale","count":24}"#));
         Garden::fold(&journal).starts.remove(0)
     }
 
@@ -306,15 +269,10 @@ mod tests {
         let tray = new_tray(&form, now()).unwrap();
         assert_eq!(tray.when, read_when("2026-10-11T12:00").unwrap());
         assert_eq!(tray.sown.check(), []);
-        let What::StartSown(sown) = &tray.sown.what else {
-            panic!("not sown")
-        };
+        let What::StartSown(sown) = &tray.sown.what else { panic!("not sown") };
         assert_eq!((sown.crop.as_str(), sown.count), ("cabbage", Some(18)));
         let look = tray.look.unwrap();
-        assert_eq!(
-            (look.leaves, look.signs),
-            (Some(4), vec!["leggy".to_owned()])
-        );
+        assert_eq!((look.leaves, look.signs), (Some(4), vec!["leggy".to_owned()]));
         let bare = new_tray(&json!({"sown": {"crop": "leek"}}), now()).unwrap();
         assert_eq!((bare.when, bare.look), (now(), None));
     }
@@ -325,26 +283,13 @@ mod tests {
         let refusal = new_tray(&form, now()).unwrap_err();
         let mut fields = fields(&refusal);
         fields.sort_unstable();
-        assert_eq!(
-            fields,
-            [
-                "look.leaves",
-                "sown.count",
-                "sown.crop",
-                "sown.on",
-                "sown.spot"
-            ]
-        );
+        assert_eq!(fields, ["look.leaves", "sown.count", "sown.crop", "sown.on", "sown.spot"]);
     }
 
     #[test]
     fn no_more_plants_are_lost_than_there_are() {
         let lost = |count: &str| {
-            tray(
-                "lost",
-                &json!({"lost": {"count": count, "why": "slugs"}}),
-                &start(),
-            )
+            tray("lost", &json!({"lost": {"count": count, "why": "slugs"}}), &start())
         };
         assert_eq!(fields(&lost("25").unwrap_err()), ["lost.count"]);
         assert_eq!(lost("24").unwrap().check(), []);
@@ -359,11 +304,7 @@ mod tests {
                 json!({"pricked": {"count": "20", "container": "3 in pots"}}),
                 "start-pricked-out",
             ),
-            (
-                "moved",
-                json!({"moved": {"spot": "cold-frame"}}),
-                "start-moved",
-            ),
+            ("moved", json!({"moved": {"spot": "cold-frame"}}), "start-moved"),
             ("lost", json!({"lost": {"why": "given away"}}), "start-lost"),
             (
                 "day",
@@ -374,15 +315,10 @@ mod tests {
             let draft = tray(done, &form, &start()).unwrap();
             assert_eq!((draft.what.kind(), draft.check()), (kind, vec![]));
         }
-        for (done, field) in [
-            ("look", "look.leaves"),
-            ("moved", "moved.spot"),
-            ("day", "day.hours"),
-        ] {
-            assert_eq!(
-                fields(&tray(done, &json!({}), &start()).unwrap_err()),
-                [field]
-            );
+        for (done, field) in
+            [("look", "look.leaves"), ("moved", "moved.spot"), ("day", "day.hours")]
+        {
+            assert_eq!(fields(&tray(done, &json!({}), &start()).unwrap_err()), [field]);
         }
     }
 }

@@ -64,11 +64,7 @@ fn said_lying(bed: &Bed, last: &Dated<ResidueLaid>, today: NaiveDate) -> String 
         [] => vec![lies(&last.what)],
         parts => parts.iter().map(|laid| lies(&laid.what)).collect(),
     };
-    format!(
-        "{} since {}",
-        capital(&each.join("; ")),
-        day(last.when.date(), Some(today))
-    )
+    format!("{} since {}", capital(&each.join("; ")), day(last.when.date(), Some(today)))
 }
 
 /// "day 6 of about 21".
@@ -79,22 +75,20 @@ fn settling(garden: &Garden, bed: &Bed, today: NaiveDate) -> Option<String> {
     let of_about =
         |date: NaiveDate| format!("day {} of about {}", far.day, (date - laid).num_days());
     let waits = far.plant_from.likely.is_none_or(|likely| today < likely);
-    Some(
-        match (far.placement, far.plant_from.likely, far.settles.likely) {
-            (Placement::WorkedIn, Some(likely), _) if waits => of_about(likely),
-            (_, None, _) => format!("day {}; waiting alone won't do", far.day),
-            (Placement::WorkedIn, _, _) => "young plants can go in".to_owned(),
-            (Placement::OnTop, Some(likely), _) if waits => of_about(likely),
-            (Placement::OnTop, _, Some(crumbs)) if today < crumbs => {
-                format!("plant through it; {} until it crumbles", of_about(crumbs))
-            }
-            (Placement::OnTop, _, Some(_)) => "plant through it; it has settled".to_owned(),
-            (Placement::OnTop, _, None) => format!(
-                "plant through it; day {}, too thick or too dry to crumble within two years",
-                far.day
-            ),
-        },
-    )
+    Some(match (far.placement, far.plant_from.likely, far.settles.likely) {
+        (Placement::WorkedIn, Some(likely), _) if waits => of_about(likely),
+        (_, None, _) => format!("day {}; waiting alone won't do", far.day),
+        (Placement::WorkedIn, _, _) => "young plants can go in".to_owned(),
+        (Placement::OnTop, Some(likely), _) if waits => of_about(likely),
+        (Placement::OnTop, _, Some(crumbs)) if today < crumbs => {
+            format!("plant through it; {} until it crumbles", of_about(crumbs))
+        }
+        (Placement::OnTop, _, Some(_)) => "plant through it; it has settled".to_owned(),
+        (Placement::OnTop, _, None) => format!(
+            "plant through it; day {}, too thick or too dry to crumble within two years",
+            far.day
+        ),
+    })
 }
 
 /// "pea vines and lettuce leaves dug in", as it lies there.
@@ -141,9 +135,7 @@ pub fn until_needed(bed: &Bed, today: NaiveDate) -> Option<String> {
     let from = bed.kept(today).filter_map(|it| it.from).min()?;
     let quick = garlic::filler(today, from).filter(|_| bed.plantings.is_empty())?;
     let days = (from - today).num_days();
-    Some(format!(
-        "Free for {days} days until then: {quick} fits first."
-    ))
+    Some(format!("Free for {days} days until then: {quick} fits first."))
 }
 
 /// What grows there, or since when nothing does.
@@ -162,11 +154,7 @@ fn grows(bed: &Bed, today: NaiveDate) -> String {
         .map(|planting| {
             let count = planting.left.or(planting.count);
             let count = count.map(|count| format!("{count} ")).unwrap_or_default();
-            format!(
-                "{count}{} since {}",
-                crop_name(&planting.crop),
-                said(planting.since)
-            )
+            format!("{count}{} since {}", crop_name(&planting.crop), said(planting.since))
         })
         .collect();
     list(&each)

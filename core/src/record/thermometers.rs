@@ -35,16 +35,8 @@ pub struct Thermometer {
 
 /// The spots beside the beds: the record's word, the name, how people say it.
 pub(super) const PLACES: [(&str, &str, &[&str]); 3] = [
-    (
-        "outdoors",
-        "In the open",
-        &["outdoors", "outside", "open", "reference spot", "reference"],
-    ),
-    (
-        "unheated-greenhouse",
-        "Greenhouse",
-        &["glasshouse", "hoop house", "tunnel", "polytunnel"],
-    ),
+    ("outdoors", "In the open", &["outdoors", "outside", "open", "reference spot", "reference"]),
+    ("unheated-greenhouse", "Greenhouse", &["glasshouse", "hoop house", "tunnel", "polytunnel"]),
     ("cold-frame", "Cold frame", &["frame"]),
 ];
 
@@ -121,11 +113,7 @@ pub fn readings(form: &Value) -> Result<Vec<Draft>, Refusal> {
         if let (Some(low), Some(high)) = (low, high)
             && low > high
         {
-            at.low.refuse(
-                &mut faults,
-                "a low not above the high",
-                "it is above the high",
-            );
+            at.low.refuse(&mut faults, "a low not above the high", "it is above the high");
         }
         if !at.low.is_given() && !at.high.is_given() {
             continue;
@@ -149,12 +137,7 @@ pub fn readings(form: &Value) -> Result<Vec<Draft>, Refusal> {
         });
     }
     if drafts.is_empty() {
-        faults.add(
-            "at.0.low",
-            "",
-            "at least one temperature",
-            "nothing was read",
-        );
+        faults.add("at.0.low", "", "at least one temperature", "nothing was read");
     }
     faults.or_refuse(Some(drafts))
 }
@@ -188,9 +171,7 @@ pub fn twice(drafts: &[Draft], when: NaiveDateTime, garden: &Garden) -> Vec<Stri
         if read(&last.what.low).is_some_and(|before| is_same_dawn(low, before)) {
             let name = bed.map_or_else(
                 || {
-                    let place = PLACES
-                        .iter()
-                        .find(|place| what.spot.as_deref() == Some(place.0));
+                    let place = PLACES.iter().find(|place| what.spot.as_deref() == Some(place.0));
                     place.map_or("It", |place| place.1)
                 },
                 |bed| bed.name.as_str(),
@@ -235,18 +216,9 @@ mod tests {
     fn garden() -> Garden {
         let mut journal = Journal::default();
         for (id, (minute, rest)) in [
-            (
-                0,
-                r#""kind":"bed","about":{"bed":"low"},"what":{"name":"Low bed"}"#,
-            ),
-            (
-                0,
-                r#""kind":"bed","about":{"bed":"fence"},"what":{"name":"Fence bed"}"#,
-            ),
-            (
-                1440 + 7 * 60,
-                r#""kind":"reading","about":{"bed":"low"},"what":{"low":"28 F"}"#,
-            ),
+            (0, r#""kind":"bed","about":{"bed":"low"},"what":{"name":"Low bed"}"#),
+            (0, r#""kind":"bed","about":{"bed":"fence"},"what":{"name":"Fence bed"}"#),
+            (1440 + 7 * 60, r#""kind":"reading","about":{"bed":"low"},"what":{"low":"28 F"}"#),
         ]
         .iter()
         .enumerate()
@@ -263,20 +235,8 @@ mod tests {
 
     #[test]
     fn the_bed_that_was_read_before_comes_first() {
-        let names: Vec<String> = thermometers(&garden())
-            .into_iter()
-            .map(|it| it.name)
-            .collect();
-        assert_eq!(
-            names,
-            [
-                "In the open",
-                "Greenhouse",
-                "Cold frame",
-                "Low bed",
-                "Fence bed"
-            ]
-        );
+        let names: Vec<String> = thermometers(&garden()).into_iter().map(|it| it.name).collect();
+        assert_eq!(names, ["In the open", "Greenhouse", "Cold frame", "Low bed", "Fence bed"]);
     }
 
     #[test]
@@ -289,20 +249,13 @@ mod tests {
         for draft in &drafts {
             assert_eq!(draft.check(), []);
         }
-        let What::Reading(first) = &drafts[0].what else {
-            panic!("no reading")
-        };
+        let What::Reading(first) = &drafts[0].what else { panic!("no reading") };
         assert_eq!(
             (first.sky.as_deref(), first.reset.as_deref()),
             (Some("clear"), Some("morning"))
         );
-        let What::Reading(second) = &drafts[1].what else {
-            panic!("no reading")
-        };
-        assert_eq!(
-            (second.sky.as_deref(), second.reset.as_deref()),
-            (None, None)
-        );
+        let What::Reading(second) = &drafts[1].what else { panic!("no reading") };
+        assert_eq!((second.sky.as_deref(), second.reset.as_deref()), (None, None));
     }
 
     #[test]
@@ -325,23 +278,13 @@ mod tests {
         let garden = garden();
         let last = garden.beds[0].readings[0].when;
         let next_day = last + chrono::TimeDelta::days(1);
-        assert_eq!(
-            twice(&round("29 F", "afternoon"), next_day, &garden).len(),
-            1
-        );
-        assert_eq!(
-            twice(&round("24 F", "afternoon"), next_day, &garden).len(),
-            0
-        );
+        assert_eq!(twice(&round("29 F", "afternoon"), next_day, &garden).len(), 1);
+        assert_eq!(twice(&round("24 F", "afternoon"), next_day, &garden).len(), 0);
         // Who says that it was set back at dawn has said it.
         assert_eq!(twice(&round("29 F", "morning"), next_day, &garden).len(), 0);
         assert_eq!(
-            twice(
-                &round("29 F", "afternoon"),
-                next_day + chrono::TimeDelta::days(1),
-                &garden
-            )
-            .len(),
+            twice(&round("29 F", "afternoon"), next_day + chrono::TimeDelta::days(1), &garden)
+                .len(),
             0
         );
     }

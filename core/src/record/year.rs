@@ -60,9 +60,7 @@ pub fn year(garden: &Garden, today: NaiveDate) -> Option<Year> {
         })
         .collect();
     let frosts = site.frost_dates();
-    let short = site
-        .latitude
-        .and_then(|latitude| sun::short_days(latitude, today));
+    let short = site.latitude.and_then(|latitude| sun::short_days(latitude, today));
 
     // What is usual has no year.
     let said = |day_of_year: Option<DayOfYear>| {
@@ -72,11 +70,7 @@ pub fn year(garden: &Garden, today: NaiveDate) -> Option<Year> {
     let mut words = Vec::new();
     if let Some(FrostDates { last, first }) = frosts {
         for (name, usual) in [("Last frost", last), ("First frost", first)] {
-            let Spread {
-                tenth,
-                half,
-                nine_tenths,
-            } = usual;
+            let Spread { tenth, half, nine_tenths } = usual;
             if let Some(half) = said(half) {
                 let spread = match (said(tenth), said(nine_tenths)) {
                     (Some(early), Some(late)) => {
@@ -91,10 +85,7 @@ pub fn year(garden: &Garden, today: NaiveDate) -> Option<Year> {
         }
     }
     if let Some((from, to)) = short {
-        words.push(format!(
-            "Days under 10 hours: {}.",
-            span(from, to, Some(today))
-        ));
+        words.push(format!("Days under 10 hours: {}.", span(from, to, Some(today))));
     }
     Some(Year {
         days,

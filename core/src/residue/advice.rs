@@ -33,11 +33,7 @@ pub(super) fn look_for(found: &Found<'_>) -> Vec<String> {
         .collect();
     order::sort(&mut watched, &|watch| [*watch as i64, 0, 0]);
     watched.dedup();
-    look.extend(
-        watched
-            .into_iter()
-            .map(|watch| stops::look_for(watch).to_owned()),
-    );
+    look.extend(watched.into_iter().map(|watch| stops::look_for(watch).to_owned()));
     if found.mixture.is_none() {
         return look;
     }
@@ -65,12 +61,7 @@ pub(super) fn cautions(found: &Found<'_>) -> Vec<String> {
             .skip(usize::from(stops::verdict(&asked.flags).is_some()))
             .cloned(),
     );
-    let kind = |kind| {
-        asked
-            .materials
-            .iter()
-            .any(|material| material.residue.kind() == kind)
-    };
+    let kind = |kind| asked.materials.iter().any(|material| material.residue.kind() == kind);
     if asked.chops {
         cautions.push(match asked.chop {
             Some(Chop::Fine) => "Mowers and shredders throw things and take fingers: shoes, glasses and gloves on, nobody near, switched off and unplugged before you clear it.".to_owned(),
@@ -90,10 +81,8 @@ pub(super) fn cautions(found: &Found<'_>) -> Vec<String> {
     if !fed.is_empty() {
         cautions.push("Meals draw seed maggot flies: mix them in 2 in (5 cm) from the seed, and never give more at once than is said here.".to_owned());
     }
-    let brassica = asked
-        .materials
-        .iter()
-        .any(|material| material.residue.toxins() == Some(Toxins::Brassica));
+    let brassica =
+        asked.materials.iter().any(|material| material.residue.toxins() == Some(Toxins::Brassica));
     if brassica && found.next.brassica {
         cautions.push("Cabbages after cabbages: fresh waste of the family sets cauliflower back most, and clubroot builds up. Another family would do better.".to_owned());
     }
@@ -112,9 +101,7 @@ pub(super) fn cautions(found: &Found<'_>) -> Vec<String> {
 /// Soft greens dug in between September and November, or March and May in the south.
 fn leaches(found: &Found<'_>) -> bool {
     let asked = found.asked;
-    let soft = found
-        .mixture
-        .is_some_and(|mixture| mixture.load.ratio.likely.get() < SOFT);
+    let soft = found.mixture.is_some_and(|mixture| mixture.load.ratio.likely.get() < SOFT);
     let south = asked.site.is_south();
     let autumn = if south { 3..=5 } else { 9..=11 };
     soft && asked.placement == Placement::WorkedIn && autumn.contains(&asked.laid.month())
@@ -149,17 +136,10 @@ pub(super) fn drafts(found: &Found<'_>, asking: &Asking<'_>) -> Vec<Draft> {
         chop: asked.chop.map(|chop| chop.word().to_owned()),
         cover: asked.cover.clone(),
         compost: asked.compost.map(|depth| depth.show(asking.system)),
-        flags: asked
-            .flags
-            .iter()
-            .map(|flag| flag.word().to_owned())
-            .collect(),
+        flags: asked.flags.iter().map(|flag| flag.word().to_owned()).collect(),
         part: asked.part.clone(),
     };
-    vec![Draft {
-        about: About::bed(id),
-        what: Entry::ResidueLaid(laid),
-    }]
+    vec![Draft { about: About::bed(id), what: Entry::ResidueLaid(laid) }]
 }
 
 pub(super) fn sources(found: &Found<'_>, telling: &mut Telling) {
@@ -202,11 +182,7 @@ pub(super) fn sources(found: &Found<'_>, telling: &mut Telling) {
         telling.source(Source::Agneessens2014);
     }
     for material in &found.asked.materials {
-        material
-            .residue
-            .sources()
-            .iter()
-            .for_each(|source| telling.source(*source));
+        material.residue.sources().iter().for_each(|source| telling.source(*source));
         match material.residue.kind() {
             ResidueKind::Manure => telling.source(Source::OrganicRuleManure),
             ResidueKind::Compost => telling.source(Source::Hartz2000),

@@ -187,10 +187,7 @@ impl Readable for PerTrap {
         if (0.0..=1000.0).contains(&slugs) {
             return Ok(Self(slugs));
         }
-        Err(Unreadable {
-            allowed: Self::allowed(),
-            why: "no trap holds that".to_owned(),
-        })
+        Err(Unreadable { allowed: Self::allowed(), why: "no trap holds that".to_owned() })
     }
 }
 

@@ -175,10 +175,7 @@ impl Balance {
     /// The same course followed no further than an age: what comes later is no concern of the crop.
     #[must_use]
     pub fn followed_to(self, age: RotAge) -> Self {
-        Self {
-            longest: age.get().min(LONGEST),
-            ..self
-        }
+        Self { longest: age.get().min(LONGEST), ..self }
     }
 
     /// The state at an age.
@@ -199,11 +196,7 @@ impl Balance {
             microbes,
             humus,
             respired: 1.0 - residue - microbes - humus,
-            nitrogen: if self.capped {
-                nitrogen.min(MOST_SET_FREE)
-            } else {
-                nitrogen
-            },
+            nitrogen: if self.capped { nitrogen.min(MOST_SET_FREE) } else { nitrogen },
         }
     }
 
@@ -221,11 +214,7 @@ impl Balance {
             }
         }
         let lowest = self.nitrogen(from);
-        if lowest < 0.0 {
-            (RotAge(from), lowest)
-        } else {
-            (RotAge(0.0), 0.0)
-        }
+        if lowest < 0.0 { (RotAge(from), lowest) } else { (RotAge(0.0), 0.0) }
     }
 
     /// The age at which as much has been given back as was held; zero if nothing ever is held,
@@ -237,11 +226,7 @@ impl Balance {
     /// Nitrogen still to be held by the worst moment to come, g per g of carbon laid, zero or above.
     pub fn debt_from(&self, age: RotAge) -> f64 {
         let (low, lowest) = self.low_point();
-        if age <= low {
-            -lowest
-        } else {
-            (-self.nitrogen(age.get())).max(0.0)
-        }
+        if age <= low { -lowest } else { (-self.nitrogen(age.get())).max(0.0) }
     }
 
     /// The first age from which the debt stays at or below `debt` (g per g of carbon laid).
@@ -257,11 +242,7 @@ impl Balance {
         let (mut from, mut to) = (low.get(), self.longest);
         for _ in 0..60 {
             let middle = f64::midpoint(from, to);
-            if self.nitrogen(middle) < -debt {
-                from = middle
-            } else {
-                to = middle
-            }
+            if self.nitrogen(middle) < -debt { from = middle } else { to = middle }
         }
         Some(RotAge(to))
     }
@@ -342,14 +323,8 @@ mod tests {
 
     #[test]
     fn soft_greens_owe_nothing_from_the_first_day() {
-        assert_eq!(
-            balance(11.0, Placement::WorkedIn).low_point(),
-            (RotAge(0.0), 0.0)
-        );
-        assert_eq!(
-            balance(11.0, Placement::WorkedIn).back_at(),
-            Some(RotAge(0.0))
-        );
+        assert_eq!(balance(11.0, Placement::WorkedIn).low_point(), (RotAge(0.0), 0.0));
+        assert_eq!(balance(11.0, Placement::WorkedIn).back_at(), Some(RotAge(0.0)));
     }
 
     proptest! {

@@ -42,12 +42,7 @@ impl VisibleRate {
             Placement::WorkedIn => 0.45,
         };
         let ln_kv = (of_ratio / ratio.get()).ln();
-        Self {
-            ln_kv,
-            sd: UNSEEN_SD,
-            unseen_ln_kv: ln_kv,
-            looks: 0,
-        }
+        Self { ln_kv, sd: UNSEEN_SD, unseen_ln_kv: ln_kv, looks: 0 }
     }
 
     /// The rate after a look at `age` (on the clock as it ran before any look) that found `left`.
@@ -83,9 +78,7 @@ impl VisibleRate {
 
     /// How much faster than thought the clock runs, from 0.4 to 2.5.
     pub fn against_unseen(self) -> f64 {
-        (self.ln_kv - self.unseen_ln_kv)
-            .exp()
-            .clamp(MOST_MOVED.0, MOST_MOVED.1)
+        (self.ln_kv - self.unseen_ln_kv).exp().clamp(MOST_MOVED.0, MOST_MOVED.1)
     }
 
     /// Share still recognisable at an age on the clock as it ran before any look.
@@ -133,11 +126,7 @@ impl Left {
     /// The five steps: their word, what is seen, and the share they stand for.
     pub const STEPS: [(&'static str, &'static str, f64); 5] = [
         ("all", "green, shape intact", 1.0),
-        (
-            "most",
-            "limp and brown, every piece still plain to see",
-            0.8,
-        ),
+        ("most", "limp and brown, every piece still plain to see", 0.8),
         ("half", "half of it crumbles, half keeps its shape", 0.5),
         ("some", "only stems and midribs keep their shape", 0.25),
         ("traces", "dark crumbs, a few stalks", 0.08),
@@ -151,9 +140,7 @@ impl Left {
     /// The word of the step nearest to it: "half".
     pub fn step(self) -> &'static str {
         let off = |step: &(&str, &str, f64)| (step.2 - self.0).abs();
-        let nearest = Self::STEPS
-            .iter()
-            .min_by(|one, other| off(one).total_cmp(&off(other)));
+        let nearest = Self::STEPS.iter().min_by(|one, other| off(one).total_cmp(&off(other)));
         nearest.map_or("", |step| step.0)
     }
 
@@ -191,10 +178,7 @@ mod tests {
     use proptest::prelude::*;
 
     fn look(days: f64, left: f64) -> Look {
-        Look {
-            age: RotAge::days_at_15_c(days),
-            left: Left::new(left).unwrap(),
-        }
+        Look { age: RotAge::days_at_15_c(days), left: Left::new(left).unwrap() }
     }
 
     fn unseen(ratio: f64) -> VisibleRate {
@@ -203,12 +187,7 @@ mod tests {
 
     #[test]
     fn a_look_on_the_first_day_or_at_the_ends_tells_nothing() {
-        for nothing in [
-            look(0.0, 0.5),
-            look(20.0, 1.0),
-            look(20.0, 0.0),
-            look(20.0, 0.98),
-        ] {
+        for nothing in [look(0.0, 0.5), look(20.0, 1.0), look(20.0, 0.0), look(20.0, 0.98)] {
             assert_eq!(unseen(20.0).after(nothing), unseen(20.0));
         }
     }
@@ -216,10 +195,7 @@ mod tests {
     #[test]
     fn the_order_of_looks_does_not_matter() {
         let (a, b) = (look(10.0, 0.8), look(30.0, 0.4));
-        let (one, other) = (
-            unseen(20.0).after(a).after(b),
-            unseen(20.0).after(b).after(a),
-        );
+        let (one, other) = (unseen(20.0).after(a).after(b), unseen(20.0).after(b).after(a));
         assert!((one.per_day() - other.per_day()).abs() < 1e-12);
         assert!((one.log_sd() - other.log_sd()).abs() < 1e-12);
     }

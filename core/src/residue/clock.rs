@@ -31,11 +31,7 @@ const MILD_C: f64 = 10.0;
 /// Parameters: STICS v9.1 general parameter file; the form is from memory.
 pub fn stics(temperature: Temperature) -> f64 {
     let c = temperature.get::<degree_celsius>();
-    if c <= 0.0 {
-        0.0
-    } else {
-        12.0 / (1.0 + 11.0 * (-0.103 * (c - 15.0)).exp())
-    }
+    if c <= 0.0 { 0.0 } else { 12.0 / (1.0 + 11.0 * (-0.103 * (c - 15.0)).exp()) }
 }
 
 /// Rate modifier of RothC-26.3: 47.91 / (1 + exp(106.06 / (T + 18.27))), 0 below -5 °C; 1 at 9.29 °C.
@@ -43,11 +39,7 @@ pub fn stics(temperature: Temperature) -> f64 {
 /// Source: K. Coleman, D. S. Jenkinson, *RothC-26.3*, 1999.
 pub fn rothc(temperature: Temperature) -> f64 {
     let c = temperature.get::<degree_celsius>();
-    if c < -5.0 {
-        0.0
-    } else {
-        47.91 / (1.0 + (106.06 / (c + 18.27)).exp())
-    }
+    if c < -5.0 { 0.0 } else { 47.91 / (1.0 + (106.06 / (c + 18.27)).exp()) }
 }
 
 /// Temperature factor of the CERES soil organic matter routine in DSSAT: 0 at 5 °C, 1 at 35 °C.
@@ -114,23 +106,14 @@ pub struct Spread {
 
 impl Spread {
     /// Before anyone has looked.
-    pub const UNSEEN: Self = Self {
-        slow: FIELD.0,
-        fast: FIELD.1,
-    };
+    pub const UNSEEN: Self = Self { slow: FIELD.0, fast: FIELD.1 };
 
     /// No spread beside that of the temperatures, for waits whose own range is published.
-    pub const NONE: Self = Self {
-        slow: 1.0,
-        fast: 1.0,
-    };
+    pub const NONE: Self = Self { slow: 1.0, fast: 1.0 };
 
     /// With the standard deviation of the logarithm of the rate; never wider than [`Self::UNSEEN`].
     pub fn of_log_sd(sd: f64) -> Self {
-        Self {
-            slow: (-sd).exp().max(FIELD.0),
-            fast: sd.exp().min(FIELD.1),
-        }
+        Self { slow: (-sd).exp().max(FIELD.0), fast: sd.exp().min(FIELD.1) }
     }
 
     /// The fast end over the slow end.
@@ -197,10 +180,7 @@ impl Clock {
                 *age += warmth * share;
             }
             for (mild, soil) in
-                so_far
-                    .mild
-                    .iter_mut()
-                    .zip([temperature + sd, temperature, temperature - sd])
+                so_far.mild.iter_mut().zip([temperature + sd, temperature, temperature - sd])
             {
                 *mild += u32::from(MILD_C <= soil.get::<degree_celsius>());
             }
@@ -217,12 +197,7 @@ impl Clock {
     /// The age by the start of a day; that of the last day run for any day after it.
     pub fn age_on(&self, date: NaiveDate, speed: Speed) -> RotAge {
         let day = usize::try_from((date - self.laid).num_days()).unwrap_or(0);
-        let passed = self
-            .passed
-            .get(day)
-            .or(self.passed.last())
-            .copied()
-            .unwrap_or_default();
+        let passed = self.passed.get(day).or(self.passed.last()).copied().unwrap_or_default();
         RotAge::days_at_15_c(pick(passed.age, speed))
     }
 
@@ -237,10 +212,7 @@ impl Clock {
 
     /// The first day by whose start that age is reached; `None` if not within the days run.
     pub fn reaches(&self, age: RotAge, speed: Speed) -> Option<NaiveDate> {
-        let day = self
-            .passed
-            .iter()
-            .position(|passed| age.get() <= pick(passed.age, speed))?;
+        let day = self.passed.iter().position(|passed| age.get() <= pick(passed.age, speed))?;
         self.laid.checked_add_days(Days::new(day as u64))
     }
 
@@ -256,10 +228,7 @@ impl Clock {
     /// The range of days by which so many mild days have passed.
     pub fn mild_range(&self, early: u32, likely: u32, late: u32) -> Range {
         let when = |days: u32, speed| {
-            let day = self
-                .passed
-                .iter()
-                .position(|passed| days <= pick(passed.mild, speed))?;
+            let day = self.passed.iter().position(|passed| days <= pick(passed.mild, speed))?;
             self.laid.checked_add_days(Days::new(day as u64))
         };
         Range {
@@ -273,11 +242,7 @@ impl Clock {
 /// The fastest reasonable warmth of a day.
 fn fast(temperature: Temperature, spread: Spread) -> f64 {
     let likely = stics(temperature);
-    if likely == 0.0 {
-        0.0
-    } else {
-        (spread.fast * likely).max(doubling(temperature))
-    }
+    if likely == 0.0 { 0.0 } else { (spread.fast * likely).max(doubling(temperature)) }
 }
 
 /// The slowest reasonable warmth of a day, all functions brought to 1 at 15 °C.
@@ -319,10 +284,7 @@ mod tests {
         let clock = steady(15.0, 0.0, Spread::UNSEEN);
         let week = laid() + Days::new(7);
         assert!((clock.age_on(week, Speed::Likely).get() - 7.0).abs() < 1e-12);
-        assert_eq!(
-            clock.reaches(RotAge::days_at_15_c(6.5), Speed::Likely),
-            Some(week)
-        );
+        assert_eq!(clock.reaches(RotAge::days_at_15_c(6.5), Speed::Likely), Some(week));
     }
 
     #[test]
@@ -345,11 +307,7 @@ mod tests {
     fn rot_fades_only_in_mild_soil() {
         assert_eq!(
             steady(8.0, 1.0, Spread::UNSEEN).mild_range(14, 21, 35),
-            Range {
-                early: None,
-                likely: None,
-                late: None,
-            }
+            Range { early: None, likely: None, late: None }
         );
         let mild = steady(12.0, 1.0, Spread::UNSEEN).mild_range(14, 21, 35);
         assert_eq!(mild.likely, Some(laid() + Days::new(21)));

@@ -88,10 +88,7 @@ impl Course<'_> {
         let visible = self.looks.iter().fold(
             VisibleRate::unseen(self.load.ratio.likely, self.placement),
             |rate, (date, left)| {
-                rate.after(Look {
-                    age: unseen.age_on(*date, Speed::Likely),
-                    left: *left,
-                })
+                rate.after(Look { age: unseen.age_on(*date, Speed::Likely), left: *left })
             },
         );
         let rotting = if visible.looks() == 0 {
@@ -104,24 +101,14 @@ impl Course<'_> {
             )
         };
         let warmth = clock(&|date| moisture(date).against_field(), Spread::NONE);
-        Run {
-            rotting,
-            warmth,
-            visible,
-        }
+        Run { rotting, warmth, visible }
     }
 
     /// Available nitrogen to add on a day so that the next crop lacks none.
     pub fn to_add(&self, run: &Run, on: NaiveDate) -> ArealMassDensity {
         let age = run.rotting.age_on(on, Speed::Likely);
         let load = self.load;
-        feeding::to_add(
-            load.ratio.likely,
-            self.placement,
-            load.carbon.likely,
-            self.touch(),
-            age,
-        )
+        feeding::to_add(load.ratio.likely, self.placement, load.carbon.likely, self.touch(), age)
     }
 
     /// Every limit with its range.

@@ -29,12 +29,7 @@ fn after(days: u64) -> Option<NaiveDate> {
 }
 
 fn soil(c: f64) -> impl Fn(NaiveDate) -> (Temperature, TemperatureInterval) {
-    move |_| {
-        (
-            Temperature::new::<degree_celsius>(c),
-            TemperatureInterval::new::<kelvin>(1.0),
-        )
-    }
+    move |_| (Temperature::new::<degree_celsius>(c), TemperatureInterval::new::<kelvin>(1.0))
 }
 
 fn load(ratio: f64, dry_g_per_m2: f64) -> Load {
@@ -47,11 +42,7 @@ fn load(ratio: f64, dry_g_per_m2: f64) -> Load {
     let ((low, less), (likely, carbon), (high, more)) = (ends(0.9), ends(1.0), ends(1.1));
     Load {
         ratio: Ends { low, likely, high },
-        carbon: Ends {
-            low: less,
-            likely: carbon,
-            high: more,
-        },
+        carbon: Ends { low: less, likely: carbon, high: more },
         green: true,
         brassica: false,
         rye: false,
@@ -67,10 +58,7 @@ const PLANTS: Next = Next {
     rots_here: false,
 };
 
-const SEED: Next = Next {
-    plan: Plan::DirectSow,
-    ..PLANTS
-};
+const SEED: Next = Next { plan: Plan::DirectSow, ..PLANTS };
 
 /// Moist greens at 300 g/m2 of dry matter, dug in, before transplants.
 fn bed<'a>(ratio: f64, soil: &'a Soil<'a>) -> Course<'a> {
@@ -95,12 +83,7 @@ fn limits(course: Course<'_>) -> [(Limit, Option<Range>); 6] {
 }
 
 fn limit(course: Course<'_>, which: Limit) -> Range {
-    limits(course)
-        .iter()
-        .find(|(limit, _)| *limit == which)
-        .unwrap()
-        .1
-        .unwrap()
+    limits(course).iter().find(|(limit, _)| *limit == which).unwrap().1.unwrap()
 }
 
 fn whole(course: Course<'_>) -> Range {
@@ -110,24 +93,14 @@ fn whole(course: Course<'_>) -> Range {
 #[test]
 fn plants_go_through_greens_left_on_top_at_once() {
     let soil = soil(12.0);
-    let course = Course {
-        placement: Placement::OnTop,
-        ..bed(15.0, &soil)
-    };
+    let course = Course { placement: Placement::OnTop, ..bed(15.0, &soil) };
     assert_eq!(
         whole(course),
-        Range {
-            early: Some(laid()),
-            likely: Some(laid()),
-            late: Some(laid())
-        }
+        Range { early: Some(laid()), likely: Some(laid()), late: Some(laid()) }
     );
     assert_eq!(binding(&limits(course), laid()), None);
     let best = best(&ways(&course, whole(course), laid()), whole(course), laid()).unwrap();
-    assert_eq!(
-        (best.what, best.from(laid())),
-        (What::ThroughTheTop, Some(laid()))
-    );
+    assert_eq!((best.what, best.from(laid())), (What::ThroughTheTop, Some(laid())));
 }
 
 #[test]
@@ -141,10 +114,7 @@ fn plants_wait_a_calendar_week_for_greens_dug_in_even_in_cold_soil() {
 #[test]
 fn seed_waits_three_weeks_longer_than_plants_do() {
     let soil = soil(15.0);
-    let sown = Course {
-        next: SEED,
-        ..bed(15.0, &soil)
-    };
+    let sown = Course { next: SEED, ..bed(15.0, &soil) };
     assert_eq!(limit(sown, Limit::SeedlingRot).likely, after(21));
     assert!(whole(bed(15.0, &soil)).likely < whole(sown).likely);
 }
@@ -152,50 +122,22 @@ fn seed_waits_three_weeks_longer_than_plants_do() {
 #[test]
 fn where_seedlings_have_rotted_before_it_is_five_weeks() {
     let soil = soil(15.0);
-    let sown = Course {
-        next: Next {
-            rots_here: true,
-            ..SEED
-        },
-        ..bed(15.0, &soil)
-    };
+    let sown = Course { next: Next { rots_here: true, ..SEED }, ..bed(15.0, &soil) };
     assert_eq!(limit(sown, Limit::SeedlingRot).likely, after(35));
 }
 
 #[test]
 fn cabbages_wait_for_cabbage_leaves_and_more_than_others_do() {
     let soil = soil(15.0);
-    let leaves = Load {
-        brassica: true,
-        ..load(12.0, 300.0)
-    };
-    let plants = Course {
-        load: leaves,
-        ..bed(12.0, &soil)
-    };
+    let leaves = Load { brassica: true, ..load(12.0, 300.0) };
+    let plants = Course { load: leaves, ..bed(12.0, &soil) };
     assert_eq!(limit(plants, Limit::Toxins).likely, after(14));
-    let others = Course {
-        next: SEED,
-        ..plants
-    };
-    let cabbages = Course {
-        next: Next {
-            brassica: true,
-            ..SEED
-        },
-        ..plants
-    };
+    let others = Course { next: SEED, ..plants };
+    let cabbages = Course { next: Next { brassica: true, ..SEED }, ..plants };
     assert_eq!(limit(others, Limit::Toxins).likely, after(30));
     assert_eq!(limit(cabbages, Limit::Toxins).likely, after(38));
     assert_eq!(
-        limit(
-            Course {
-                placement: Placement::OnTop,
-                ..plants
-            },
-            Limit::Toxins
-        )
-        .late,
+        limit(Course { placement: Placement::OnTop, ..plants }, Limit::Toxins).late,
         Some(laid())
     );
 }
@@ -203,80 +145,38 @@ fn cabbages_wait_for_cabbage_leaves_and_more_than_others_do() {
 #[test]
 fn fine_seed_waits_more_than_four_weeks_after_rye() {
     let soil = soil(15.0);
-    let rye = Load {
-        rye: true,
-        ..load(26.0, 300.0)
-    };
-    let beans = Course {
-        load: rye,
-        next: SEED,
-        ..bed(26.0, &soil)
-    };
-    let carrots = Course {
-        next: Next {
-            fine_seed: true,
-            ..SEED
-        },
-        ..beans
-    };
+    let rye = Load { rye: true, ..load(26.0, 300.0) };
+    let beans = Course { load: rye, next: SEED, ..bed(26.0, &soil) };
+    let carrots = Course { next: Next { fine_seed: true, ..SEED }, ..beans };
     assert_eq!(limit(beans, Limit::Toxins).likely, after(21));
     assert!(after(28) < limit(carrots, Limit::Toxins).early);
-    let mulched = Course {
-        placement: Placement::OnTop,
-        ..carrots
-    };
+    let mulched = Course { placement: Placement::OnTop, ..carrots };
     assert_eq!(limit(mulched, Limit::Toxins).likely, after(30));
-    let plants = Course {
-        next: PLANTS,
-        ..mulched
-    };
+    let plants = Course { next: PLANTS, ..mulched };
     assert_eq!(limit(plants, Limit::Toxins).likely, Some(laid()));
 }
 
 #[test]
 fn maggot_flies_hold_up_bean_seed_and_a_peak_of_flight_more() {
     let soil = soil(15.0);
-    let beans = Course {
-        next: Next {
-            maggots_eat: true,
-            ..SEED
-        },
-        ..bed(15.0, &soil)
-    };
+    let beans = Course { next: Next { maggots_eat: true, ..SEED }, ..bed(15.0, &soil) };
     assert_eq!(limit(beans, Limit::SeedMaggot).likely, after(14));
     let flight = |_: NaiveDate| after(40);
     assert_eq!(
-        limit(
-            Course {
-                flight: Some(&flight),
-                ..beans
-            },
-            Limit::SeedMaggot
-        )
-        .likely,
+        limit(Course { flight: Some(&flight), ..beans }, Limit::SeedMaggot).likely,
         after(40)
     );
-    let on_top = Course {
-        placement: Placement::OnTop,
-        ..beans
-    };
+    let on_top = Course { placement: Placement::OnTop, ..beans };
     assert_eq!(limit(on_top, Limit::SeedMaggot).likely, Some(laid()));
 }
 
 #[test]
 fn straw_dug_in_is_fed_for_not_waited_for() {
     let soil = soil(15.0);
-    let straw = Course {
-        load: load(80.0, 500.0),
-        ..bed(80.0, &soil)
-    };
+    let straw = Course { load: load(80.0, 500.0), ..bed(80.0, &soil) };
     let nitrogen = limit(straw, Limit::Nitrogen);
     assert_eq!((nitrogen.likely, nitrogen.late), (None, None));
-    assert!(
-        nitrogen
-            .early
-            .is_none_or(|early| laid() + Days::new(120) < early)
-    );
+    assert!(nitrogen.early.is_none_or(|early| laid() + Days::new(120) < early));
     assert_eq!(binding(&limits(straw), laid()), Some(Limit::Nitrogen));
     let best = best(&ways(&straw, whole(straw), laid()), whole(straw), laid()).unwrap();
     assert_eq!(best.what, What::LiftToTop);
@@ -288,89 +188,38 @@ fn straw_dug_in_is_fed_for_not_waited_for() {
 #[test]
 fn a_little_straw_is_waited_for_by_no_one() {
     let soil = soil(15.0);
-    let straw = Course {
-        load: load(80.0, 80.0),
-        ..bed(80.0, &soil)
-    };
+    let straw = Course { load: load(80.0, 80.0), ..bed(80.0, &soil) };
     assert_eq!(limit(straw, Limit::Nitrogen).likely, Some(laid()));
 }
 
 #[test]
 fn a_strip_is_raked_for_seed_where_the_mulch_lies_on_top() {
     let soil = soil(12.0);
-    let sown = Course {
-        placement: Placement::OnTop,
-        next: SEED,
-        ..bed(20.0, &soil)
-    };
+    let sown = Course { placement: Placement::OnTop, next: SEED, ..bed(20.0, &soil) };
     assert_eq!(binding(&limits(sown), laid()), Some(Limit::CoarseTrash));
     let best = best(&ways(&sown, whole(sown), laid()), whole(sown), laid()).unwrap();
-    assert_eq!(
-        (best.what, best.from(laid())),
-        (What::RakeAStrip, Some(laid()))
-    );
+    assert_eq!((best.what, best.from(laid())), (What::RakeAStrip, Some(laid())));
 }
 
 #[test]
 fn fine_seed_waits_for_finer_crumbs() {
     let soil = soil(15.0);
-    let coarse = Course {
-        next: SEED,
-        ..bed(20.0, &soil)
-    };
-    let fine = Course {
-        next: Next {
-            fine_seed: true,
-            ..SEED
-        },
-        ..coarse
-    };
+    let coarse = Course { next: SEED, ..bed(20.0, &soil) };
+    let fine = Course { next: Next { fine_seed: true, ..SEED }, ..coarse };
     assert!(limit(coarse, Limit::CoarseTrash).likely < limit(fine, Limit::CoarseTrash).likely);
 }
 
 #[test]
 fn slugs_hold_up_small_plants_under_a_mulch() {
     let soil = soil(12.0);
-    let slugs = |per_trap| {
-        Some(Slugs {
-            on: laid(),
-            per_trap,
-        })
-    };
-    let on_top = Course {
-        placement: Placement::OnTop,
-        ..bed(15.0, &soil)
-    };
-    assert_eq!(
-        limits(on_top)
-            .iter()
-            .find(|(limit, _)| *limit == Limit::Slugs)
-            .unwrap()
-            .1,
-        None
-    );
-    let few = Course {
-        slugs: slugs(2.0),
-        ..on_top
-    };
+    let slugs = |per_trap| Some(Slugs { on: laid(), per_trap });
+    let on_top = Course { placement: Placement::OnTop, ..bed(15.0, &soil) };
+    assert_eq!(limits(on_top).iter().find(|(limit, _)| *limit == Limit::Slugs).unwrap().1, None);
+    let few = Course { slugs: slugs(2.0), ..on_top };
     assert_eq!(limit(few, Limit::Slugs).likely, Some(laid()));
-    let many = Course {
-        slugs: slugs(5.0),
-        ..on_top
-    };
-    assert_eq!(
-        limit(many, Limit::Slugs),
-        Range {
-            early: after(3),
-            likely: after(7),
-            late: None
-        }
-    );
-    let seed = Course {
-        slugs: slugs(2.0),
-        next: SEED,
-        ..on_top
-    };
+    let many = Course { slugs: slugs(5.0), ..on_top };
+    assert_eq!(limit(many, Limit::Slugs), Range { early: after(3), likely: after(7), late: None });
+    let seed = Course { slugs: slugs(2.0), next: SEED, ..on_top };
     assert_eq!(limit(seed, Limit::Slugs).likely, after(7));
 }
 
@@ -378,62 +227,20 @@ fn slugs_hold_up_small_plants_under_a_mulch() {
 fn the_jar_of_seeds_overrules_the_clocks() {
     let soil = soil(15.0);
     let on = laid() + Days::new(10);
-    let thrive = [Sign {
-        on,
-        what: SignOf::SeedsThrive,
-    }];
-    let fail = [Sign {
-        on: laid() + Days::new(30),
-        what: SignOf::SeedsFail,
-    }];
-    let sown = Course {
-        next: SEED,
-        ..bed(15.0, &soil)
-    };
-    let rot = limit(
-        Course {
-            signs: &thrive,
-            ..sown
-        },
-        Limit::SeedlingRot,
-    );
-    assert_eq!(
-        rot,
-        Range {
-            early: Some(on),
-            likely: Some(on),
-            late: Some(on)
-        }
-    );
-    assert_eq!(
-        limit(
-            Course {
-                signs: &fail,
-                ..sown
-            },
-            Limit::SeedlingRot
-        )
-        .likely,
-        after(37)
-    );
+    let thrive = [Sign { on, what: SignOf::SeedsThrive }];
+    let fail = [Sign { on: laid() + Days::new(30), what: SignOf::SeedsFail }];
+    let sown = Course { next: SEED, ..bed(15.0, &soil) };
+    let rot = limit(Course { signs: &thrive, ..sown }, Limit::SeedlingRot);
+    assert_eq!(rot, Range { early: Some(on), likely: Some(on), late: Some(on) });
+    assert_eq!(limit(Course { signs: &fail, ..sown }, Limit::SeedlingRot).likely, after(37));
 }
 
 #[test]
 fn a_foul_smell_holds_up_planting() {
     let soil = soil(15.0);
-    let foul = [Sign {
-        on: laid() + Days::new(12),
-        what: SignOf::Foul,
-    }];
+    let foul = [Sign { on: laid() + Days::new(12), what: SignOf::Foul }];
     assert_eq!(
-        limit(
-            Course {
-                signs: &foul,
-                ..bed(15.0, &soil)
-            },
-            Limit::SeedlingRot
-        )
-        .likely,
+        limit(Course { signs: &foul, ..bed(15.0, &soil) }, Limit::SeedlingRot).likely,
         after(19)
     );
 }
@@ -441,26 +248,13 @@ fn a_foul_smell_holds_up_planting() {
 #[test]
 fn a_look_moves_the_dates_the_way_it_should() {
     let soil = soil(15.0);
-    let sown = Course {
-        placement: Placement::OnTop,
-        next: SEED,
-        ..bed(20.0, &soil)
-    };
+    let sown = Course { placement: Placement::OnTop, next: SEED, ..bed(20.0, &soil) };
     let on = laid() + Days::new(30);
-    let (ahead, behind) = (
-        [(on, Left::new(0.3).unwrap())],
-        [(on, Left::new(0.9).unwrap())],
-    );
+    let (ahead, behind) = ([(on, Left::new(0.3).unwrap())], [(on, Left::new(0.9).unwrap())]);
     let trash = |course| limit(course, Limit::CoarseTrash);
     let unseen = trash(sown);
-    let ahead = trash(Course {
-        looks: &ahead,
-        ..sown
-    });
-    let behind = trash(Course {
-        looks: &behind,
-        ..sown
-    });
+    let ahead = trash(Course { looks: &ahead, ..sown });
+    let behind = trash(Course { looks: &behind, ..sown });
     assert!(ahead.likely < unseen.likely);
     assert!(unseen.likely < behind.likely);
     let width = |range: Range| (range.late.unwrap() - range.early.unwrap()).num_days();
@@ -470,15 +264,8 @@ fn a_look_moves_the_dates_the_way_it_should() {
 #[test]
 fn dry_residue_does_not_rot_until_it_is_wetted() {
     let soil = soil(15.0);
-    let dry = Course {
-        moisture: Moisture::Dry,
-        load: load(24.0, 1500.0),
-        ..bed(24.0, &soil)
-    };
-    let wetted = Course {
-        wetted_on: after(10),
-        ..dry
-    };
+    let dry = Course { moisture: Moisture::Dry, load: load(24.0, 1500.0), ..bed(24.0, &soil) };
+    let wetted = Course { wetted_on: after(10), ..dry };
     assert!(
         limit(wetted, Limit::Nitrogen).likely.unwrap()
             < limit(dry, Limit::Nitrogen).likely.unwrap()

@@ -74,10 +74,8 @@ pub fn dose(need: ArealMassDensity, area: Area, nitrogen: Ratio, available: Rati
     let now = if whole <= safe { whole } else { safe };
     let later = whole - now;
     // A hair above is a rounding, not a risk.
-    (later <= safe * (1.0 + 1e-9)).then(|| Dose {
-        now: now * area / nitrogen,
-        later: later * area / nitrogen,
-    })
+    (later <= safe * (1.0 + 1e-9))
+        .then(|| Dose { now: now * area / nitrogen, later: later * area / nitrogen })
 }
 
 #[cfg(test)]
@@ -95,14 +93,8 @@ mod tests {
 
     fn add(ratio: f64, placement: Placement, carbon: f64, age: f64) -> f64 {
         let ratio = CarbonToNitrogen::new(ratio).unwrap();
-        to_add(
-            ratio,
-            placement,
-            density(carbon),
-            1.0,
-            RotAge::days_at_15_c(age),
-        )
-        .get::<gram_per_square_meter>()
+        to_add(ratio, placement, density(carbon), 1.0, RotAge::days_at_15_c(age))
+            .get::<gram_per_square_meter>()
     }
 
     #[test]
@@ -126,16 +118,10 @@ mod tests {
         let twice = dose(density(9.0), area, percent(12.0), percent(60.0)).unwrap();
         assert!((twice.now.get::<gram>() - 9.765 * 3.0 / 0.12).abs() < 1e-6);
         assert!(((twice.now + twice.later).get::<gram>() - 15.0 * 3.0 / 0.12).abs() < 1e-6);
-        assert_eq!(
-            dose(density(12.0), area, percent(12.0), percent(60.0)),
-            None
-        );
+        assert_eq!(dose(density(12.0), area, percent(12.0), percent(60.0)), None);
         for need in 1..60 {
             let need = density(f64::from(need) / 5.0);
-            assert_eq!(
-                can_be_fed(need),
-                dose(need, area, percent(12.0), percent(60.0)).is_some()
-            );
+            assert_eq!(can_be_fed(need), dose(need, area, percent(12.0), percent(60.0)).is_some());
         }
     }
 }

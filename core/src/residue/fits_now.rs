@@ -48,29 +48,17 @@ pub(super) struct Today<'a> {
 pub(super) fn fits_now(at: &Today<'_>) -> Vec<(FitsNow, String)> {
     let celsius = |date| (at.soil)(date).0.get::<degree_celsius>();
     let now = celsius(at.today);
-    let month = at
-        .today
-        .checked_add_days(Days::new(30))
-        .map_or(now, celsius);
+    let month = at.today.checked_add_days(Days::new(30)).map_or(now, celsius);
     let cooling = month < now - 0.5;
     let on_top = at.placement == Placement::OnTop;
     let open = on_top || DUG_IN_DAYS <= (at.today - at.laid).num_days();
-    let short = at
-        .short_days
-        .filter(|(from, to)| *from <= at.today && at.today <= *to);
+    let short = at.short_days.filter(|(from, to)| *from <= at.today && at.today <= *to);
     let mut fits = Vec::new();
     if open && cooling && (2.0..=15.6).contains(&now) {
-        fits.push((
-            FitsNow::Garlic,
-            "Garlic: push the cloves through to the soil.".to_owned(),
-        ));
+        fits.push((FitsNow::Garlic, "Garlic: push the cloves through to the soil.".to_owned()));
     }
     if open && (4.0..=13.0).contains(&now) {
-        let how = if on_top {
-            "in holes poked through the mulch"
-        } else {
-            "as usual"
-        };
+        let how = if on_top { "in holes poked through the mulch" } else { "as usual" };
         fits.push((FitsNow::BroadBean, format!("Broad beans: {how}.")));
     }
     if on_top && 4.0 <= now {
@@ -81,25 +69,13 @@ pub(super) fn fits_now(at: &Today<'_>) -> Vec<(FitsNow, String)> {
             )
         });
         let how = "Hardy young plants: part the mulch, plant, keep it 2 in (5 cm) off the stems.";
-        fits.push((
-            FitsNow::HardyPlants,
-            format!("{how}{}", still.unwrap_or_default()),
-        ));
+        fits.push((FitsNow::HardyPlants, format!("{how}{}", still.unwrap_or_default())));
     }
-    let long = at
-        .plant_from
-        .likely
-        .is_none_or(|likely| LONG_DAYS <= (likely - at.today).num_days());
+    let long =
+        at.plant_from.likely.is_none_or(|likely| LONG_DAYS <= (likely - at.today).num_days());
     if open && long && 8.0 <= now && short.is_none() {
-        let how = if on_top {
-            "rake it in where the mulch is thin"
-        } else {
-            "rake it in"
-        };
-        fits.push((
-            FitsNow::CoverCrop,
-            format!("A cover crop such as oats with peas: {how}."),
-        ));
+        let how = if on_top { "rake it in where the mulch is thin" } else { "rake it in" };
+        fits.push((FitsNow::CoverCrop, format!("A cover crop such as oats with peas: {how}.")));
     }
     if fits.is_empty() {
         let until = at
@@ -130,11 +106,7 @@ mod tests {
             placement,
             soil: &soil,
             short_days: None,
-            plant_from: Range {
-                early: wait,
-                likely: wait,
-                late: wait,
-            },
+            plant_from: Range { early: wait, likely: wait, late: wait },
         };
         fits_now(&at).into_iter().map(|(what, _)| what).collect()
     }

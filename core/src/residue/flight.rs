@@ -20,18 +20,12 @@ const AFTER: f64 = 421.0;
 pub(super) fn over(air: &Air, south: bool, date: NaiveDate) -> Option<NaiveDate> {
     let starts_in = |year| NaiveDate::from_ymd_opt(year, if south { 7 } else { 1 }, 1);
     let this_year = starts_in(date.year())?;
-    let start = if date < this_year {
-        starts_in(date.year() - 1)?
-    } else {
-        this_year
-    };
+    let start = if date < this_year { starts_in(date.year() - 1)? } else { this_year };
     let mut sum = 0.0;
     let mut peak_ends = None;
     for day in start.iter_days().take(365) {
         if day == date {
-            let peak = PEAKS
-                .iter()
-                .find(|peak| (*peak - BEFORE..*peak + AFTER).contains(&sum))?;
+            let peak = PEAKS.iter().find(|peak| (*peak - BEFORE..*peak + AFTER).contains(&sum))?;
             peak_ends = Some(peak + AFTER);
         }
         if peak_ends.is_some_and(|end| end <= sum) {

@@ -28,20 +28,12 @@ pub fn lead(first: &[Look], second: &[Look], pace: f64) -> Option<Lead> {
     let sd = (one.sd.powi(2) + other.sd.powi(2)).sqrt();
     let age = one.last.get().max(other.last.get());
     let days_of_age = |age: f64| {
-        if pace > 0.0 {
-            age / pace
-        } else {
-            f64::INFINITY
-        }
+        if pace > 0.0 { age / pace } else { f64::INFINITY }
     };
     let days = days_of_age(age * (1.0 - (-difference.abs()).exp())).copysign(difference);
     // As many days for each unit of the difference as the lead itself has, so that the lead is as
     // many standard deviations wide as the difference is.
-    let days_a_unit = if difference.abs() < 1e-9 {
-        days_of_age(age)
-    } else {
-        days / difference
-    };
+    let days_a_unit = if difference.abs() < 1e-9 { days_of_age(age) } else { days / difference };
     let sd_days = days_a_unit * sd;
     (days.is_finite() && sd_days.is_finite()).then_some(Lead {
         days,
@@ -70,11 +62,7 @@ fn mean(looks: &[Look]) -> Option<Mean> {
             last = look.age;
         }
     }
-    (0.0 < weights).then(|| Mean {
-        ln_kv: sum / weights,
-        sd: weights.sqrt().recip(),
-        last,
-    })
+    (0.0 < weights).then(|| Mean { ln_kv: sum / weights, sd: weights.sqrt().recip(), last })
 }
 
 #[cfg(test)]
@@ -84,10 +72,7 @@ mod tests {
     use proptest::prelude::*;
 
     fn look(days: f64, left: f64) -> Look {
-        Look {
-            age: RotAge::days_at_15_c(days),
-            left: Left::new(left).unwrap(),
-        }
+        Look { age: RotAge::days_at_15_c(days), left: Left::new(left).unwrap() }
     }
 
     #[test]
@@ -100,11 +85,7 @@ mod tests {
 
     #[test]
     fn one_close_look_each_could_be_chance_and_a_wide_gap_seen_often_is_not() {
-        assert!(
-            lead(&[look(21.0, 0.55)], &[look(21.0, 0.6)], 1.0)
-                .unwrap()
-                .could_be_chance
-        );
+        assert!(lead(&[look(21.0, 0.55)], &[look(21.0, 0.6)], 1.0).unwrap().could_be_chance);
         let fast = [look(14.0, 0.5), look(21.0, 0.35), look(28.0, 0.25)];
         let slow = [look(14.0, 0.9), look(21.0, 0.8), look(28.0, 0.75)];
         let lead = lead(&fast, &slow, 1.0).unwrap();

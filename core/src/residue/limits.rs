@@ -173,10 +173,7 @@ impl Waiting<'_> {
     pub fn limits(&self) -> [(Limit, Option<Range>); 6] {
         [
             (Limit::Nitrogen, Some(self.nitrogen())),
-            (
-                Limit::SeedlingRot,
-                Some(self.heed_signs(self.seedling_rot(), true)),
-            ),
+            (Limit::SeedlingRot, Some(self.heed_signs(self.seedling_rot(), true))),
             (Limit::Toxins, Some(self.heed_signs(self.toxins(), false))),
             (Limit::SeedMaggot, Some(self.seed_maggot())),
             (Limit::CoarseTrash, Some(self.coarse_trash())),
@@ -194,10 +191,8 @@ impl Waiting<'_> {
                 return Some(self.laid());
             }
             let debt = matters / carbon.get::<gram_per_square_meter>();
-            self.rotting.reaches(
-                followed(ratio, self.placement, self.touch).owes_less_than(debt)?,
-                speed,
-            )
+            self.rotting
+                .reaches(followed(ratio, self.placement, self.touch).owes_less_than(debt)?, speed)
         };
         Range {
             early: when(low, carbon.low, Speed::Fast),
@@ -236,10 +231,7 @@ impl Waiting<'_> {
                     (true, false) => Some([14.0, 21.0, 30.0]),
                     (true, true) => Some([35.0, 42.0, 56.0]),
                 };
-                longer(
-                    longer(brassica, rye),
-                    load.green.then_some([7.0, 10.0, 14.0]),
-                )
+                longer(longer(brassica, rye), load.green.then_some([7.0, 10.0, 14.0]))
             }
             (Placement::WorkedIn, Plan::Transplant) => longer(
                 load.brassica.then_some([7.0, 14.0, 30.0]),
@@ -264,11 +256,7 @@ impl Waiting<'_> {
             let date = date?;
             Some(self.flight.and_then(|flight| flight(date)).unwrap_or(date))
         };
-        Range {
-            likely: past_flight(wait.likely),
-            late: past_flight(wait.late),
-            ..wait
-        }
+        Range { likely: past_flight(wait.likely), late: past_flight(wait.late), ..wait }
     }
 
     fn coarse_trash(&self) -> Range {
@@ -276,9 +264,7 @@ impl Waiting<'_> {
             // A trowel parts it.
             return self.nothing();
         }
-        let age = self
-            .visible
-            .unseen_age_at(if self.next.fine_seed { 0.3 } else { 0.5 });
+        let age = self.visible.unseen_age_at(if self.next.fine_seed { 0.3 } else { 0.5 });
         self.rotting.range(age, age, age)
     }
 
@@ -294,11 +280,7 @@ impl Waiting<'_> {
         // Two or three nights with the cover lifted, or trapped for a week; nobody can say how long
         // they keep coming.
         let after = |days| slugs.on.checked_add_days(Days::new(days));
-        Some(Range {
-            early: after(3),
-            likely: after(7),
-            late: None,
-        })
+        Some(Range { early: after(3), likely: after(7), late: None })
     }
 
     /// Moves a limit by what was found. A jar of seeds judges rot and toxins together; a foul smell
@@ -308,14 +290,7 @@ impl Waiting<'_> {
             let not_before = |days: [u64; 3]| {
                 let [early, likely, late] =
                     days.map(|days| sign.on.checked_add_days(Days::new(days)));
-                later(
-                    range,
-                    Range {
-                        early,
-                        likely,
-                        late,
-                    },
-                )
+                later(range, Range { early, likely, late })
             };
             match sign.what {
                 SignOf::SeedsThrive => sooner(range, on(sign.on)),
@@ -328,11 +303,7 @@ impl Waiting<'_> {
 
     fn calendar(&self, early: u64, likely: u64, late: u64) -> Range {
         let after = |days| self.laid().checked_add_days(Days::new(days));
-        Range {
-            early: after(early),
-            likely: after(likely),
-            late: after(late),
-        }
+        Range { early: after(early), likely: after(likely), late: after(late) }
     }
 
     fn nothing(&self) -> Range {
@@ -356,10 +327,7 @@ pub fn holds_nitrogen(ratio: CarbonToNitrogen, placement: Placement) -> bool {
 
 /// The range by which every limit is past.
 pub fn all_past(limits: &[(Limit, Option<Range>)], laid: NaiveDate) -> Range {
-    limits
-        .iter()
-        .filter_map(|(_, range)| *range)
-        .fold(on(laid), later)
+    limits.iter().filter_map(|(_, range)| *range).fold(on(laid), later)
 }
 
 /// The limit that is past last, if any outlasts the day the residue was laid: the likely day
@@ -367,10 +335,7 @@ pub fn all_past(limits: &[(Limit, Option<Range>)], laid: NaiveDate) -> Range {
 pub fn binding(limits: &[(Limit, Option<Range>)], laid: NaiveDate) -> Option<Limit> {
     let key = |range: &Range| (never_last(range.likely), never_last(range.late));
     let mut last = None;
-    for (limit, range) in limits
-        .iter()
-        .filter_map(|(limit, range)| Some((limit, (*range)?)))
-    {
+    for (limit, range) in limits.iter().filter_map(|(limit, range)| Some((limit, (*range)?))) {
         let waits = Some(laid) != range.likely || Some(laid) != range.late;
         if waits && last.is_none_or(|(_, other)| key(&other) < key(&range)) {
             last = Some((*limit, range));
@@ -381,11 +346,7 @@ pub fn binding(limits: &[(Limit, Option<Range>)], laid: NaiveDate) -> Option<Lim
 
 /// A date that is certain.
 fn on(date: NaiveDate) -> Range {
-    Range {
-        early: Some(date),
-        likely: Some(date),
-        late: Some(date),
-    }
+    Range { early: Some(date), likely: Some(date), late: Some(date) }
 }
 
 /// The later of both at each end; a date that never comes is the latest.

@@ -42,29 +42,13 @@ impl Asked {
         let today = asking.today;
         let record = self.in_the_record(asking.garden, today, faults);
         let known = record.as_ref();
-        let laid = self
-            .laid
-            .clone()
-            .or(known.and_then(|known| known.laid.text()));
-        let laid = if laid.is_given() || today.is_none() {
-            laid.need(faults)
-        } else {
-            today
-        };
+        let laid = self.laid.clone().or(known.and_then(|known| known.laid.text()));
+        let laid = if laid.is_given() || today.is_none() { laid.need(faults) } else { today };
         let today = today.or(laid);
         self.long_ago(laid, today, faults);
 
-        let bed = self
-            .bed
-            .as_ref()
-            .map(|bed| bed.read(asking.garden, asking.system, faults));
-        let area = within(
-            &self.area,
-            0.05,
-            5000.0,
-            "0.5 sq ft to 50,000 sq ft",
-            faults,
-        );
+        let bed = self.bed.as_ref().map(|bed| bed.read(asking.garden, asking.system, faults));
+        let area = within(&self.area, 0.05, 5000.0, "0.5 sq ft to 50,000 sq ft", faults);
         let area_guessed = area.is_none() && bed.is_none();
         let materials = match known {
             Some(known) if self.materials.is_empty() => known.materials.as_slice(),
@@ -78,10 +62,7 @@ impl Asked {
                 "what was laid is needed for an answer",
             );
         }
-        let read: Vec<_> = materials
-            .iter()
-            .map(|material| material.read(faults))
-            .collect();
+        let read: Vec<_> = materials.iter().map(|material| material.read(faults)).collect();
         let flags = match known {
             Some(known) if self.flags.is_empty() => known.flags.as_slice(),
             _ => self.flags.as_slice(),
@@ -94,22 +75,11 @@ impl Asked {
         }
 
         let text = |of: fn(&Self) -> Option<&str>| known.and_then(of);
-        let placement = self
-            .placement
-            .clone()
-            .or(text(|known| known.placement.text()))
-            .read(faults);
+        let placement =
+            self.placement.clone().or(text(|known| known.placement.text())).read(faults);
         let placement = placement.unwrap_or(Placement::OnTop);
-        let cover = self
-            .cover
-            .clone()
-            .or(text(|known| known.cover.text()))
-            .read(faults);
-        let compost = self
-            .compost
-            .clone()
-            .or(text(|known| known.compost.text()))
-            .read(faults);
+        let cover = self.cover.clone().or(text(|known| known.cover.text())).read(faults);
+        let compost = self.compost.clone().or(text(|known| known.compost.text())).read(faults);
         let compost = compost.filter(|depth| 0.5 <= depth.get::<inch>());
         let cover = named_cover(cover);
         let part = self
@@ -118,28 +88,16 @@ impl Asked {
             .or(text(|known| known.part.text()))
             .read(faults)
             .map(|Text(part)| part);
-        let moisture = self
-            .moisture
-            .clone()
-            .or(text(|known| known.moisture.text()))
-            .read(faults);
+        let moisture = self.moisture.clone().or(text(|known| known.moisture.text())).read(faults);
         // Under a cover or an inch of compost the residue keeps damp.
-        let usual = if cover.is_some() || compost.is_some() {
-            Moisture::Moist
-        } else {
-            Moisture::Part
-        };
+        let usual =
+            if cover.is_some() || compost.is_some() { Moisture::Moist } else { Moisture::Part };
         let moisture = moisture.unwrap_or(usual);
-        let chop = self
-            .chop
-            .clone()
-            .or(text(|known| known.chop.text()))
-            .read(faults);
+        let chop = self.chop.clone().or(text(|known| known.chop.text())).read(faults);
 
         let site = SiteAsked::read(self.site.as_ref(), asking.garden, faults);
-        let known_bed = bed
-            .as_ref()
-            .and_then(|bed| asking.garden.bed(bed.as_ref()?.id.as_deref()?));
+        let known_bed =
+            bed.as_ref().and_then(|bed| asking.garden.bed(bed.as_ref()?.id.as_deref()?));
         let season = season(&site, known_bed, placement, today);
         let soil = soil_known(&self.soil_temperature, season, faults);
         let counted = self.slugs.read(faults);
@@ -159,11 +117,7 @@ impl Asked {
         let damping_off = self.damping_off.read(faults).unwrap_or(false);
 
         let mut seen = Seen::default();
-        for look in known
-            .into_iter()
-            .flat_map(|known| &known.check_ins)
-            .chain(&self.check_ins)
-        {
+        for look in known.into_iter().flat_map(|known| &known.check_ins).chain(&self.check_ins) {
             look.read(laid, &mut seen, faults);
         }
         let halves = match known {
@@ -171,17 +125,10 @@ impl Asked {
             _ => self.halves.as_slice(),
         };
         if !halves.is_empty() && halves.len() != 2 {
-            faults.add(
-                "halves",
-                "",
-                "two",
-                "two parts are compared, no more and no fewer",
-            );
+            faults.add("halves", "", "two", "two parts are compared, no more and no fewer");
         }
-        let halves: Vec<Half> = halves
-            .iter()
-            .map(|part| part.read((placement, moisture), laid, faults))
-            .collect();
+        let halves: Vec<Half> =
+            halves.iter().map(|part| part.read((placement, moisture), laid, faults)).collect();
 
         let bed = match bed {
             Some(bed) => Some(bed?),
@@ -206,10 +153,7 @@ impl Asked {
             }
         };
         if let Some(counted) = counted {
-            seen.slugs = Some(Slugs {
-                on: today,
-                per_trap: counted.get(),
-            });
+            seen.slugs = Some(Slugs { on: today, per_trap: counted.get() });
         }
         Some(Question {
             laid,
@@ -241,10 +185,7 @@ impl Asked {
         let (Some(laid), Some(today)) = (laid, today) else {
             return;
         };
-        if laid
-            .checked_add_days(Days::new(LONGEST_AGO))
-            .is_none_or(|end| end < today)
-        {
+        if laid.checked_add_days(Days::new(LONGEST_AGO)).is_none_or(|end| end < today) {
             self.laid.refuse(
                 faults,
                 "a day within the last two years",
@@ -287,12 +228,7 @@ fn within(
     limits: &str,
     faults: &mut Faults,
 ) -> Option<Area> {
-    area.within(
-        Area::new::<square_meter>(least),
-        Area::new::<square_meter>(most),
-        limits,
-        faults,
-    )
+    area.within(Area::new::<square_meter>(least), Area::new::<square_meter>(most), limits, faults)
 }
 
 impl MaterialAsked {
@@ -302,20 +238,14 @@ impl MaterialAsked {
         let stage = self.stage.read(faults).unwrap_or(Stage::Mixed);
         let Text(name) = self.residue.need(faults)?;
         match catalogue::residue(&name) {
-            Ok(residue) => Some(Material {
-                residue,
-                amount,
-                state,
-                stage,
-            }),
+            Ok(residue) => Some(Material { residue, amount, state, stage }),
             Err(nearest) => {
                 let names: Vec<String> = nearest
                     .iter()
                     .map(|row| format!("{} ({})", small(row.name()), row.id()))
                     .collect();
                 let allowed = format!("a material such as {}", names.join("; "));
-                self.residue
-                    .refuse(faults, allowed, "no material of that name is known");
+                self.residue.refuse(faults, allowed, "no material of that name is known");
                 None
             }
         }
@@ -333,8 +263,7 @@ impl CheckInAsked {
         let plain = self.jar_plain.read(faults);
         let Some(date) = date else { return };
         if laid.is_some_and(|laid| date < laid) {
-            self.date
-                .refuse(faults, "a day after it was laid", "nothing lay there yet");
+            self.date.refuse(faults, "a day after it was laid", "nothing lay there yet");
             return;
         }
         if let Some(left) = left {
@@ -344,24 +273,14 @@ impl CheckInAsked {
             seen.worms = Some((date, worms));
         }
         if let Some(slugs) = slugs {
-            seen.slugs = Some(Slugs {
-                on: date,
-                per_trap: slugs.get(),
-            });
+            seen.slugs = Some(Slugs { on: date, per_trap: slugs.get() });
         }
         if smell.is_some_and(Smell::is_foul) {
-            seen.signs.push(Sign {
-                on: date,
-                what: SignOf::Foul,
-            });
+            seen.signs.push(Sign { on: date, what: SignOf::Foul });
         }
         if let Some(jar) = jar {
             let thrive = plain.unwrap_or(20) <= jar.saturating_add(JAR_MAY_MISS);
-            let what = if thrive {
-                SignOf::SeedsThrive
-            } else {
-                SignOf::SeedsFail
-            };
+            let what = if thrive { SignOf::SeedsThrive } else { SignOf::SeedsFail };
             seen.signs.push(Sign { on: date, what });
         }
     }
@@ -374,34 +293,17 @@ impl HalfAsked {
         laid: Option<NaiveDate>,
         faults: &mut Faults,
     ) -> Half {
-        let name = self
-            .name
-            .need(faults)
-            .map(|Text(name)| name)
-            .unwrap_or_default();
+        let name = self.name.need(faults).map(|Text(name)| name).unwrap_or_default();
         let placement = self.placement.read(faults).unwrap_or(placement);
-        let materials = self
-            .materials
-            .iter()
-            .filter_map(|each| each.read(faults))
-            .collect();
-        let usual = if named_cover(self.cover.read(faults)).is_some() {
-            Moisture::Moist
-        } else {
-            moisture
-        };
+        let materials = self.materials.iter().filter_map(|each| each.read(faults)).collect();
+        let usual =
+            if named_cover(self.cover.read(faults)).is_some() { Moisture::Moist } else { moisture };
         let moisture = self.moisture.read(faults).unwrap_or(usual);
         let mut seen = Seen::default();
         for look in &self.check_ins {
             look.read(laid, &mut seen, faults);
         }
-        Half {
-            name,
-            materials,
-            placement,
-            moisture,
-            seen,
-        }
+        Half { name, materials, placement, moisture, seen }
     }
 }
 
@@ -426,14 +328,8 @@ fn soil_known(given: &SoilAsked, season: Season, faults: &mut Faults) -> Option<
         days.push(date.zip(temperature));
     }
     let mut days: Vec<_> = days.into_iter().collect::<Option<_>>()?;
-    order::sort(&mut days, &|(date, _)| {
-        [date.num_days_from_ce().into(), 0, 0]
-    });
-    Some(if days.is_empty() {
-        SoilKnown::Season(season)
-    } else {
-        SoilKnown::Days(days, season)
-    })
+    order::sort(&mut days, &|(date, _)| [date.num_days_from_ce().into(), 0, 0]);
+    Some(if days.is_empty() { SoilKnown::Season(season) } else { SoilKnown::Days(days, season) })
 }
 
 /// The year's course where the residue lies: at the surface, or 3 in down.
@@ -444,9 +340,7 @@ fn season(
     today: Option<NaiveDate>,
 ) -> Season {
     let (Some(air), Some(today)) = (&site.air, today) else {
-        return Season::Guessed {
-            south: site.is_south(),
-        };
+        return Season::Guessed { south: site.is_south() };
     };
     let (depth, mulch) = match placement {
         Placement::OnTop => (0.0, Mulch::Residue),
@@ -454,8 +348,5 @@ fn season(
     };
     let readings = bed.map(in_the_record).unwrap_or_default();
     let texture = site.soil.unwrap_or(Texture::Loam);
-    Season::Place(
-        BedSoil::new(air, texture, mulch, &readings, today),
-        Length::new::<inch>(depth),
-    )
+    Season::Place(BedSoil::new(air, texture, mulch, &readings, today), Length::new::<inch>(depth))
 }

@@ -12,12 +12,7 @@ use crate::{
 };
 
 /// The yearly wave guessed where nothing is known: a temperate garden, soil at 3 in. Common practice.
-const GUESS: Wave = Wave {
-    mean_c: 12.0,
-    swing_c: 8.0,
-    hottest_north: 212.0,
-    hottest_south: 30.0,
-};
+const GUESS: Wave = Wave { mean_c: 12.0, swing_c: 8.0, hottest_north: 212.0, hottest_south: 30.0 };
 
 /// Standard deviation of that guess, °C.
 const GUESS_SD: f64 = 4.0;
@@ -66,10 +61,7 @@ impl SoilKnown {
             Self::Days(days, season) => between(days, season, date),
             Self::Season(season) => (season.celsius(date), season.sd()),
         };
-        (
-            Temperature::new::<degree_celsius>(c),
-            TemperatureInterval::new::<kelvin>(sd),
-        )
+        (Temperature::new::<degree_celsius>(c), TemperatureInterval::new::<kelvin>(sd))
     }
 
     /// Whether nothing at all is known of it.
@@ -81,16 +73,11 @@ impl SoilKnown {
 impl Season {
     fn celsius(&self, date: NaiveDate) -> f64 {
         match self {
-            Self::Place(soil, depth) => soil
-                .year
-                .at(*depth, DayOfYear::of(date))
-                .get::<degree_celsius>(),
+            Self::Place(soil, depth) => {
+                soil.year.at(*depth, DayOfYear::of(date)).get::<degree_celsius>()
+            }
             Self::Guessed { south } => {
-                let hottest = if *south {
-                    GUESS.hottest_south
-                } else {
-                    GUESS.hottest_north
-                };
+                let hottest = if *south { GUESS.hottest_south } else { GUESS.hottest_north };
                 let turned = TAU * (f64::from(date.ordinal()) - hottest) / 365.25;
                 GUESS.mean_c + GUESS.swing_c * turned.cos()
             }
@@ -159,10 +146,8 @@ mod tests {
 
     #[test]
     fn long_past_a_reading_only_the_season_is_known() {
-        let known = SoilKnown::Days(
-            vec![(day(4, 1), celsius(20.0))],
-            Season::Guessed { south: false },
-        );
+        let known =
+            SoilKnown::Days(vec![(day(4, 1), celsius(20.0))], Season::Guessed { south: false });
         let season = SoilKnown::Season(Season::Guessed { south: false });
         assert_eq!(on(&known, day(4, 1)), (20.0, 1.0));
         assert_eq!(on(&known, day(8, 1)), on(&season, day(8, 1)));

@@ -68,23 +68,13 @@ pub(crate) fn answer(
     let (way, answer) = match &mixture {
         None => (None, nothing_rots(&question)),
         Some(mixture) => {
-            let flight: Option<&Flight<'_>> = if site.air.is_some() {
-                Some(&peak)
-            } else {
-                None
-            };
+            let flight: Option<&Flight<'_>> = if site.air.is_some() { Some(&peak) } else { None };
             let course = course(&question, mixture, next, &soil, flight);
             run(&question, &course, from)
         }
     };
-    let found = Found {
-        asked: &question,
-        next,
-        mixture: mixture.as_ref(),
-        from,
-        way,
-        answer: &answer,
-    };
+    let found =
+        Found { asked: &question, next, mixture: mixture.as_ref(), from, way, answer: &answer };
     let told = telling::tell(&found, asking);
     let answer = words::put_in(&found, answer.clone(), asking.system);
     Some((told, answer))
@@ -104,15 +94,9 @@ pub(crate) struct Progress {
 
 /// How far the residue on a bed of the record has come; `None` where none that rots lies there.
 pub(crate) fn progress(bed: &str, garden: &Garden, today: NaiveDate) -> Option<Progress> {
-    let asked = Asked {
-        bed: Some(BedAsked::Named(Given::default().or(Some(bed)))),
-        ..Asked::default()
-    };
-    let asking = Asking {
-        garden,
-        today: Some(today),
-        system: garden.units(),
-    };
+    let asked =
+        Asked { bed: Some(BedAsked::Named(Given::default().or(Some(bed)))), ..Asked::default() };
+    let asking = Asking { garden, today: Some(today), system: garden.units() };
     let question = asked.read(&asking, &mut Faults::default())?;
     let mixture = Mixture::new(&question.materials, question.area)?;
     let soil = |date| question.soil.on(date);
@@ -164,15 +148,8 @@ fn run(question: &Question, course: &Course<'_>, from: NaiveDate) -> (Option<Way
     let way = way_round::best(&ways, plant_from, from);
     let nitrogen = nitrogen(question, course, &run);
     // Far enough past the lowest day that the curve is seen to turn.
-    let turned = nitrogen
-        .low_point_on
-        .and_then(|low| low.checked_add_days(Days::new(28)));
-    let curve_to = [
-        nitrogen.back_on,
-        turned,
-        plant_from.likely,
-        Some(question.today),
-    ];
+    let turned = nitrogen.low_point_on.and_then(|low| low.checked_add_days(Days::new(28)));
+    let curve_to = [nitrogen.back_on, turned, plant_from.likely, Some(question.today)];
     let latitude = question.site.latitude;
     let short_days = latitude.and_then(|latitude| sun::short_days(latitude, from));
     let fits = fits_now::fits_now(&fits_now::Today {
@@ -191,11 +168,7 @@ fn run(question: &Question, course: &Course<'_>, from: NaiveDate) -> (Option<Way
         limit: binding(&limits, course.laid),
         limits: limits
             .iter()
-            .map(|(limit, range)| LimitRange {
-                limit: *limit,
-                range: *range,
-                told: String::new(),
-            })
+            .map(|(limit, range)| LimitRange { limit: *limit, range: *range, told: String::new() })
             .collect(),
         settles: settles(&run),
         days_told: String::new(),
@@ -203,9 +176,7 @@ fn run(question: &Question, course: &Course<'_>, from: NaiveDate) -> (Option<Way
         curve: curve(course, &run, curve_to.into_iter().flatten().max()),
         nitrogen,
         day: (question.today - course.laid).num_days(),
-        of_about: plant_from
-            .likely
-            .map(|likely| (likely - course.laid).num_days()),
+        of_about: plant_from.likely.map(|likely| (likely - course.laid).num_days()),
         area_m2: rounded(question.area.get::<square_meter>(), 1e3),
         dry_matter_kg_per_m2: rounded(course.dry.get::<kilogram_per_square_meter>(), 1e4),
         carbon_to_nitrogen: Some(Ratio {
@@ -215,16 +186,9 @@ fn run(question: &Question, course: &Course<'_>, from: NaiveDate) -> (Option<Way
         }),
         faster_by: rounded(run.visible.against_unseen(), 1e3),
         rate_spread: rounded(run.visible.log_sd().exp(), 1e3),
-        fits_now: fits
-            .into_iter()
-            .map(|(what, how)| FitsIn { what, how })
-            .collect(),
+        fits_now: fits.into_iter().map(|(what, how)| FitsIn { what, how }).collect(),
         stops: stops(question),
-        parts: question
-            .halves
-            .iter()
-            .map(|half| part(half, question, course))
-            .collect(),
+        parts: question.halves.iter().map(|half| part(half, question, course)).collect(),
         ahead: ahead(question, course),
         ahead_told: None,
     };
@@ -234,11 +198,7 @@ fn run(question: &Question, course: &Course<'_>, from: NaiveDate) -> (Option<Way
 /// Compost and manure alone: nothing is held and nothing waits.
 fn nothing_rots(question: &Question) -> Answer {
     let laid = Some(question.laid);
-    let range = Range {
-        early: laid,
-        likely: laid,
-        late: laid,
-    };
+    let range = Range { early: laid, likely: laid, late: laid };
     Answer {
         way_round: None,
         ways: Vec::new(),
@@ -246,11 +206,7 @@ fn nothing_rots(question: &Question) -> Answer {
         limit: None,
         limits: Limit::ALL
             .iter()
-            .map(|limit| LimitRange {
-                limit: *limit,
-                range: Some(range),
-                told: String::new(),
-            })
+            .map(|limit| LimitRange { limit: *limit, range: Some(range), told: String::new() })
             .collect(),
         nitrogen: Nitrogen {
             low_point_g_per_m2: 0.0,
@@ -280,10 +236,7 @@ fn nothing_rots(question: &Question) -> Answer {
 }
 
 fn stops(question: &Question) -> Vec<String> {
-    super::stops::stops(&question.flags, question.illness)
-        .into_iter()
-        .map(str::to_owned)
-        .collect()
+    super::stops::stops(&question.flags, question.illness).into_iter().map(str::to_owned).collect()
 }
 
 fn nitrogen(question: &Question, course: &Course<'_>, run: &Run) -> Nitrogen {
@@ -293,9 +246,7 @@ fn nitrogen(question: &Question, course: &Course<'_>, run: &Run) -> Nitrogen {
     let held = lowest < 0.0;
     let reached = |age: RotAge| run.rotting.reaches(age, Speed::Likely);
     let need = course.to_add(run, question.today);
-    let products = nitrogen_products()
-        .iter()
-        .filter_map(|product| amount(product, question, need));
+    let products = nitrogen_products().iter().filter_map(|product| amount(product, question, need));
     let feeds = 0.0 < need.get::<gram_per_square_meter>() && feeding::can_be_fed(need);
     Nitrogen {
         low_point_g_per_m2: rounded(
@@ -303,18 +254,10 @@ fn nitrogen(question: &Question, course: &Course<'_>, run: &Run) -> Nitrogen {
             1e4,
         ),
         low_point_on: if held { reached(low) } else { None },
-        back_on: if held {
-            balance.back_at().and_then(reached)
-        } else {
-            None
-        },
+        back_on: if held { balance.back_at().and_then(reached) } else { None },
         to_add_now_g_per_m2: rounded(need.get::<gram_per_square_meter>(), 1e4),
         safe_above_g_per_m2: -course.next.plan.bears_g_per_m2(),
-        products: if feeds {
-            products.collect()
-        } else {
-            Vec::new()
-        },
+        products: if feeds { products.collect() } else { Vec::new() },
     }
 }
 
@@ -324,12 +267,8 @@ pub(super) fn amount(
     question: &Question,
     need: uom::si::f64::ArealMassDensity,
 ) -> Option<ProductAmount> {
-    let dose = feeding::dose(
-        need,
-        question.area,
-        product.nitrogen_share(),
-        product.available_share(),
-    )?;
+    let dose =
+        feeding::dose(need, question.area, product.nitrogen_share(), product.available_share())?;
     let grams = |mass: Mass| rounded(mass.get::<gram>(), 10.0);
     Some(ProductAmount {
         product: product.id(),
@@ -387,25 +326,16 @@ fn ahead(question: &Question, course: &Course<'_>) -> Option<Ahead> {
     let [first, second] = question.halves.as_slice() else {
         return None;
     };
-    let days = u32::try_from((question.today - course.laid).num_days())
-        .ok()?
-        .max(1);
+    let days = u32::try_from((question.today - course.laid).num_days()).ok()?.max(1);
     let warmth = Clock::run(course.laid, days, course.soil, &|_| 1.0, Spread::NONE);
     let looks = |half: &Half| -> Vec<Look> {
         half.seen
             .looks
             .iter()
-            .map(|(date, left)| Look {
-                age: warmth.age_on(*date, Speed::Likely),
-                left: *left,
-            })
+            .map(|(date, left)| Look { age: warmth.age_on(*date, Speed::Likely), left: *left })
             .collect()
     };
-    let lead = halves::lead(
-        &looks(first),
-        &looks(second),
-        warmth.pace_on(question.today),
-    )?;
+    let lead = halves::lead(&looks(first), &looks(second), warmth.pace_on(question.today))?;
     let leads = if lead.days < 0.0 { second } else { first };
     Some(Ahead {
         part: leads.name.clone(),
@@ -457,8 +387,7 @@ fn next_crop(question: &Question) -> Next {
 }
 
 fn is_fine(crop: &Crop) -> bool {
-    crop.seed_mass()
-        .is_some_and(|seed| seed.most.get::<gram>() < FINE_SEED_G)
+    crop.seed_mass().is_some_and(|seed| seed.most.get::<gram>() < FINE_SEED_G)
 }
 
 /// Whether the mixture holds nitrogen that matters.

@@ -69,11 +69,8 @@ fn verdict(found: &Found<'_>) -> String {
 
 fn way_verdict(found: &Found<'_>, way: Way, put_in: &str) -> String {
     let from = way.from(found.from).unwrap_or(found.from);
-    let when = if from == found.from {
-        now(found)
-    } else {
-        format!("from about {}", said(found, from))
-    };
+    let when =
+        if from == found.from { now(found) } else { format!("from about {}", said(found, from)) };
     match way.what {
         What::ThroughTheTop => format!("{}, through the top", capital(&when)),
         What::RakeAStrip => format!("{}, in a raked strip", capital(&when)),
@@ -172,11 +169,7 @@ fn the_wait(found: &Found<'_>) -> Option<String> {
 
 /// "4 May to 2 Jun", or "4 May or later".
 pub(super) fn ends(found: &Found<'_>, range: Range) -> String {
-    let early = range
-        .early
-        .or(range.likely)
-        .map(|early| said(found, early))
-        .unwrap_or_default();
+    let early = range.early.or(range.likely).map(|early| said(found, early)).unwrap_or_default();
     match range.late {
         Some(late) => format!("{early} to {}", said(found, late)),
         None => format!("{early} or a good deal later"),
@@ -219,17 +212,11 @@ pub(super) fn given(found: &Found<'_>) -> Vec<ProductAmount> {
     {
         return Vec::new();
     }
-    let need = if forked {
-        need / f64::from(split(need))
-    } else {
-        need
-    };
+    let need = if forked { need / f64::from(split(need)) } else { need };
     NAMED
         .iter()
         .filter_map(|id| {
-            let product = nitrogen_products()
-                .iter()
-                .find(|product| product.id() == *id)?;
+            let product = nitrogen_products().iter().find(|product| product.id() == *id)?;
             amount(product, found.asked, need)
         })
         .collect()
@@ -266,9 +253,7 @@ fn nitrogen(found: &Found<'_>, system: System) -> Option<String> {
         .low_point_on
         .map(|on| format!(", most about {}", said(found, on)))
         .unwrap_or_default();
-    if !can_be_fed(ArealMassDensity::new::<gram_per_square_meter>(
-        nitrogen.to_add_now_g_per_m2,
-    )) {
+    if !can_be_fed(ArealMassDensity::new::<gram_per_square_meter>(nitrogen.to_add_now_g_per_m2)) {
         // Forking most of it out is the way round, and says so.
         let forked = found.way.is_some_and(|way| way.what == What::LiftMost);
         return (!forked).then(|| {
@@ -279,9 +264,7 @@ fn nitrogen(found: &Found<'_>, system: System) -> Option<String> {
         Some(back) => format!("; given back by about {}", said(found, back)),
         None => "; not given back this season".to_owned(),
     };
-    Some(format!(
-        "Rotting, it holds up to {most} of nitrogen{when}{back}."
-    ))
+    Some(format!("Rotting, it holds up to {most} of nitrogen{when}{back}."))
 }
 
 /// The most nitrogen that it holds, on the whole of it.
@@ -294,11 +277,7 @@ pub(super) fn held_words(found: &Found<'_>, system: System) -> String {
 pub(super) fn ahead(found: &Found<'_>) -> Option<String> {
     let ahead = found.answer.ahead.as_ref()?;
     let days = |days: f64| show_number(days, 0);
-    let chance = if ahead.could_be_chance {
-        "that could be chance"
-    } else {
-        "hardly by chance"
-    };
+    let chance = if ahead.could_be_chance { "that could be chance" } else { "hardly by chance" };
     Some(format!(
         "The {} is ahead by about {} days, give or take {}; {chance}.",
         ahead.part,
@@ -326,20 +305,14 @@ fn assumed(found: &Found<'_>, guessed: bool, system: System) -> Option<String> {
         let each = ArealMassDensity::new::<gram_per_square_meter>(
             found.answer.dry_matter_kg_per_m2 * 1000.0,
         );
-        taken.push(format!(
-            "{} of dry matter in all",
-            (each * asked.area).show(system)
-        ));
+        taken.push(format!("{} of dry matter in all", (each * asked.area).show(system)));
     }
     if asked.area_guessed {
         taken.push("a bed of 4 x 8 ft".to_owned());
     }
     if asked.soil.is_guessed() {
         let (soil, _) = asked.soil.on(found.from);
-        taken.push(format!(
-            "soil at {} today, by the season",
-            soil.show(system)
-        ));
+        taken.push(format!("soil at {} today, by the season", soil.show(system)));
     }
     if asked.crop.is_none() && found.next.plan == Plan::DirectSow {
         taken.push("fine seed that maggots eat".to_owned());
@@ -356,17 +329,13 @@ fn sure(found: &Found<'_>) -> Sure {
         material.residue.is_doubtful() || material.residue.kind() == ResidueKind::Wood
     });
     let through = found.way.is_some_and(|way| way.what == What::ThroughTheTop);
-    if through || !(unknown_soil || mixture.guessed || doubtful) {
-        Sure::Fair
-    } else {
-        Sure::Low
-    }
+    if through || !(unknown_soil || mixture.guessed || doubtful) { Sure::Fair } else { Sure::Low }
 }
 
 /// The text with a small first letter.
 fn lower(text: &str) -> String {
     let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| {
-        small(first.encode_utf8(&mut [0; 4])) + letters.as_str()
-    })
+    letters
+        .next()
+        .map_or_else(String::new, |first| small(first.encode_utf8(&mut [0; 4])) + letters.as_str())
 }

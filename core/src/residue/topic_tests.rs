@@ -18,13 +18,7 @@ fn told(fields: Value) -> Value {
 }
 
 fn refused(fields: Value) -> Vec<String> {
-    asked(fields)
-        .err()
-        .unwrap()
-        .refused
-        .into_iter()
-        .map(|fault| fault.field)
-        .collect()
+    asked(fields).err().unwrap().refused.into_iter().map(|fault| fault.field).collect()
 }
 
 fn because(answer: &Value) -> String {
@@ -60,10 +54,7 @@ fn straw_dug_in_gives_the_published_grams() {
     assert_eq!(nitrogen["low_point_on"], "2026-05-29");
     assert_eq!(nitrogen["back_on"], Value::Null);
     let products = nitrogen["products"].as_array().unwrap();
-    let blood = products
-        .iter()
-        .find(|product| product["product"] == "blood-meal")
-        .unwrap();
+    let blood = products.iter().find(|product| product["product"] == "blood-meal").unwrap();
     assert!((blood["g"].as_f64().unwrap() - 149.6).abs() < 0.8);
     assert_eq!(answer["limit"], "nitrogen");
     let day_28 = &answer["curve"][28];
@@ -76,10 +67,7 @@ fn more_straw_than_can_be_fed_for_is_forked_out_and_what_stays_is_fed() {
         "area": "2 m2", "materials": [{ "residue": "wheat-straw", "amount": "8 kg", "state": "dry" }],
         "placement": "worked-in", "moisture": "moist", "soil_temperature": "15 C", "laid": "2026-04-10",
     }));
-    assert_eq!(
-        answer["headline"],
-        "Fork most of it out, feed the rest, plant today"
-    );
+    assert_eq!(answer["headline"], "Fork most of it out, feed the rest, plant today");
     assert_eq!(answer["way_round"]["what"], "lift-most");
     let need = answer["nitrogen"]["to_add_now_g_per_m2"].as_f64().unwrap();
     assert!((40.0..45.0).contains(&need), "{need}");
@@ -124,18 +112,8 @@ fn sickness_decides_before_all_else() {
         "materials": [{ "residue": "kale" }], "flags": ["diseased", "in-seed"], "illness": "clubroot",
     }));
     assert_eq!(answer["headline"], "Take the sick plants out first");
-    assert!(
-        answer["because"][0]
-            .as_str()
-            .unwrap()
-            .starts_with("Clubroot: ")
-    );
-    assert!(
-        answer["because"][1]
-            .as_str()
-            .unwrap()
-            .contains("today, through the top")
-    );
+    assert!(answer["because"][0].as_str().unwrap().starts_with("Clubroot: "));
+    assert!(answer["because"][1].as_str().unwrap().contains("today, through the top"));
     assert_eq!(answer["stops"].as_array().unwrap().len(), 2);
 }
 
@@ -156,13 +134,9 @@ fn tools_are_cautioned_of_while_there_is_chopping_to_do() {
     let kale = json!([{ "residue": "kale" }]);
     assert!(blades(json!({ "materials": kale })));
     assert!(!blades(json!({ "materials": kale, "laid": "2026-04-20" })));
-    assert!(blades(
-        json!({ "materials": kale, "laid": "2026-04-20", "chop": "hand" })
-    ));
+    assert!(blades(json!({ "materials": kale, "laid": "2026-04-20", "chop": "hand" })));
     assert!(!blades(json!({ "materials": kale, "chop": "whole" })));
-    assert!(!blades(
-        json!({ "materials": [{ "residue": "wheat-straw" }] })
-    ));
+    assert!(!blades(json!({ "materials": [{ "residue": "wheat-straw" }] })));
 }
 
 #[test]
@@ -190,12 +164,8 @@ fn a_check_in_moves_the_date_and_narrows_it() {
     let seen = question(json!([{ "date": "2026-04-28", "left": "most" }]));
     assert!(seen["faster_by"].as_f64().unwrap() < 1.0);
     assert!(seen["rate_spread"].as_f64().unwrap() < unseen["rate_spread"].as_f64().unwrap());
-    let trash = |answer: &Value| {
-        answer["limits"][4]["range"]["likely"]
-            .as_str()
-            .unwrap()
-            .to_owned()
-    };
+    let trash =
+        |answer: &Value| answer["limits"][4]["range"]["likely"].as_str().unwrap().to_owned();
     assert!(trash(&unseen) < trash(&seen));
 }
 

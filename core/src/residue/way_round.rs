@@ -72,11 +72,7 @@ pub fn ways(course: &Course<'_>, waiting: Range, today: NaiveDate) -> Vec<Way> {
             || from.is_some_and(|from| waiting.likely.is_none_or(|wait| from < wait))
     };
     let mut ways: Vec<Way> = Vec::new();
-    for way in What::ALL
-        .iter()
-        .filter_map(|what| way(*what, course, today))
-        .filter(sooner)
-    {
+    for way in What::ALL.iter().filter_map(|what| way(*what, course, today)).filter(sooner) {
         // Two things at once are no way where one of them does as well.
         let in_vain = way.what.parts().iter().any(|part| {
             let alone = ways.iter().find(|other| other.what == *part);
@@ -109,15 +105,9 @@ pub fn best(ways: &[Way], waiting: Range, today: NaiveDate) -> Option<Way> {
             return false;
         };
         way.what == What::ThroughTheTop
-            || waiting
-                .likely
-                .is_none_or(|wait| WORTH_DAYS <= (wait - from).num_days())
+            || waiting.likely.is_none_or(|wait| WORTH_DAYS <= (wait - from).num_days())
     };
-    let soonest = ways
-        .iter()
-        .filter(saves)
-        .filter_map(|way| way.from(today))
-        .min()?;
+    let soonest = ways.iter().filter(saves).filter_map(|way| way.from(today)).min()?;
     let as_good = soonest.checked_add_days(Days::new(AS_GOOD_DAYS))?;
     ways.iter()
         .filter(saves)
@@ -163,10 +153,7 @@ fn way(what: What, course: &Course<'_>, today: NaiveDate) -> Option<Way> {
         return None;
     }
     let limits = changed.limits(&run);
-    let remaining: Vec<_> = limits
-        .into_iter()
-        .filter(|(limit, _)| !past.contains(limit))
-        .collect();
+    let remaining: Vec<_> = limits.into_iter().filter(|(limit, _)| !past.contains(limit)).collect();
     let plant_from = all_past(&remaining, course.laid);
     // The mulch is planted through only where nothing else is waited for.
     let waits = plant_from.likely.is_none_or(|likely| today < likely);

@@ -29,34 +29,19 @@ pub(super) fn put_in(found: &Found<'_>, mut answer: Answer, system: System) -> A
         product.told = amount(product, "", system);
     }
     for part in &mut answer.parts {
-        let waits = part
-            .plant_from
-            .likely
-            .is_none_or(|likely| found.from < likely);
+        let waits = part.plant_from.likely.is_none_or(|likely| found.from < likely);
         let wait = part.limit.filter(|_| waits);
         let wait = wait.map(|limit| format!(", for {}", limit_words(limit)));
-        let half = found
-            .asked
-            .halves
-            .iter()
-            .find(|half| half.name == part.name);
+        let half = found.asked.halves.iter().find(|half| half.name == part.name);
         let look = half.and_then(|half| half.seen.looks.last());
         let look = look.map(|(on, left)| {
-            format!(
-                "{} could still be recognised on {}; ",
-                left.step(),
-                said(found, *on)
-            )
+            format!("{} could still be recognised on {}; ", left.step(), said(found, *on))
         });
         part.told = format!(
             "{}: {}{} {}{}",
             capital(&part.name),
             look.unwrap_or_default(),
-            if found.next.plan == Plan::DirectSow {
-                "sow"
-            } else {
-                "plant"
-            },
+            if found.next.plan == Plan::DirectSow { "sow" } else { "plant" },
             from_then(found, part.plant_from),
             wait.unwrap_or_default()
         );
@@ -169,11 +154,9 @@ fn days(found: &Found<'_>) -> String {
     let waiting = from_then(found, found.answer.plant_from);
     let alone = format!("By waiting alone: {waiting}.");
     match found.way {
-        Some(way) => format!(
-            "{}: {}. {alone}",
-            does(found, way.what),
-            from_then(found, way.plant_from)
-        ),
+        Some(way) => {
+            format!("{}: {}. {alone}", does(found, way.what), from_then(found, way.plant_from))
+        }
         None => alone,
     }
 }

@@ -55,10 +55,7 @@ pub(super) fn tell(found: &Found<'_>) -> Telling {
 fn headline(found: &Found<'_>) -> String {
     let on = |date: NaiveDate| day(date, found.asking.today);
     let name = small(found.seed.crop.name());
-    let soil = found
-        .soil
-        .at(found.depth, found.today)
-        .show(found.asking.system);
+    let soil = found.soil.at(found.depth, found.today).show(found.asking.system);
     let cold = found.suits == Suits::TooCold;
     let when = found.answer.when.and_then(|when| when.likely);
     match (found.answer.verdict, when) {
@@ -71,17 +68,11 @@ fn headline(found: &Found<'_>) -> String {
             None => "The soil is right, but this seed is too old to count on.".to_owned(),
         },
         (Verdict::Wait, Some(when)) if found.out_of_season => {
-            format!(
-                "Wait until about {}: sown now, frost would take it.",
-                on(when)
-            )
+            format!("Wait until about {}: sown now, frost would take it.", on(when))
         }
         (Verdict::Wait, Some(when)) => {
             let why = if cold { "cold" } else { "warm" };
-            format!(
-                "Wait until about {}: at {soil} the soil is too {why} for {name}.",
-                on(when)
-            )
+            format!("Wait until about {}: at {soil} the soil is too {why} for {name}.", on(when))
         }
         (Verdict::Wait, None) => "Not here: frost leaves no season long enough.".to_owned(),
         (Verdict::Warmer, _) => format!("Somewhere warmer: {soil} is too cold for {name}."),
@@ -95,9 +86,7 @@ fn because(found: &Found<'_>) -> Vec<String> {
     let mut lines = Vec::new();
     let expected = found.course.expected;
     if let (Some(days), Some(early)) = (found.course.days, expected.early) {
-        let until = expected
-            .late
-            .map_or(String::new(), |late| format!(" to {}", on(late)));
+        let until = expected.late.map_or(String::new(), |late| format!(" to {}", on(late)));
         let then = match found.answer.verdict {
             Verdict::Now => "It shows",
             Verdict::Wait => "Sown then, it shows",
@@ -110,10 +99,8 @@ fn because(found: &Found<'_>) -> Vec<String> {
     let share = of_a_hundred(found.answer.share_up);
     lines.push(match found.answer.seeds {
         Some(seeds) => {
-            let (seeds, plants) = (
-                count(seeds, "seed gives", "seeds give"),
-                count(found.wanted, "plant", "plants"),
-            );
+            let (seeds, plants) =
+                (count(seeds, "seed gives", "seeds give"), count(found.wanted, "plant", "plants"));
             format!(
                 "Of a hundred such seeds about {share} come up: {seeds} {plants} nine times in ten."
             )
@@ -122,17 +109,11 @@ fn because(found: &Found<'_>) -> Vec<String> {
     });
     lines.extend(of_the_age(found));
     if found.answer.verdict != Verdict::Now || found.usual {
-        lines.push(format!(
-            "It comes up best at {} to {}.",
-            from.show(system),
-            to.show(system)
-        ));
+        lines.push(format!("It comes up best at {} to {}.", from.show(system), to.show(system)));
     }
     if found.usual {
         let taken = found.soil.at(found.depth, found.today).show(system);
-        lines.push(format!(
-            "Taken as {taken}, as usual there; a thermometer would make it surer."
-        ));
+        lines.push(format!("Taken as {taken}, as usual there; a thermometer would make it surer."));
     }
     lines.extend(of_short_days(found));
     lines.extend(of_the_kind(found.seed));
@@ -149,10 +130,7 @@ fn of_the_age(found: &Found<'_>) -> Option<String> {
     let left = seed_age::left(crop, years);
     (left < 1.0).then(|| {
         let keeps = seed_age::keeps_years(crop).map_or(String::new(), |keeps| {
-            format!(
-                "; it keeps about {}",
-                count(u32::from(keeps), "year", "years")
-            )
+            format!("; it keeps about {}", count(u32::from(keeps), "year", "years"))
         });
         format!(
             "At {} years about {} of a hundred that came up fresh still do{keeps}.",

@@ -12,11 +12,7 @@ fn asked(mut question: Value) -> Value {
 fn refused(mut question: Value) -> Vec<String> {
     question["topic"] = json!("sow-now");
     let refusal = ask(&question, &Garden::default()).unwrap_err();
-    refusal
-        .refused
-        .into_iter()
-        .map(|fault| fault.field)
-        .collect()
+    refusal.refused.into_iter().map(|fault| fault.field).collect()
 }
 
 fn site() -> Value {
@@ -32,12 +28,7 @@ fn beans_wait_for_warm_soil_and_stop_before_frost() {
     assert_eq!(beans("2026-06-01")["verdict"], "now");
     let october = beans("2026-10-01");
     assert_eq!(october["verdict"], "wait");
-    assert!(
-        october["headline"]
-            .as_str()
-            .unwrap()
-            .contains("frost would take it")
-    );
+    assert!(october["headline"].as_str().unwrap().contains("frost would take it"));
     assert!(october["when"]["likely"].as_str().unwrap() > "2027-04-15");
 }
 
@@ -47,12 +38,7 @@ fn spinach_waits_out_the_summer() {
     let answer =
         asked(json!({ "today": "2026-07-15", "crop": "spinach", "wanted": 30, "site": hot }));
     assert_eq!(answer["verdict"], "wait");
-    assert!(
-        answer["headline"]
-            .as_str()
-            .unwrap()
-            .contains("too warm for spinach")
-    );
+    assert!(answer["headline"].as_str().unwrap().contains("too warm for spinach"));
     assert!(answer["when"]["likely"].as_str().unwrap() > "2026-08-15");
 }
 
@@ -93,17 +79,7 @@ fn faults_are_named_at_once() {
                            "depth": "2 ft", "temperature": "300 F" });
     let mut fields = refused(question);
     fields.sort();
-    assert_eq!(
-        fields,
-        [
-            "crop",
-            "depth",
-            "seed_age_years",
-            "temperature",
-            "wanted",
-            "where"
-        ]
-    );
+    assert_eq!(fields, ["crop", "depth", "seed_age_years", "temperature", "wanted", "where"]);
     assert_eq!(
         refused(json!({ "today": "2026-03-15", "crop": "pea", "wanted": 3 })),
         ["site.coldest"]

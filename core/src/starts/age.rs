@@ -208,13 +208,9 @@ pub fn judged(
 ) -> Option<Judged> {
     let days = Time::new::<day>;
     let Some(ages) = Ages::of(crop) else {
-        let last = looks
-            .last()
-            .filter(|look| (today - look.date).num_days() <= LOOK_TELLS_DAYS)?;
+        let last = looks.last().filter(|look| (today - look.date).num_days() <= LOOK_TELLS_DAYS)?;
         let by_roots = last.roots.map(|roots| (by_roots(crop, roots), By::Roots));
-        let by_leaves = last
-            .leaves
-            .map(|leaves| (by_leaves(crop, leaves), By::Leaves));
+        let by_leaves = last.leaves.map(|leaves| (by_leaves(crop, leaves), By::Leaves));
         let (verdict, by) = by_roots.or(by_leaves)?;
         let age = heat(today);
         return Some(Judged { verdict, by, age });
@@ -230,9 +226,7 @@ pub fn judged(
             ahead = larger_room(ahead, on);
             potted_on = None;
         }
-        let leaves = look
-            .leaves
-            .map(|leaves| (by_leaves(crop, leaves), By::Leaves));
+        let leaves = look.leaves.map(|leaves| (by_leaves(crop, leaves), By::Leaves));
         let roots = look.roots.map(|roots| (by_roots(crop, roots), By::Roots));
         for (verdict, seen) in [leaves, roots].into_iter().flatten() {
             let by_heat = heat(look.date);
@@ -247,11 +241,7 @@ pub fn judged(
         ahead = larger_room(ahead, on);
     }
     let age = heat(today) + ahead;
-    Some(Judged {
-        verdict: ages.verdict(age),
-        by,
-        age,
-    })
+    Some(Judged { verdict: ages.verdict(age), by, age })
 }
 
 impl Ages {
@@ -300,11 +290,7 @@ pub fn reaches(
     if early > late && late.is_some() {
         core::mem::swap(&mut early, &mut late);
     }
-    Range {
-        early,
-        likely: on(0.0),
-        late,
-    }
+    Range { early, likely: on(0.0), late }
 }
 
 #[cfg(test)]
@@ -341,10 +327,7 @@ mod tests {
             let ages = Ages::of(known(id)).unwrap();
             (ages.limit - ages.best_until).get::<day>()
         };
-        assert_eq!(
-            (over("cauliflower"), over("lettuce-leaf"), over("tomato")),
-            (7.0, 14.0, 28.0)
-        );
+        assert_eq!((over("cauliflower"), over("lettuce-leaf"), over("tomato")), (7.0, 14.0, 28.0));
     }
 
     #[test]
@@ -352,21 +335,14 @@ mod tests {
         let cabbage = known("cabbage");
         let today = date("2026-04-01");
         let judge = |leaves, roots| {
-            let look = Look {
-                date: today,
-                leaves,
-                roots,
-            };
+            let look = Look { date: today, leaves, roots };
             let judged =
                 judged(cabbage, &|_| Time::new::<day>(10.0), &[look], None, today).unwrap();
             (judged.verdict, judged.by)
         };
         assert_eq!(judge(None, None), (Verdict::Young, By::Heat));
         assert_eq!(judge(Some(5), None), (Verdict::Ready, By::Leaves));
-        assert_eq!(
-            judge(Some(5), Some(Roots::Matted)),
-            (Verdict::Over, By::Roots)
-        );
+        assert_eq!(judge(Some(5), Some(Roots::Matted)), (Verdict::Over, By::Roots));
         assert_eq!(by_roots(known("tomato"), Roots::Matted), Verdict::PlantNow);
     }
 
@@ -376,15 +352,9 @@ mod tests {
         let (looked, later) = (date("2026-04-01"), date("2026-05-06"));
         // By heat it is young throughout: a day for every two.
         let heat = |on: NaiveDate| Time::new::<day>(5.0 + (on - looked).num_days() as f64 / 2.0);
-        let holding = Look {
-            date: looked,
-            leaves: None,
-            roots: Some(Roots::Holding),
-        };
+        let holding = Look { date: looked, leaves: None, roots: Some(Roots::Holding) };
         let verdict = |today, potted_on| {
-            judged(cabbage, &heat, &[holding], potted_on, today)
-                .unwrap()
-                .verdict
+            judged(cabbage, &heat, &[holding], potted_on, today).unwrap().verdict
         };
         assert_eq!(verdict(looked, None), Verdict::Ready);
         assert_eq!(verdict(later, None), Verdict::Ready);

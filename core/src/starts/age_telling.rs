@@ -28,22 +28,15 @@ pub(super) fn told(found: &Found<'_>, asking: &Asking<'_>) -> Telling {
     because(found, asking, &mut telling);
     look_for(found, &mut telling);
     if let (Some(start), Some(look)) = (found.start, &found.look_given) {
-        telling.next.push(Draft {
-            about: About::start(start.id),
-            what: What::CheckIn(look.clone()),
-        });
+        telling
+            .next
+            .push(Draft { about: About::start(start.id), what: What::CheckIn(look.clone()) });
     }
     telling.cautions.push(
         "Plant on a dull day or in the evening, and water in; plants from indoors must get used to outdoors first."
             .to_owned(),
     );
-    telling.cautions.extend(
-        found
-            .crop
-            .cautions()
-            .iter()
-            .map(|&caution| caution.to_owned()),
-    );
+    telling.cautions.extend(found.crop.cautions().iter().map(|&caution| caution.to_owned()));
     sources(found, &mut telling);
     telling
 }
@@ -172,10 +165,9 @@ pub(super) fn until(found: &Found<'_>, asking: &Asking<'_>) -> Option<String> {
             (best, Some(limit)) => format!("at its best till {best} and too old about {limit}"),
             (best, None) => format!("at its best till {best}"),
         }),
-        Verdict::PlantNow => Some(format!(
-            "every week it waits costs something; too old about {}",
-            limit?
-        )),
+        Verdict::PlantNow => {
+            Some(format!("every week it waits costs something; too old about {}", limit?))
+        }
         Verdict::Over => None,
     }
 }
@@ -258,10 +250,7 @@ pub(super) fn doubled(crop: &Crop) -> &'static str {
 
 fn sources(found: &Found<'_>, telling: &mut Telling) {
     telling.source(Source::WarmHouseWeeks);
-    found
-        .crop
-        .sources(Facet::Raise)
-        .for_each(|source| telling.source(source));
+    found.crop.sources(Facet::Raise).for_each(|source| telling.source(source));
     match found.crop.family() {
         Family::Tomato => telling.source(Source::PennStateAge2011),
         Family::Cabbage if found.crop.id() == "cauliflower" => {
@@ -273,9 +262,6 @@ fn sources(found: &Found<'_>, telling: &mut Telling) {
         telling.source(Source::CommonPractice);
     }
     if found.signs.contains(&Sign::Leggy) {
-        found
-            .crop
-            .sources(Facet::PlantOut)
-            .for_each(|source| telling.source(source));
+        found.crop.sources(Facet::PlantOut).for_each(|source| telling.source(source));
     }
 }

@@ -47,9 +47,7 @@ impl ColdDay {
     fn mean(&self) -> Temperature {
         let half = self
             .high
-            .map_or(TemperatureInterval::new::<kelvin>(5.0), |high| {
-                above(high, self.low) / 2.0
-            });
+            .map_or(TemperatureInterval::new::<kelvin>(5.0), |high| above(high, self.low) / 2.0);
         self.low + half
     }
 }
@@ -211,10 +209,7 @@ mod tests {
         let Cold::Takes(takes) = of(crop("broccoli").ok().unwrap()) else {
             panic!("broccoli buttons")
         };
-        let days = [30.0, 44.9, 45.0, 60.0].map(|low| ColdDay {
-            low: f(low),
-            high: None,
-        });
+        let days = [30.0, 44.9, 45.0, 60.0].map(|low| ColdDay { low: f(low), high: None });
         assert_eq!(takes.counted(&days), Time::new::<day>(2.0));
     }
 }

@@ -59,10 +59,7 @@ pub(super) fn cold_nights(cold: &Cold, lived: &Lived<'_>) -> (ColdNights, Option
     let today = lived.today;
     let past = lived.nights.iter().filter(|(date, _)| *date < today);
     let past = past.filter_map(|(date, air)| Some((*date, air.low?, air.high)));
-    let read = lived
-        .readings
-        .iter()
-        .map(|reading| (reading.date, reading.low, reading.high));
+    let read = lived.readings.iter().map(|reading| (reading.date, reading.low, reading.high));
     let mut lows: Vec<(NaiveDate, ColdDay)> = Vec::new();
     for (date, low, high) in read.chain(past) {
         // One low a night counts, however often it was written down.
@@ -73,9 +70,7 @@ pub(super) fn cold_nights(cold: &Cold, lived: &Lived<'_>) -> (ColdNights, Option
     match cold {
         Cold::Takes(takes) => {
             let by_age = lived.sown.zip(lived.warmth).and_then(|(sown, warmth)| {
-                warmth
-                    .reached(takes.counts_from, sown, today)
-                    .or(Some(today))
+                warmth.reached(takes.counts_from, sown, today).or(Some(today))
             });
             let feels_from = match (by_age, lived.large_since) {
                 (Some(by_age), Some(seen)) => Some(by_age.min(seen)),

@@ -62,9 +62,7 @@ impl Air {
         let range = self
             .low
             .filter(|low| *low < high)
-            .map_or(TemperatureInterval::new::<degrees_f>(0.0), |low| {
-                above(high, low)
-            });
+            .map_or(TemperatureInterval::new::<degrees_f>(0.0), |low| above(high, low));
         Some(match out {
             Out::Hours(_) => high - range / 4.0,
             Out::Daylight | Out::DayAndNight => high - range / 2.0,
@@ -160,11 +158,7 @@ impl Tray<'_> {
             (_, Way::OneMove) => {
                 let long = self.under_lamps
                     || matches!(self.limits.class, Hardening::Tender60 | Hardening::Tender65);
-                if long {
-                    ONE_MOVE_DAYS.1
-                } else {
-                    ONE_MOVE_DAYS.0
-                }
+                if long { ONE_MOVE_DAYS.1 } else { ONE_MOVE_DAYS.0 }
             }
         }
     }
@@ -173,11 +167,7 @@ impl Tray<'_> {
     fn at_first(&self) -> Progress {
         let of = f64::from(self.days_in_all());
         let glass = self.raised == Raised::UnheatedGreenhouse && !self.under_lamps;
-        let light = if glass {
-            (of * GLASS_COUNTS).floor() as u32
-        } else {
-            0
-        };
+        let light = if glass { (of * GLASS_COUNTS).floor() as u32 } else { 0 };
         let mut progress = Progress { light, cold: 0 };
         for low in self.lows_before {
             progress = self.after_low(progress, *low);
@@ -199,11 +189,7 @@ impl Tray<'_> {
 
     /// After a day and night not out: in a heated house the cold it had learned is lost.
     fn after_day_in(&self, progress: Progress) -> Progress {
-        if self.raised == Raised::HeatedHouse {
-            progress.after_warm_day()
-        } else {
-            progress
-        }
+        if self.raised == Raised::HeatedHouse { progress.after_warm_day() } else { progress }
     }
 
     fn step(&self, light: u32) -> Step {
@@ -212,11 +198,7 @@ impl Tray<'_> {
             Way::DayByDay => next_step(light, of),
             Way::OneMove => Step {
                 out: Out::DayAndNight,
-                sun: if light + SHEET_OFF_DAYS >= of {
-                    Sun::Full
-                } else {
-                    Sun::Dappled
-                },
+                sun: if light + SHEET_OFF_DAYS >= of { Sun::Full } else { Sun::Dappled },
                 night: true,
             },
         }
@@ -234,14 +216,8 @@ impl Tray<'_> {
         let of = self.days_in_all();
         let (mut progress, missed) = self.so_far(daylight);
         let now = progress;
-        let mut plan = Plan {
-            days: Vec::new(),
-            now,
-            of,
-            ready: None,
-            missed,
-            nights_too_cold: false,
-        };
+        let mut plan =
+            Plan { days: Vec::new(), now, of, ready: None, missed, nights_too_cold: false };
         if of == 0 {
             plan.ready = Some(self.today.max(self.start));
             return plan;
@@ -265,11 +241,7 @@ impl Tray<'_> {
             }
             waited += u32::from(lights);
             let day = self.day(date, progress, &air(date), daylight(date));
-            nights = if day.night == Night::In {
-                0
-            } else {
-                nights + 1
-            };
+            nights = if day.night == Night::In { 0 } else { nights + 1 };
             if day.counts {
                 held = 0;
             } else {
@@ -337,14 +309,7 @@ impl Tray<'_> {
         if let Some(low) = air.low.filter(|_| feels_the_night) {
             progress = self.after_low(progress, low);
         }
-        Day {
-            date,
-            step: step_done,
-            why,
-            night,
-            counts,
-            progress,
-        }
+        Day { date, step: step_done, why, night, counts, progress }
     }
 
     /// How far it has come by today, and how many days in a row were missed last.
@@ -360,11 +325,7 @@ impl Tray<'_> {
                     progress = progress.after_missed(missed);
                     missed = 0;
                     // Day and night is more than one tap can tell: a day's length will do.
-                    let asked = if asked > daylight(date) {
-                        daylight(date)
-                    } else {
-                        asked
-                    };
+                    let asked = if asked > daylight(date) { daylight(date) } else { asked };
                     progress = progress.after_day(asked, done.out, done.hurt, of);
                     if done.cold {
                         progress = progress.after_cold();
@@ -409,10 +370,7 @@ mod tests {
 
     fn tray(class: Hardening, raised: Raised, done: &[Done], today: u32) -> Tray<'_> {
         Tray {
-            limits: Limits {
-                class,
-                lowest_air: class.lowest_air(),
-            },
+            limits: Limits { class, lowest_air: class.lowest_air() },
             raised,
             under_lamps: false,
             lows_before: &[],
@@ -424,11 +382,7 @@ mod tests {
     }
 
     fn steady(low_f: f64, high_f: f64) -> impl Fn(NaiveDate) -> Air {
-        move |_| Air {
-            low: Some(f(low_f)),
-            high: Some(f(high_f)),
-            ..Air::default()
-        }
+        move |_| Air { low: Some(f(low_f)), high: Some(f(high_f)), ..Air::default() }
     }
 
     fn planned(tray: &Tray<'_>, low_f: f64, high_f: f64) -> Plan {
@@ -436,12 +390,7 @@ mod tests {
     }
 
     fn done(day: u32, hours: f64) -> Done {
-        Done {
-            date: date(day),
-            out: Time::new::<hour>(hours),
-            hurt: false,
-            cold: false,
-        }
+        Done { date: date(day), out: Time::new::<hour>(hours), hurt: false, cold: false }
     }
 
     #[test]
@@ -453,10 +402,7 @@ mod tests {
             (Hardening::Tender65, 14),
         ] {
             let plan = planned(&tray(class, Raised::HeatedHouse, &[], 100), 66.0, 78.0);
-            assert_eq!(
-                (plan.days.len(), plan.ready),
-                (of as usize, Some(date(100 + of)))
-            );
+            assert_eq!((plan.days.len(), plan.ready), (of as usize, Some(date(100 + of))));
             assert!(plan.days.iter().all(|day| day.counts));
             assert_eq!(plan.days[0].night, Night::In);
             assert_eq!(plan.days.last().unwrap().night, Night::Out);
@@ -467,17 +413,12 @@ mod tests {
     fn nights_that_were_spent_outdoors_are_not_asked_for_again() {
         let days = |nights: u32| -> Vec<Done> {
             let by_day = (100..107 - nights).map(|day| done(day, 14.0));
-            by_day
-                .chain((107 - nights..107).map(|day| done(day, 24.0)))
-                .collect()
+            by_day.chain((107 - nights..107).map(|day| done(day, 24.0))).collect()
         };
         let left = [0, 1, 2].map(|nights| {
             let done = days(nights);
-            let plan = planned(
-                &tray(Hardening::Hardy, Raised::HeatedHouse, &done, 107),
-                50.0,
-                66.0,
-            );
+            let plan =
+                planned(&tray(Hardening::Hardy, Raised::HeatedHouse, &done, 107), 50.0, 66.0);
             assert_eq!(plan.now.light, plan.of);
             plan.days.len()
         });
@@ -486,11 +427,7 @@ mod tests {
 
     #[test]
     fn what_was_raised_outdoors_needs_no_days() {
-        let plan = planned(
-            &tray(Hardening::Hardy, Raised::Outdoors, &[], 103),
-            40.0,
-            55.0,
-        );
+        let plan = planned(&tray(Hardening::Hardy, Raised::Outdoors, &[], 103), 40.0, 55.0);
         assert_eq!((plan.days.len(), plan.ready), (0, Some(date(103))));
     }
 
@@ -501,13 +438,7 @@ mod tests {
         greenhouse.lows_before = &cold;
         let warm = tray(Hardening::Hardy, Raised::HeatedHouse, &[], 100);
         let (tough, soft) = (planned(&greenhouse, 34.0, 52.0), planned(&warm, 34.0, 52.0));
-        assert_eq!(
-            tough.now,
-            Progress {
-                light: 2,
-                cold: TOUGH
-            }
-        );
+        assert_eq!(tough.now, Progress { light: 2, cold: TOUGH });
         assert!(tough.ready < soft.ready);
         // At 34 °F it may stay out, on the ground and covered; the other may not yet.
         assert!(tough.days.iter().any(|day| day.night == Night::Covered));
@@ -533,19 +464,11 @@ mod tests {
 
     #[test]
     fn a_cold_week_waits_and_is_planted_under_cover() {
-        let plan = planned(
-            &tray(Hardening::Tender50, Raised::HeatedHouse, &[], 100),
-            38.0,
-            68.0,
-        );
+        let plan = planned(&tray(Hardening::Tender50, Raised::HeatedHouse, &[], 100), 38.0, 68.0);
         assert!(plan.nights_too_cold);
         assert_eq!(plan.ready, Some(date(100 + 10 + WAITS_DAYS)));
         assert!(plan.days.iter().all(|day| day.night == Night::In));
-        let frozen = planned(
-            &tray(Hardening::Tender50, Raised::HeatedHouse, &[], 100),
-            20.0,
-            35.0,
-        );
+        let frozen = planned(&tray(Hardening::Tender50, Raised::HeatedHouse, &[], 100), 20.0, 35.0);
         assert_eq!(frozen.ready, None);
         assert!(frozen.days.iter().all(|day| day.step.is_none()));
     }

@@ -186,11 +186,7 @@ impl Limits {
             (Hardening::HalfHardy, TOUGH..) => f(35.0),
             _ => return self.lowest_air,
         };
-        if used_to < self.lowest_air {
-            used_to
-        } else {
-            self.lowest_air
-        }
+        if used_to < self.lowest_air { used_to } else { self.lowest_air }
     }
 
     /// Whether a day or night that cold toughens: 35 to 50 °F, tender kinds 50 to 60.
@@ -207,21 +203,13 @@ impl Limits {
         if let Some(air) = weather.air
             && air < self.coldest(progress.cold)
         {
-            return Today::In(if air < f(32.0) {
-                Why::Freezing
-            } else {
-                Why::Cold
-            });
+            return Today::In(if air < f(32.0) { Why::Freezing } else { Why::Cold });
         }
         if weather.hard_rain {
             return Today::In(Why::Rain);
         }
         if weather.wind == Some(Wind::Windy) {
-            let sheltered = Step {
-                out: STEPS[0].out,
-                night: false,
-                ..step
-            };
+            let sheltered = Step { out: STEPS[0].out, night: false, ..step };
             return Today::Out(sheltered, Some(Why::Wind));
         }
         if weather.air.is_some_and(|air| air > f(HOT_F)) {
@@ -233,13 +221,7 @@ impl Limits {
             return Today::Out(Step { out, sun, ..step }, Some(Why::Heat));
         }
         if weather.sky == Some(Sky::Cloudy) && step.sun != Sun::Full {
-            return Today::Out(
-                Step {
-                    sun: Sun::Full,
-                    ..step
-                },
-                Some(Why::Overcast),
-            );
+            return Today::Out(Step { sun: Sun::Full, ..step }, Some(Why::Overcast));
         }
         Today::Out(step, None)
     }
@@ -276,28 +258,19 @@ impl Progress {
     #[must_use]
     pub fn after_day(self, asked: Time, done: Time, hurt: bool, of: u32) -> Self {
         let counts = !hurt && done >= asked * 0.8;
-        Self {
-            light: (self.light + u32::from(counts)).min(of),
-            ..self
-        }
+        Self { light: (self.light + u32::from(counts)).min(of), ..self }
     }
 
     /// After so many days in a row not done: one does no harm, every two cost a day (derived).
     #[must_use]
     pub fn after_missed(self, days: u32) -> Self {
-        Self {
-            light: self.light.saturating_sub(days / 2),
-            ..self
-        }
+        Self { light: self.light.saturating_sub(days / 2), ..self }
     }
 
     /// After a day or night of cold that toughens.
     #[must_use]
     pub fn after_cold(self) -> Self {
-        Self {
-            cold: (self.cold + 1).min(TOUGH),
-            ..self
-        }
+        Self { cold: (self.cold + 1).min(TOUGH), ..self }
     }
 
     /// After a day and a night above about 68 °F: what the cold had given is lost. (Cabbage seedlings
@@ -328,17 +301,11 @@ mod tests {
     ];
 
     fn limits(class: Hardening) -> Limits {
-        Limits {
-            class,
-            lowest_air: class.lowest_air(),
-        }
+        Limits { class, lowest_air: class.lowest_air() }
     }
 
     fn weather(air_f: f64) -> Weather {
-        Weather {
-            air: Some(f(air_f)),
-            ..Weather::default()
-        }
+        Weather { air: Some(f(air_f)), ..Weather::default() }
     }
 
     #[test]
@@ -355,10 +322,7 @@ mod tests {
     fn wind_shortens_and_heat_shades() {
         let tomato = limits(Hardening::Tender50);
         let step = next_step(6, 10);
-        let windy = Weather {
-            wind: Some(Wind::Windy),
-            ..weather(70.0)
-        };
+        let windy = Weather { wind: Some(Wind::Windy), ..weather(70.0) };
         let Today::Out(out, Some(Why::Wind)) = tomato.today(Progress::default(), step, &windy)
         else {
             panic!("behind a wind-break")
@@ -374,10 +338,7 @@ mod tests {
 
     #[test]
     fn hail_keeps_everything_in() {
-        let hail = Weather {
-            hard_rain: true,
-            ..weather(70.0)
-        };
+        let hail = Weather { hard_rain: true, ..weather(70.0) };
         for class in CLASSES {
             let today =
                 limits(class).today(Progress { light: 5, cold: 5 }, next_step(5, 10), &hail);
@@ -388,13 +349,7 @@ mod tests {
     #[test]
     fn a_warm_day_undoes_the_cold_and_not_the_light() {
         let tough = Progress { light: 4, cold: 4 }.after_cold().after_cold();
-        assert_eq!(
-            tough,
-            Progress {
-                light: 4,
-                cold: TOUGH
-            }
-        );
+        assert_eq!(tough, Progress { light: 4, cold: TOUGH });
         assert_eq!(tough.after_warm_day(), Progress { light: 4, cold: 0 });
     }
 

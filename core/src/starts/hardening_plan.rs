@@ -137,10 +137,7 @@ pub fn limits_of(crop: &Crop) -> Limits {
         Hardiness::Tender => Hardening::Tender50,
         Hardiness::Chilling => Hardening::Tender65,
     });
-    Limits {
-        class,
-        lowest_air: crop.lowest_air().unwrap_or_else(|| class.lowest_air()),
-    }
+    Limits { class, lowest_air: crop.lowest_air().unwrap_or_else(|| class.lowest_air()) }
 }
 
 /// Answers the question.
@@ -162,11 +159,7 @@ pub(crate) fn answer(
         .under_lamps
         .read(faults)
         .unwrap_or_else(|| given_raised.is_none() && start.is_some_and(tray::under_lamps));
-    let lows: Vec<_> = asked
-        .greenhouse_lows
-        .iter()
-        .map(|one| one.read(false, faults))
-        .collect();
+    let lows: Vec<_> = asked.greenhouse_lows.iter().map(|one| one.read(false, faults)).collect();
     let begins = match (asked.start.is_given(), asking.today) {
         (false, Some(today)) => Some(today),
         _ => asked.start.need(faults),
@@ -185,21 +178,11 @@ pub(crate) fn answer(
             read
         })
         .collect();
-    let done: Vec<_> = asked
-        .done
-        .iter()
-        .map(|done| done.read(today, faults))
-        .collect();
+    let done: Vec<_> = asked.done.iter().map(|done| done.read(today, faults)).collect();
     let days_done = asked.days_done.within(0, 30, "0 to 30 days", faults);
-    let cold_before = asked
-        .cold_nights_before
-        .within(0, 14, "0 to 14 nights", faults);
+    let cold_before = asked.cold_nights_before.within(0, 14, "0 to 14 nights", faults);
     let sown_given = asked.sown.is_given() || start.is_some();
-    let sown = if sown_given {
-        sown_of(&asked.sown, start, today, faults)
-    } else {
-        None
-    };
+    let sown = if sown_given { sown_of(&asked.sown, start, today, faults) } else { None };
     let told = mean_temperature(&asked.warmth, faults);
     let nerve = asked.nerve.read(faults);
     let own_frosts = own_frosts(asked, faults);
@@ -209,39 +192,27 @@ pub(crate) fn answer(
     let in_bed = bed.and_then(|id| asking.garden.bed(&id)).map(in_the_record);
     let soil = today.filter(|_| soil_wanted).and_then(|today| {
         let readings = in_bed.unwrap_or_default();
-        asked
-            .soil_temperature
-            .read(&site, usual_depth(), &readings, today, faults)
+        asked.soil_temperature.read(&site, usual_depth(), &readings, today, faults)
     });
     let lows: Vec<Reading> = lows.into_iter().collect::<Option<_>>()?;
     let nights: Vec<(NaiveDate, Air)> = nights.into_iter().collect::<Option<_>>()?;
     let done: Vec<Done> = done.into_iter().collect::<Option<_>>()?;
     let (crop, raised, begins, today) = (crop?, raised?, begins?, today?);
     if (begins - today).num_days().abs() > 366 {
-        asked.start.refuse(
-            faults,
-            "a day within a year of today",
-            "that is too far from today",
-        );
+        asked.start.refuse(faults, "a day within a year of today", "that is too far from today");
     }
     if !faults.is_empty() {
         return None;
     }
 
     let readings = if lows.is_empty() {
-        start
-            .map(|start| tray::readings(start, asking.garden))
-            .unwrap_or_default()
+        start.map(|start| tray::readings(start, asking.garden)).unwrap_or_default()
     } else {
         let mut lows = lows;
         order::sort(&mut lows, &|reading| by_date(reading.date));
         lows
     };
-    let mut done = if done.is_empty() {
-        start.map(tray::done).unwrap_or_default()
-    } else {
-        done
-    };
+    let mut done = if done.is_empty() { start.map(tray::done).unwrap_or_default() } else { done };
     if done.is_empty() {
         done = days_before(begins.max(today), days_done.unwrap_or(0));
     }
@@ -296,8 +267,7 @@ pub(crate) fn answer(
         given.map_or_else(|| usual_air(&site, date), |(_, air)| *air)
     };
     let daylight = |date: NaiveDate| {
-        site.latitude
-            .map_or_else(usual_daylight, |latitude| day_length(latitude, date))
+        site.latitude.map_or_else(usual_daylight, |latitude| day_length(latitude, date))
     };
     let plan = tray.plan(&air, &daylight);
 
@@ -321,9 +291,7 @@ pub(crate) fn answer(
         Some(frosts.safe_from(nerve, ready))
     });
     let soil_at = |date: NaiveDate| soil.as_ref().map(|soil| soil.at(usual_depth(), date));
-    let stop = crop
-        .soil_stop()
-        .or_else(|| crop.soil_to_plant().filter(|_| waits_for_frost(crop)));
+    let stop = crop.soil_stop().or_else(|| crop.soil_to_plant().filter(|_| waits_for_frost(crop)));
     let soil_warm = ready.and_then(|ready| {
         let from = frost_past.unwrap_or(ready);
         let (stop, _) = (stop?, soil.as_ref()?);
@@ -331,14 +299,12 @@ pub(crate) fn answer(
     });
     let to_go = u32::try_from(plan.days.len()).unwrap_or(0);
     let window = ready.map(|ready| window(ready, to_go, frost_past, soil_warm, age_limit));
-    let soil_found = window
-        .and_then(|window| soil_at(window.range.early?))
-        .map(|then| SoilFound {
-            then,
-            stop,
-            advised: crop.soil_to_plant(),
-            never: stop.is_some() && soil_warm.is_none(),
-        });
+    let soil_found = window.and_then(|window| soil_at(window.range.early?)).map(|then| SoilFound {
+        then,
+        stop,
+        advised: crop.soil_to_plant(),
+        never: stop.is_some() && soil_warm.is_none(),
+    });
 
     let cold = cold::of(crop);
     let (cold_nights, cold_level) = cold_nights(
@@ -368,10 +334,7 @@ pub(crate) fn answer(
         cold,
         cold_level,
         cold_nights,
-        weather_known: plan
-            .days
-            .iter()
-            .any(|day| nights.iter().any(|(date, _)| *date == day.date)),
+        weather_known: plan.days.iter().any(|day| nights.iter().any(|(date, _)| *date == day.date)),
         daylight: daylight(today),
         by_frost_class: crop.hardening().is_none(),
         begun: !done.is_empty(),
@@ -387,11 +350,7 @@ fn frosts_of(crop: &Crop, site: &Site) -> Option<Frosts> {
     const BED_COLDER_F: f64 = 4.0;
     if let (Some(air), None) = (&site.air, site.last_frost) {
         let harm = lost_below(crop, true) + TemperatureInterval::new::<degrees_f>(BED_COLDER_F);
-        return Some(Frosts::Place(FrostDates::from_air(
-            air,
-            harm,
-            site.is_south(),
-        )));
+        return Some(Frosts::Place(FrostDates::from_air(air, harm, site.is_south())));
     }
     site.frost_dates().map(Frosts::Place)
 }
@@ -428,11 +387,7 @@ fn was_cold(done: &Done, air: &Air, limits: &Limits, start: Option<&Start>) -> b
     let told = start.into_iter().flat_map(|start| &start.hardening);
     let night_out = told.into_iter().any(|day| {
         day.when.date() == done.date
-            && day
-                .what
-                .night
-                .as_deref()
-                .is_some_and(|night| night != Night::In.word())
+            && day.what.night.as_deref().is_some_and(|night| night != Night::In.word())
     });
     let by_night = air.low.filter(|_| night_out);
     by_day.is_some_and(|air| limits.toughens(air))
@@ -443,9 +398,9 @@ fn numbers(found: Found<'_>, daylight: &dyn Fn(NaiveDate) -> Time) -> Answer {
     let total = found.plan.days.len();
     let day = |(index, day): (usize, &Day)| PlanDay {
         date: day.date,
-        hours_out: day.step.map_or(0.0, |step| {
-            tenths(step.out.time(daylight(day.date)).get::<hour>())
-        }),
+        hours_out: day
+            .step
+            .map_or(0.0, |step| tenths(step.out.time(daylight(day.date)).get::<hour>())),
         light: plan_telling::light(day, found.way).to_owned(),
         night: day.night,
         water: plan_telling::water(&found, day, index + 1 == total).to_owned(),

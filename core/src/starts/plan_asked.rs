@@ -107,10 +107,7 @@ impl Readable for HoursOut {
     }
 
     fn read(text: &str) -> Result<Self, Unreadable> {
-        let unreadable = |why: String| Unreadable {
-            allowed: Self::allowed(),
-            why,
-        };
+        let unreadable = |why: String| Unreadable { allowed: Self::allowed(), why };
         let hours = match read_number(text) {
             Ok(hours) => hours,
             Err(_) => <Time as Quantity>::read(text)
@@ -133,13 +130,10 @@ impl Readable for Nerve {
 
     fn read(text: &str) -> Result<Self, Unreadable> {
         let number = text.strip_suffix('%').map_or(text, str::trim);
-        read_number(number)
-            .ok()
-            .and_then(Self::from_percent)
-            .ok_or_else(|| Unreadable {
-                allowed: Self::allowed(),
-                why: "no such risk can be read from it".to_owned(),
-            })
+        read_number(number).ok().and_then(Self::from_percent).ok_or_else(|| Unreadable {
+            allowed: Self::allowed(),
+            why: "no such risk can be read from it".to_owned(),
+        })
     }
 }
 
@@ -164,16 +158,7 @@ impl NightAsked {
         let wind = self.wind.read(faults);
         let sky = self.sky.read(faults);
         let hard_rain = self.hard_rain.read(faults).unwrap_or(false);
-        Some((
-            date?,
-            Air {
-                high,
-                low: Some(low?),
-                wind,
-                sky,
-                hard_rain,
-            },
-        ))
+        Some((date?, Air { high, low: Some(low?), wind, sky, hard_rain }))
     }
 }
 
@@ -184,27 +169,18 @@ impl DoneAsked {
         let hurt = self.damage.read(faults).unwrap_or(false);
         let (date, HoursOut(hours)) = (date?, hours?);
         if today.is_some_and(|today| date > today) {
-            self.date
-                .refuse(faults, "today or a day before", "that day has not come yet");
+            self.date.refuse(faults, "today or a day before", "that day has not come yet");
             return None;
         }
-        Some(Done {
-            date,
-            out: Time::new::<hour>(hours),
-            hurt,
-            cold: false,
-        })
+        Some(Done { date, out: Time::new::<hour>(hours), hurt, cold: false })
     }
 }
 
 /// The last frosts of the gardener's own years, if enough were given.
 pub(super) fn own_frosts(asked: &Asked, faults: &mut Faults) -> Option<Frosts> {
     let without = asked.years_without_frost.read(faults).unwrap_or(0);
-    let dates: Vec<NaiveDate> = asked
-        .last_frosts
-        .iter()
-        .filter_map(|date| date.need(faults))
-        .collect();
+    let dates: Vec<NaiveDate> =
+        asked.last_frosts.iter().filter_map(|date| date.need(faults)).collect();
     let first = asked.last_frosts.first()?;
     let days: Vec<DayOfYear> = dates.iter().map(|date| DayOfYear::of(*date)).collect();
     let own = LastFrost::from_years(&days, without);

@@ -20,11 +20,7 @@ use crate::{
 
 /// The verdict, and all that is said beside it.
 pub(super) fn told(found: &Found<'_>, asking: &Asking<'_>) -> Telling {
-    let sure = if found.weather_known && !found.by_frost_class {
-        Sure::Fair
-    } else {
-        Sure::Low
-    };
+    let sure = if found.weather_known && !found.by_frost_class { Sure::Fair } else { Sure::Low };
     let mut telling = Telling::new(headline(found, asking), sure);
     let lines = [
         planting(found, asking),
@@ -43,10 +39,7 @@ pub(super) fn told(found: &Found<'_>, asking: &Asking<'_>) -> Telling {
 
 fn headline(found: &Found<'_>, asking: &Asking<'_>) -> String {
     if let Some(window) = found.window.filter(|window| window.clashes) {
-        let early = window
-            .range
-            .early
-            .map(|early| day_told(early, asking.today));
+        let early = window.range.early.map(|early| day_told(early, asking.today));
         return format!(
             "Pot it on: it is too old before it can go out, from {}",
             early.unwrap_or_default()
@@ -70,10 +63,9 @@ fn headline(found: &Found<'_>, asking: &Asking<'_>) -> String {
         Some(first) => format!("Today: {}", day_words(first, found.way)),
         None => match found.window.and_then(|window| window.range.early) {
             Some(early) if early <= found.today => "Used to outdoors: plant it today".to_owned(),
-            Some(early) => format!(
-                "Used to outdoors: plant it from {}",
-                day_told(early, asking.today)
-            ),
+            Some(early) => {
+                format!("Used to outdoors: plant it from {}", day_told(early, asking.today))
+            }
             None => "Used to outdoors".to_owned(),
         },
     }
@@ -280,11 +272,7 @@ fn drafts(found: &Found<'_>) -> Vec<Draft> {
     let Some(start) = found.start else {
         return Vec::new();
     };
-    let today = found
-        .plan
-        .days
-        .first()
-        .filter(|day| day.date == found.today);
+    let today = found.plan.days.first().filter(|day| day.date == found.today);
     let Some((day, step)) = today.and_then(|day| Some((day, day.step?))) else {
         return Vec::new();
     };
@@ -326,10 +314,7 @@ fn cautions(found: &Found<'_>, system: System, telling: &mut Telling) {
 fn sources(found: &Found<'_>, telling: &mut Telling) {
     telling.source(Source::HardeningSchedule);
     telling.source(Source::HardeningMissedDays);
-    found
-        .crop
-        .sources(Facet::Harden)
-        .for_each(|source| telling.source(source));
+    found.crop.sources(Facet::Harden).for_each(|source| telling.source(source));
     telling.source(Source::Sasaki1996);
     if found.limits.class == crate::catalogue::Hardening::Hardy {
         telling.source(Source::KohnLevitt1965);
@@ -341,10 +326,7 @@ fn sources(found: &Found<'_>, telling: &mut Telling) {
         telling.source(Source::NoaaFrostProbability);
     }
     if found.soil.is_some() {
-        found
-            .crop
-            .sources(Facet::PlantOut)
-            .for_each(|source| telling.source(source));
+        found.crop.sources(Facet::PlantOut).for_each(|source| telling.source(source));
     }
     if let Cold::Takes(takes) = found.cold {
         telling.source(takes.source);

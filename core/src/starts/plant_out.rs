@@ -18,9 +18,7 @@ pub struct Nerve(f64);
 impl Nerve {
     /// In percent: above 0 and below 100.
     pub fn from_percent(percent: f64) -> Option<Self> {
-        (1.0..=99.0)
-            .contains(&percent)
-            .then_some(Self(percent / 100.0))
+        (1.0..=99.0).contains(&percent).then_some(Self(percent / 100.0))
     }
 
     /// As a chance.
@@ -112,9 +110,7 @@ pub fn soil_from(
     warm_enough: Temperature,
     soil: &dyn Fn(NaiveDate) -> Temperature,
 ) -> Option<NaiveDate> {
-    from.iter_days()
-        .take(183)
-        .find(|day| soil(*day) >= warm_enough)
+    from.iter_days().take(183).find(|day| soil(*day) >= warm_enough)
 }
 
 /// Days that weather takes off a way to come, of so many: one in four (considered).
@@ -182,10 +178,7 @@ mod tests {
     }
 
     fn usual(last: f64, first: f64) -> Frosts {
-        Frosts::Place(FrostDates::from_usual(
-            DayOfYear::new(last),
-            DayOfYear::new(first),
-        ))
+        Frosts::Place(FrostDates::from_usual(DayOfYear::new(last), DayOfYear::new(first)))
     }
 
     fn nerve(percent: f64) -> Nerve {
@@ -233,10 +226,7 @@ mod tests {
         assert!(clash.clashes);
         assert_eq!(clash.range.late, None);
         let alone = window(day(100).unwrap(), 8, None, None, None);
-        assert_eq!(
-            (alone.range.early, alone.range.likely),
-            (day(100), day(102))
-        );
+        assert_eq!((alone.range.early, alone.range.likely), (day(100), day(102)));
     }
 
     proptest! {

@@ -150,23 +150,13 @@ pub(super) fn find<'a>(
     }
     let sown = sown_of(&asked.sown, start, today, faults);
     let told = mean_temperature(&asked.warmth, faults);
-    let given: Vec<_> = asked
-        .greenhouse
-        .iter()
-        .map(|one| one.read(true, faults))
-        .collect();
+    let given: Vec<_> = asked.greenhouse.iter().map(|one| one.read(true, faults)).collect();
     let leaves = asked.leaves.within(0, 60, "0 to 60 leaves", faults);
     let roots = asked.roots.read(faults);
-    let signs: Vec<Sign> = asked
-        .signs
-        .iter()
-        .filter_map(|sign| sign.read(faults))
-        .collect();
+    let signs: Vec<Sign> = asked.signs.iter().filter_map(|sign| sign.read(faults)).collect();
 
     let given: Vec<Reading> = given.into_iter().collect::<Option<_>>()?;
-    let recorded = start
-        .map(|start| tray::readings(start, asking.garden))
-        .unwrap_or_default();
+    let recorded = start.map(|start| tray::readings(start, asking.garden)).unwrap_or_default();
     let readings = if given.is_empty() { recorded } else { given };
     let told_here = told.is_some() || !asked.greenhouse.is_empty();
     let warmth = match start.filter(|_| !told_here) {
@@ -188,18 +178,11 @@ pub(super) fn find<'a>(
     let looks_given = leaves.is_some() || roots.is_some();
     let mut looks = start.map(tray::looks).unwrap_or_default();
     if looks_given {
-        looks.push(Look {
-            date: today,
-            leaves,
-            roots,
-        });
+        looks.push(Look { date: today, leaves, roots });
     }
     let signs_given = !signs.is_empty();
-    let signs = if signs_given || looks_given {
-        signs
-    } else {
-        start.map(tray::signs).unwrap_or_default()
-    };
+    let signs =
+        if signs_given || looks_given { signs } else { start.map(tray::signs).unwrap_or_default() };
     let last_look = looks.last().copied();
     let potted_on = start.and_then(|start| Some(start.pricked_out?.date()));
     let aged = Aged::of(crop, &warmth, sown, &looks, potted_on, today);
@@ -261,11 +244,7 @@ pub(super) fn sown_of(
     if (0..730).contains(&days) {
         return Some(date);
     }
-    let why = if days < 0 {
-        "that day has not come yet"
-    } else {
-        "no tray is that old"
-    };
+    let why = if days < 0 { "that day has not come yet" } else { "no tray is that old" };
     given.refuse(faults, "today or a day of the two years before", why);
     None
 }
@@ -300,8 +279,7 @@ impl ReadingAsked {
         let high = self.high.within(f(-40.0), f(140.0), limits, faults);
         let (date, low) = (date?, low?);
         if high.is_some_and(|high| high < low) {
-            self.high
-                .refuse(faults, "a high that is not below the low", "it is below it");
+            self.high.refuse(faults, "a high that is not below the low", "it is below it");
             return None;
         }
         if (high_needed || self.high.is_given()) && high.is_none() {

@@ -22,11 +22,7 @@ fn told(topic: &str, question: Value) -> Value {
 
 fn fields_refused(topic: &str, question: Value) -> Vec<String> {
     let refusal = told_of(&Garden::default(), topic, question).unwrap_err();
-    refusal
-        .refused
-        .into_iter()
-        .map(|fault| fault.field)
-        .collect()
+    refusal.refused.into_iter().map(|fault| fault.field).collect()
 }
 
 fn cabbage_tray() -> Value {
@@ -39,10 +35,7 @@ fn a_cool_tray_is_younger_than_its_days() {
     let answer = told("start-age", cabbage_tray());
     assert_eq!(answer["like_weeks_warm"], 2.8);
     assert_eq!(answer["verdict"], "young");
-    assert_eq!(
-        answer["headline"],
-        "Too young to plant: like 2.8 weeks in a warm house"
-    );
+    assert_eq!(answer["headline"], "Too young to plant: like 2.8 weeks in a warm house");
     assert_eq!(answer["limit_weeks"], 8.0);
     // 5.2 more weeks at 0.4 of a warm day each: 91 days.
     assert_eq!(answer["limit"]["likely"], "2026-06-19");
@@ -79,11 +72,7 @@ fn signs_bring_what_to_do() {
     let mut question = cabbage_tray();
     question["signs"] = json!(["leggy", "doubled", "budding"]);
     let answer = told("start-age", question);
-    assert!(
-        answer["look_for"]
-            .to_string()
-            .contains("as deep as its seed leaves")
-    );
+    assert!(answer["look_for"].to_string().contains("as deep as its seed leaves"));
     assert!(answer["look_for"].to_string().contains("tease them out"));
     assert!(answer["because"].to_string().contains("small heads"));
 }
@@ -102,10 +91,7 @@ fn faults_of_an_age_are_told_together() {
     assert_eq!(fields_refused("start-age", unknown), ["warmth"]);
     let upside_down = json!({ "today": "2026-03-20", "crop": "cabbage", "sown": "2026-01-30",
         "greenhouse": [{ "date": "2026-02-01", "low": "65 F", "high": "35 F" }] });
-    assert_eq!(
-        fields_refused("start-age", upside_down),
-        ["greenhouse.0.high"]
-    );
+    assert_eq!(fields_refused("start-age", upside_down), ["greenhouse.0.high"]);
 }
 
 fn site() -> Value {
@@ -121,18 +107,9 @@ fn without_any_weather_the_schedule_is_told() {
     let answer = told("hardening-plan", lettuce());
     let days = answer["days"].as_array().unwrap();
     assert_eq!(days.len(), 10);
-    assert_eq!(
-        (&days[0]["hours_out"], &days[0]["night"]),
-        (&json!(2.0), &json!("in"))
-    );
-    assert_eq!(
-        (&days[9]["hours_out"], &days[9]["night"]),
-        (&json!(24.0), &json!("out"))
-    );
-    assert_eq!(
-        answer["headline"],
-        "Today: 2 h out, full shade, no wind, in at night"
-    );
+    assert_eq!((&days[0]["hours_out"], &days[0]["night"]), (&json!(2.0), &json!("in")));
+    assert_eq!((&days[9]["hours_out"], &days[9]["night"]), (&json!(24.0), &json!("out")));
+    assert_eq!(answer["headline"], "Today: 2 h out, full shade, no wind, in at night");
     assert_eq!(answer["plant_out"]["early"], "2026-04-20");
     assert_eq!(answer["age_limit"], Value::Null);
     assert_eq!(answer["sure"], "low");
@@ -147,22 +124,12 @@ fn three_days_done_and_two_missed_start_at_the_third() {
         { "date": "2026-04-05", "hours": 2 }, { "date": "2026-04-06", "hours": "3 h" }, { "date": "2026-04-07", "hours": "4" },
     ]);
     let answer = told("hardening-plan", question.clone());
-    assert_eq!(
-        (&answer["days_behind"], &answer["days_in_all"]),
-        (&json!(2), &json!(10))
-    );
+    assert_eq!((&answer["days_behind"], &answer["days_in_all"]), (&json!(2), &json!(10)));
     assert_eq!(answer["days"][0]["hours_out"], 4.0);
-    assert!(
-        answer["because"]
-            .to_string()
-            .contains("2 days in a row missed")
-    );
+    assert!(answer["because"].to_string().contains("2 days in a row missed"));
     question["today"] = json!("2026-04-08");
     let answer = told("hardening-plan", question);
-    assert_eq!(
-        answer["headline"],
-        "Today: 5 h out, shade, with 1 hour of early sun, in at night"
-    );
+    assert_eq!(answer["headline"], "Today: 5 h out, shade, with 1 hour of early sun, in at night");
 }
 
 #[test]
@@ -213,17 +180,9 @@ fn cold_soil_holds_the_tomato_and_not_for_ever() {
     let warm = told("hardening-plan", question.clone());
     question["soil_temperature"] = json!("52 F");
     let cold = told("hardening-plan", question);
-    assert!(
-        cold["because"].to_string().contains("stays under 60"),
-        "{}",
-        cold["because"]
-    );
+    assert!(cold["because"].to_string().contains("stays under 60"), "{}", cold["because"]);
     assert_ne!(cold["plant_out"], Value::Null);
-    assert!(
-        warm["because"].to_string().contains("soil"),
-        "{}",
-        warm["because"]
-    );
+    assert!(warm["because"].to_string().contains("soil"), "{}", warm["because"]);
 }
 
 #[test]
@@ -234,35 +193,20 @@ fn too_old_before_it_can_go_out_is_said_with_a_way_round() {
             "site": { "latitude": "45", "last_frost": "05-01", "first_frost": "10-15" } }),
     );
     assert_eq!(answer["clash"], true);
-    assert!(
-        answer["headline"]
-            .as_str()
-            .unwrap()
-            .starts_with("Pot it on")
-    );
-    assert!(
-        answer["because"][0]
-            .as_str()
-            .unwrap()
-            .contains("Ways round")
-    );
+    assert!(answer["headline"].as_str().unwrap().starts_with("Pot it on"));
+    assert!(answer["because"][0].as_str().unwrap().contains("Ways round"));
     assert_eq!(answer["plant_out"]["late"], Value::Null);
 }
 
 #[test]
 fn a_greenhouse_winter_counts() {
-    let lows: Vec<Value> = (1..=20)
-        .map(|day| json!({ "date": format!("2026-02-{day:02}"), "low": "33 F" }))
-        .collect();
+    let lows: Vec<Value> =
+        (1..=20).map(|day| json!({ "date": format!("2026-02-{day:02}"), "low": "33 F" })).collect();
     let answer = told(
         "hardening-plan",
         json!({ "today": "2026-02-21", "crop": "cauliflower", "raised": "unheated-greenhouse", "greenhouse_lows": lows }),
     );
-    assert!(
-        answer["because"].to_string().contains("cold-tough"),
-        "{}",
-        answer["because"]
-    );
+    assert!(answer["because"].to_string().contains("cold-tough"), "{}", answer["because"]);
     assert_eq!(answer["days_behind"], 3);
     // Twenty nights are nearly three weeks; heads stay tiny from two on.
     assert_eq!(answer["cold_nights"]["weeks"], 2.9);
@@ -271,12 +215,7 @@ fn a_greenhouse_winter_counts() {
         "hardening-plan",
         json!({ "today": "2026-02-21", "crop": "cauliflower", "raised": "unheated-greenhouse", "greenhouse_lows": lows[..4] }),
     );
-    assert!(
-        four["cold_nights"]["note"]
-            .as_str()
-            .unwrap()
-            .contains("few")
-    );
+    assert!(four["cold_nights"]["note"].as_str().unwrap().contains("few"));
 }
 
 #[test]
@@ -287,12 +226,7 @@ fn the_one_move_way_is_a_week_under_a_sheet() {
     assert_eq!(answer["days"].as_array().unwrap().len(), 7);
     assert_eq!(answer["days"][0]["hours_out"], 24.0);
     assert_eq!(answer["days"][0]["night"], "covered");
-    assert!(
-        answer["days"][0]["light"]
-            .as_str()
-            .unwrap()
-            .contains("sheet")
-    );
+    assert!(answer["days"][0]["light"].as_str().unwrap().contains("sheet"));
 }
 
 #[test]
@@ -363,32 +297,16 @@ fn a_tray_of_the_record_brings_its_own() {
     let garden = garden();
     let sown = garden.starts[0].sown.date();
     let today = sown + chrono::TimeDelta::days(24);
-    let age = told_of(
-        &garden,
-        "start-age",
-        json!({ "today": today, "tray": "tray 3" }),
-    )
-    .unwrap();
+    let age = told_of(&garden, "start-age", json!({ "today": today, "tray": "tray 3" })).unwrap();
     assert_eq!(age["verdict"], "ready");
-    let plan = told_of(
-        &garden,
-        "hardening-plan",
-        json!({ "today": today, "tray": "Tray 3" }),
-    )
-    .unwrap();
+    let plan =
+        told_of(&garden, "hardening-plan", json!({ "today": today, "tray": "Tray 3" })).unwrap();
     // Two days for the glass, and two done: six hours are too few where the whole day was asked.
     assert_eq!(plan["days_behind"], 4);
     assert_eq!(plan["next"][0]["kind"], "hardening-done");
-    assert_eq!(
-        plan["next"][0]["about"]["start"],
-        garden.starts[0].id.to_string()
-    );
-    let refusal = told_of(
-        &garden,
-        "start-age",
-        json!({ "today": today, "tray": "Tray 9" }),
-    )
-    .unwrap_err();
+    assert_eq!(plan["next"][0]["about"]["start"], garden.starts[0].id.to_string());
+    let refusal =
+        told_of(&garden, "start-age", json!({ "today": today, "tray": "Tray 9" })).unwrap_err();
     assert!(refusal.refused[0].allowed.contains("Tray 3"));
     let question = json!({ "topic": "hardening-plan", "today": today, "tray": "Tray 3" });
     for draft in ask(&question, &garden).unwrap().telling.next {
@@ -408,20 +326,13 @@ fn every_crop_has_a_plan_and_an_age_and_plain_words() {
             json!({ "today": "2026-04-10", "crop": crop.id(), "sown": "2026-02-20", "warmth": "58 F" }),
         );
         for answer in [plan, age] {
-            assert!(
-                answer["because"].as_array().unwrap().len() <= 4,
-                "{}",
-                crop.id()
-            );
+            assert!(answer["because"].as_array().unwrap().len() <= 4, "{}", crop.id());
             let words = ["headline", "because", "look_for", "cautions", "days"]
                 .map(|field| answer[field].to_string());
             let text = words.join(" ").to_lowercase();
-            for word in [
-                "ledger", "banked", "gate", "gates", "bound", "odds", "apart", "standing",
-            ] {
-                let found = text
-                    .split(|c: char| !c.is_ascii_alphabetic())
-                    .any(|part| part == word);
+            for word in ["ledger", "banked", "gate", "gates", "bound", "odds", "apart", "standing"]
+            {
+                let found = text.split(|c: char| !c.is_ascii_alphabetic()).any(|part| part == word);
                 assert!(!found, "{word} of {}: {text}", crop.id());
             }
         }

@@ -88,11 +88,7 @@ pub(super) fn raised(start: &Start, today: NaiveDate) -> Option<Raised> {
     let mut raised = None;
     for (since, until, spot) in stays(start, today) {
         let Some(here) = house(spot) else { continue };
-        let wanted = if here == Raised::Outdoors {
-            USED_TO_OUTDOORS_DAYS
-        } else {
-            USED_TO_DAYS
-        };
+        let wanted = if here == Raised::Outdoors { USED_TO_OUTDOORS_DAYS } else { USED_TO_DAYS };
         raised = Some(here);
         if (until - since).num_days() >= wanted {
             break;
@@ -103,11 +99,7 @@ pub(super) fn raised(start: &Start, today: NaiveDate) -> Option<Raised> {
 
 /// Whether lamps were all the light it knew there.
 pub(super) fn under_lamps(start: &Start) -> bool {
-    let last = start
-        .spots
-        .iter()
-        .rev()
-        .find(|(_, spot)| spot != "outdoors");
+    let last = start.spots.iter().rev().find(|(_, spot)| spot != "outdoors");
     last.is_some_and(|(_, spot)| spot == "lamps")
 }
 
@@ -126,11 +118,7 @@ pub(super) fn way(start: &Start) -> Option<Way> {
     let first = &start.hardening.first()?.what;
     let one_move = first.hours.is_some_and(|hours| hours >= 20.0)
         && first.night.as_deref() == Some(Night::Covered.word());
-    Some(if one_move {
-        Way::OneMove
-    } else {
-        Way::DayByDay
-    })
+    Some(if one_move { Way::OneMove } else { Way::DayByDay })
 }
 
 /// Its days outdoors.
@@ -150,33 +138,21 @@ pub(super) fn looks(start: &Start) -> Vec<Look> {
     let looks = start.check_ins.iter().map(|look| Look {
         date: look.when.date(),
         leaves: look.what.leaves,
-        roots: look
-            .what
-            .roots
-            .as_deref()
-            .and_then(|roots| Roots::read(roots).ok()),
+        roots: look.what.roots.as_deref().and_then(|roots| Roots::read(roots).ok()),
     });
-    looks
-        .filter(|look| look.leaves.is_some() || look.roots.is_some())
-        .collect()
+    looks.filter(|look| look.leaves.is_some() || look.roots.is_some()).collect()
 }
 
 /// Since when it is large enough to feel weeks of cold, where that was seen.
 pub(super) fn large_since(start: &Start) -> Option<NaiveDate> {
     let large = Sign::Large.word();
-    let seen = start
-        .check_ins
-        .iter()
-        .find(|look| look.what.signs.iter().any(|sign| sign == large));
+    let seen = start.check_ins.iter().find(|look| look.what.signs.iter().any(|sign| sign == large));
     seen.map(|look| look.when.date())
 }
 
 /// What else was seen at the last look.
 pub(super) fn signs(start: &Start) -> Vec<Sign> {
-    let last = start
-        .check_ins
-        .last()
-        .map(|look| look.what.signs.as_slice());
+    let last = start.check_ins.last().map(|look| look.what.signs.as_slice());
     let seen = last.unwrap_or_default().iter();
     seen.filter_map(|sign| Sign::read(sign).ok()).collect()
 }
@@ -256,12 +232,7 @@ impl<'a> Warmth<'a> {
         raised: Option<Raised>,
         site: &'a Site,
     ) -> Option<Self> {
-        let known = |other, read| Self {
-            read,
-            other,
-            known: true,
-            before: None,
-        };
+        let known = |other, read| Self { read, other, known: true, before: None };
         if let Some(mean) = told {
             return Some(known(Other::Steady(mean), Vec::new()));
         }
@@ -296,21 +267,14 @@ impl<'a> Warmth<'a> {
             (Raised::Outdoors, Some(air)) => Other::Usual(air, warmer(0.0)),
             (Raised::UnheatedGreenhouse | Raised::Outdoors, None) => Other::Steady(f(UNHEATED_F)),
         };
-        Some(Self {
-            read: Vec::new(),
-            other,
-            known: false,
-            before: None,
-        })
+        Some(Self { read: Vec::new(), other, known: false, before: None })
     }
 
     /// Of a tray of the record: each place where it stood in turn, with what was read there. The warmth it
     /// was said to be kept at is that of its first place.
     pub(super) fn of_tray(start: &Start, read: &[Reading], site: &'a Site) -> Option<Self> {
-        let mut told = start
-            .warmth
-            .as_deref()
-            .and_then(|text| <Temperature as Quantity>::read(text).ok());
+        let mut told =
+            start.warmth.as_deref().and_then(|text| <Temperature as Quantity>::read(text).ok());
         if start.spots.is_empty() {
             return Self::of(told, read, None, site);
         }
@@ -325,10 +289,9 @@ impl<'a> Warmth<'a> {
                 .collect();
             let stay = Self::of(told.take(), &here, house(spot), site);
             warmth = match (warmth, stay) {
-                (Some(before), Some(stay)) => Some(Self {
-                    before: Some((since, Box::new(before))),
-                    ..stay
-                }),
+                (Some(before), Some(stay)) => {
+                    Some(Self { before: Some((since, Box::new(before))), ..stay })
+                }
                 (before, stay) => stay.or(before),
             };
         }

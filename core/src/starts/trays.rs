@@ -85,10 +85,7 @@ pub const SPOTS: [(&str, &str); 7] = [
 
 /// What a spot is called.
 pub fn spot_words(spot: &str) -> &str {
-    SPOTS
-        .iter()
-        .find(|(word, _)| *word == spot)
-        .map_or(spot, |(_, words)| words)
+    SPOTS.iter().find(|(word, _)| *word == spot).map_or(spot, |(_, words)| words)
 }
 
 fn by_id<T>(start: &Start) -> Given<T> {
@@ -96,18 +93,12 @@ fn by_id<T>(start: &Start) -> Given<T> {
 }
 
 fn found<'a>(start: &Start, asking: &Asking<'a>) -> Option<Found<'a>> {
-    let asked = start_age::Asked {
-        tray: by_id(start),
-        ..start_age::Asked::default()
-    };
+    let asked = start_age::Asked { tray: by_id(start), ..start_age::Asked::default() };
     start_age::find(&asked, asking, &mut Faults::default())
 }
 
 fn plan(start: &Start, asking: &Asking<'_>) -> Option<(Telling, hardening_plan::Answer)> {
-    let asked = hardening_plan::Asked {
-        tray: by_id(start),
-        ..hardening_plan::Asked::default()
-    };
+    let asked = hardening_plan::Asked { tray: by_id(start), ..hardening_plan::Asked::default() };
     hardening_plan::answer(&asked, asking, &mut Faults::default())
 }
 
@@ -124,10 +115,7 @@ fn now<'a>(start: &'a Start, asking: &Asking<'a>) -> ([i64; 3], TrayNow<'a>) {
         None => 4,
     };
     let until = found.as_ref().and_then(|found| until(found, asking));
-    let loss = found
-        .as_ref()
-        .filter(|_| urgency < 2)
-        .map(|found| loss(found.crop));
+    let loss = found.as_ref().filter(|_| urgency < 2).map(|found| loss(found.crop));
     let mut waiting = until.map_or_else(String::new, |until| format!("{}.", capital(&until)));
     if let Some(loss) = loss {
         if !waiting.is_empty() {
@@ -185,10 +173,8 @@ fn line(found: &Found<'_>) -> String {
         Some(Verdict::Over) => "Past its best",
         None => "Look at its roots",
     };
-    let good = found
-        .ages
-        .map(|ages| format!(", good up to {}", weeks(ages.limit)))
-        .unwrap_or_default();
+    let good =
+        found.ages.map(|ages| format!(", good up to {}", weeks(ages.limit))).unwrap_or_default();
     let like = format!("like {} in a warm house{good}", weeks(found.age));
     match overruled(found) {
         Some(seen) => format!("{verdict}, say its {seen}; by its warmth {like}"),
@@ -210,10 +196,7 @@ fn outdoors(start: &Start, asking: &Asking<'_>) -> Option<Outdoors> {
             telling.headline
         ),
     };
-    Some(Outdoors {
-        words,
-        done_today: telling.next.into_iter().next(),
-    })
+    Some(Outdoors { words, done_today: telling.next.into_iter().next() })
 }
 
 /// What to decide of a tray, each as a title and a sentence or two; and what waits beside it.
@@ -279,9 +262,8 @@ fn pot_on(
     today: NaiveDate,
     asking: &Asking<'_>,
 ) -> String {
-    let from = goes_out
-        .map(|day| format!(" before {}", day_told(day, asking.today)))
-        .unwrap_or_default();
+    let from =
+        goes_out.map(|day| format!(" before {}", day_told(day, asking.today))).unwrap_or_default();
     let must_wait = goes_out.is_none_or(|day| (day - today).num_days() > LONG_WAIT_DAYS);
     let full = matches!(found.roots, Some(Roots::Circling | Roots::Matted));
     let verdict = found.judged.map(|judged| judged.verdict);
@@ -319,10 +301,7 @@ fn part_with(found: &Found<'_>, asking: &Asking<'_>) -> String {
         _ => best.map_or_else(
             || "What has no bed when it is ready.".to_owned(),
             |best| {
-                format!(
-                    "What has no bed by {}: after that it is worth less to anyone.",
-                    told(best)
-                )
+                format!("What has no bed by {}: after that it is worth less to anyone.", told(best))
             },
         ),
     }
@@ -330,11 +309,7 @@ fn part_with(found: &Found<'_>, asking: &Asking<'_>) -> String {
 
 /// What the garden's trays are asked with on a day.
 pub fn asking(garden: &Garden, today: NaiveDate) -> Asking<'_> {
-    Asking {
-        garden,
-        today: Some(today),
-        system: garden.units(),
-    }
+    Asking { garden, today: Some(today), system: garden.units() }
 }
 
 /// The words of a day of the plan: which day, and what is done.
@@ -381,13 +356,7 @@ mod tests {
     fn the_oldest_for_its_kind_stands_first() {
         // Seven weeks: tomato is at its best, broccoli just so, cucumber past saving, leek not long ready.
         let garden = garden(
-            &[
-                ("leek", 0),
-                ("tomato", 0),
-                ("cucumber", 0),
-                ("broccoli", 0),
-                ("celery", 0),
-            ],
+            &[("leek", 0), ("tomato", 0), ("cucumber", 0), ("broccoli", 0), ("celery", 0)],
             &[],
         );
         let asking = on(&garden, 51);
@@ -399,11 +368,7 @@ mod tests {
             "Past its best: like 7.3 weeks in a warm house, good up to 5 weeks"
         );
         assert!(trays[0].urgent && trays[1].urgent && !trays[2].urgent);
-        assert!(
-            trays[1].waiting.contains("Every week it waits"),
-            "{}",
-            trays[1].waiting
-        );
+        assert!(trays[1].waiting.contains("Every week it waits"), "{}", trays[1].waiting);
     }
 
     #[test]
@@ -415,20 +380,14 @@ mod tests {
 
     #[test]
     fn a_day_outdoors_is_done_once() {
-        let day = |minute| {
-            (
-                minute,
-                about(1, r#""kind":"hardening-done","what":{"hours":4}"#),
-            )
-        };
+        let day = |minute| (minute, about(1, r#""kind":"hardening-done","what":{"hours":4}"#));
         let garden = garden(&[("kale", 0)], &[day(20 * DAY + 600), day(21 * DAY + 600)]);
         let id = garden.starts[0].id;
         let today = on(&garden, 21);
         let done = tray(id, &today).unwrap().outdoors.unwrap();
         assert_eq!(done.done_today, None);
         assert!(
-            done.words
-                .starts_with("2 of 7 days outdoors done. Done for today"),
+            done.words.starts_with("2 of 7 days outdoors done. Done for today"),
             "{}",
             done.words
         );
@@ -440,10 +399,7 @@ mod tests {
 
     #[test]
     fn a_cold_winter_under_glass_follows_a_warm_sowing() {
-        let moved = about(
-            1,
-            r#""kind":"start-moved","what":{"spot":"unheated-greenhouse"}"#,
-        );
+        let moved = about(1, r#""kind":"start-moved","what":{"spot":"unheated-greenhouse"}"#);
         let stayed = garden(&[("kale", 0)], &[]);
         let carried = garden(&[("kale", 0)], &[(14 * DAY, moved)]);
         let weeks = |garden: &Garden| {

@@ -50,21 +50,14 @@ pub fn parted<'a>(text: &'a str, by: &str) -> Option<(&'a str, &'a str)> {
 
 /// The letter so many places on: in Latin-1 small letters lie 32 places behind the capitals.
 fn moved(letter: char, by: i32) -> char {
-    u32::from(letter)
-        .checked_add_signed(by)
-        .and_then(char::from_u32)
-        .unwrap_or(letter)
+    u32::from(letter).checked_add_signed(by).and_then(char::from_u32).unwrap_or(letter)
 }
 
 /// "19 Nov", with the year where it is not the one meant by `today`.
 pub fn day(date: NaiveDate, today: Option<NaiveDate>) -> String {
-    const MONTHS: [&str; 12] = [
-        "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec",
-    ];
-    let month = MONTHS
-        .get(date.month0() as usize)
-        .copied()
-        .unwrap_or_default();
+    const MONTHS: [&str; 12] =
+        ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
+    let month = MONTHS.get(date.month0() as usize).copied().unwrap_or_default();
     match today {
         // Within ten months either way nobody mistakes the year.
         Some(today) if (date - today).num_days().abs() < 300 => format!("{} {month}", date.day()),
@@ -133,9 +126,6 @@ mod tests {
         let date = NaiveDate::from_ymd_opt(2027, 1, 4).unwrap();
         assert_eq!(day(date, today), "4 Jan");
         assert_eq!(day(date, None), "4 Jan 2027");
-        assert_eq!(
-            day(NaiveDate::from_ymd_opt(2028, 1, 4).unwrap(), today),
-            "4 Jan 2028"
-        );
+        assert_eq!(day(NaiveDate::from_ymd_opt(2028, 1, 4).unwrap(), today), "4 Jan 2028");
     }
 }

@@ -62,12 +62,7 @@ mod tests {
     fn a_winter_is_one_stretch() {
         let january = DayOfYear::new(374.0).in_year(2026);
         assert_eq!(january, NaiveDate::from_ymd_opt(2027, 1, 9).unwrap());
-        assert_eq!(
-            DayOfYear::of(january)
-                .from_start(DayOfYear::new(200.0))
-                .number(),
-            374.25
-        );
+        assert_eq!(DayOfYear::of(january).from_start(DayOfYear::new(200.0)).number(), 374.25);
     }
 
     #[test]

@@ -27,10 +27,7 @@ impl Readable for MonthDay {
     }
 
     fn read(text: &str) -> Result<Self, Unreadable> {
-        let unreadable = |why: &str| Unreadable {
-            allowed: Self::allowed(),
-            why: why.to_owned(),
-        };
+        let unreadable = |why: &str| Unreadable { allowed: Self::allowed(), why: why.to_owned() };
         // A whole date is taken for its month and day, as a date field of a form gives it.
         let short = match text.split('-').count() {
             3 => text.split_once('-').map(|(_, short)| short),
@@ -38,10 +35,7 @@ impl Readable for MonthDay {
             _ => None,
         };
         let shaped = short.filter(|short| {
-            short.len() == 5
-                && short
-                    .bytes()
-                    .all(|byte| byte.is_ascii_digit() || byte == b'-')
+            short.len() == 5 && short.bytes().all(|byte| byte.is_ascii_digit() || byte == b'-')
         });
         let (month, day) = shaped
             .and_then(|short| short.split_once('-'))
@@ -68,9 +62,7 @@ mod tests {
 
     #[test]
     fn what_is_no_day_is_refused() {
-        for text in [
-            "13-01", "02-30", "5-8", "May 8", "05-08-", "--05-08", "+5-08", "",
-        ] {
+        for text in ["13-01", "02-30", "5-8", "May 8", "05-08-", "--05-08", "+5-08", ""] {
             assert!(MonthDay::read(text).is_err(), "{text}");
         }
     }

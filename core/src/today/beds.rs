@@ -40,10 +40,7 @@ fn lying(bed: &Bed, day: &Day<'_>) -> Option<Found> {
     let far = residue::progress(&bed.id, garden, today)?;
     let lies = record::lies_told(&bed.id, garden, today)?;
     let free = bed.plantings.is_empty() && bed.kept(today).next().is_none();
-    let ready = far
-        .plant_from
-        .likely
-        .filter(|ready| free && today <= *ready + READY_LASTS);
+    let ready = far.plant_from.likely.filter(|ready| free && today <= *ready + READY_LASTS);
     let ready = ready.map(|ready| {
         let how = match (far.plant_from.early, far.plant_from.late) {
             (Some(early), Some(late)) if laid.when.date() < late => {
@@ -56,11 +53,7 @@ fn lying(bed: &Bed, day: &Day<'_>) -> Option<Found> {
         Found::new(Topic::ResidueWait, what, when, format!("{lies}; {how}."))
     });
     let compared = residue::parts(bed, laid).len() > 1;
-    let until = if compared {
-        far.settles.likely
-    } else {
-        far.plant_from.likely
-    };
+    let until = if compared { far.settles.likely } else { far.plant_from.likely };
     let decides = compared || far.placement == Placement::WorkedIn;
     let mut looks = bed.check_ins.iter().filter(|look| laid.when <= look.when);
     let last = looks.next_back().map_or(laid.when, |look| look.when).date();
@@ -88,9 +81,7 @@ fn covered(bed: &Bed, day: &Day<'_>) -> Option<Found> {
 }
 
 fn kept(bed: &Bed, day: &Day<'_>) -> Option<Found> {
-    let due = bed
-        .kept(day.today)
-        .filter_map(|kept| Some((kept, kept.from?)));
+    let due = bed.kept(day.today).filter_map(|kept| Some((kept, kept.from?)));
     let (kept, from) = due.min_by_key(|(_, from)| *from)?;
     let crop = kept.crop.as_deref();
     let topic = match crop {

@@ -70,11 +70,7 @@ impl Found {
     fn key(&self, today: NaiveDate) -> [i64; 3] {
         let by = i64::from(self.due.by.to_epoch_days());
         let weight = self.weight as i64;
-        if self.due.by <= today {
-            [weight, by, 0]
-        } else {
-            [Weight::Waits as i64 + 1, by, weight]
-        }
+        if self.due.by <= today { [weight, by, 0] } else { [Weight::Waits as i64 + 1, by, weight] }
     }
 
     /// Whether a note is about the very thing that a topic has to say.
@@ -125,7 +121,7 @@ fn by_told(by: NaiveDate, today: NaiveDate) -> String {
 /// The sentence with a small first letter, as it goes on after a colon.
 pub(super) fn small_first(text: &str) -> String {
     let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| {
-        small(first.encode_utf8(&mut [0; 4])) + letters.as_str()
-    })
+    letters
+        .next()
+        .map_or_else(String::new, |first| small(first.encode_utf8(&mut [0; 4])) + letters.as_str())
 }

@@ -42,28 +42,19 @@ pub(super) fn find(day: &Day<'_>, found: &mut Vec<Found>) {
             (Topic::Emergence, seedlings as fn(_, _, _) -> _),
             (Topic::HarvestReadiness, ripening as fn(_, _, _) -> _),
         ] {
-            let all: Vec<One<'_>> = bed
-                .plantings
-                .iter()
-                .filter_map(|it| of_one(bed, it, day))
-                .collect();
+            let all: Vec<One<'_>> =
+                bed.plantings.iter().filter_map(|it| of_one(bed, it, day)).collect();
             let (due, coming): (Vec<_>, Vec<_>) =
                 all.into_iter().partition(|it| it.when[0] <= day.today);
             found.extend(together(bed, topic, due));
-            found.extend(
-                coming
-                    .into_iter()
-                    .filter_map(|it| together(bed, topic, vec![it])),
-            );
+            found.extend(coming.into_iter().filter_map(|it| together(bed, topic, vec![it])));
         }
     }
 }
 
 /// "Look at the kale and leeks in Path bed; take out the beans".
 fn together(bed: &Bed, topic: Topic, mut all: Vec<One<'_>>) -> Option<Found> {
-    crate::order::sort(&mut all, &|it| {
-        [it.weight as i64, it.when[1].to_epoch_days().into(), 0]
-    });
+    crate::order::sort(&mut all, &|it| [it.weight as i64, it.when[1].to_epoch_days().into(), 0]);
     let mut acts: Vec<(&str, Vec<String>)> = Vec::new();
     for it in &all {
         let crop = crop_name(&it.planting.crop);
@@ -73,17 +64,11 @@ fn together(bed: &Bed, topic: Topic, mut all: Vec<One<'_>>) -> Option<Found> {
             None => acts.push((it.act, vec![crop])),
         }
     }
-    let said = acts
-        .iter()
-        .map(|(act, crops)| format!("{act} {}", list(crops)));
+    let said = acts.iter().map(|(act, crops)| format!("{act} {}", list(crops)));
     let what = format!("{} in {}", said.collect::<Vec<_>>().join(", "), bed.name);
     let first = all.first()?;
     let why = if all.len() > 1 {
-        format!(
-            "{}: {}",
-            capital(&crop_name(&first.planting.crop)),
-            small_first(&first.why)
-        )
+        format!("{}: {}", capital(&crop_name(&first.planting.crop)), small_first(&first.why))
     } else {
         first.why.clone()
     };
@@ -97,40 +82,21 @@ fn together(bed: &Bed, topic: Topic, mut all: Vec<One<'_>>) -> Option<Found> {
 fn seedlings<'a>(bed: &Bed, planting: &'a Planting, day: &Day<'_>) -> Option<One<'a>> {
     let since = planting.since;
     let picked = bed.harvests.iter().any(|it| it.when > since);
-    let seen = planting
-        .check_ins
-        .iter()
-        .any(|look| look.what.stage.is_some());
+    let seen = planting.check_ins.iter().any(|look| look.what.stage.is_some());
     if planting.came != Came::Seeded || picked || seen {
         return None;
     }
     let looks = bed.check_ins.iter().filter(|look| look.when >= since);
-    let up = looks
-        .chain(&planting.check_ins)
-        .filter_map(|look| look.what.up)
-        .next_back();
+    let up = looks.chain(&planting.check_ins).filter_map(|look| look.what.up).next_back();
     let fields = emergence::of_sowing(day.asking.garden, planting);
     fn given<T>(text: Option<&str>) -> Given<T> {
         Given::default().or(text)
     }
     let asked = emergence::Asked {
         crop: given(Some(&planting.crop)),
-        sown: given(
-            fields
-                .iter()
-                .find(|it| it.0 == "sown")
-                .map(|it| it.1.as_str()),
-        ),
-        depth: given(
-            fields
-                .iter()
-                .find(|it| it.0 == "depth")
-                .map(|it| it.1.as_str()),
-        ),
-        up: given(
-            up.map(|up| crate::quantity::number::show_number(up, 6))
-                .as_deref(),
-        ),
+        sown: given(fields.iter().find(|it| it.0 == "sown").map(|it| it.1.as_str())),
+        depth: given(fields.iter().find(|it| it.0 == "depth").map(|it| it.1.as_str())),
+        up: given(up.map(|up| crate::quantity::number::show_number(up, 6)).as_deref()),
         bed: Some(BedAsked::Named(given(Some(&bed.id)))),
         ..emergence::Asked::default()
     };
@@ -156,23 +122,13 @@ fn seedlings<'a>(bed: &Bed, planting: &'a Planting, day: &Day<'_>) -> Option<One
 
 fn ripening<'a>(bed: &Bed, planting: &'a Planting, day: &Day<'_>) -> Option<One<'a>> {
     let look = next_look(bed, planting, &day.site, day.asking)?;
-    let NextLook {
-        from,
-        by,
-        last,
-        is_over,
-        hurries,
-    } = look;
+    let NextLook { from, by, last, is_over, hurries } = look;
     let why = match last.map(|last| day.said(last)) {
-        None => format!(
-            "Old enough to be ready since {}, and not looked at.",
-            day.said(from)
-        ),
+        None => format!("Old enough to be ready since {}, and not looked at.", day.said(from)),
         Some(last) if is_over => format!("Past its prime on {last}."),
-        Some(last) if from == by => format!(
-            "Last looked at on {last}; the next look was due {}.",
-            day.said(by)
-        ),
+        Some(last) if from == by => {
+            format!("Last looked at on {last}; the next look was due {}.", day.said(by))
+        }
         Some(last) => format!(
             "Last looked at on {last}; the next look was due {}.",
             span(from, by, Some(day.today))

@@ -155,11 +155,7 @@ impl<'a> Day<'a> {
     fn new(asking: &'a Asking<'a>, today: NaiveDate) -> Self {
         // What can't be read of the place was shown where it was written.
         let site = crate::place::site::SiteAsked::read(None, asking.garden, &mut Faults::default());
-        Self {
-            asking,
-            today,
-            site,
-        }
+        Self { asking, today, site }
     }
 
     fn said(&self, date: NaiveDate) -> String {
@@ -197,9 +193,7 @@ fn tell(
         telling.because.push(begin.to_owned());
     } else if answer.more > 0 {
         let more = answer.more;
-        telling
-            .because
-            .push(format!("{more} more can wait longer than these."));
+        telling.because.push(format!("{more} more can wait longer than these."));
     }
     telling.source(Source::CommonPractice);
     telling

@@ -95,9 +95,7 @@ fn garlic_time(day: &Day<'_>) -> Option<Found> {
     // A window that is past is told where it is asked about; the next one is too far off.
     (day.today <= closes).then(|| {
         let fit = answer.beds.iter().find(|bed| bed.out.is_none());
-        let best = fit
-            .map(|bed| format!(" Best in {}.", bed.name))
-            .unwrap_or_default();
+        let best = fit.map(|bed| format!(" Best in {}.", bed.name)).unwrap_or_default();
         let what = "Plant garlic, or keep a bed for it".to_owned();
         let why = format!("{}.{best}", telling.headline);
         Found::new(Topic::GarlicWindow, what, [opens, closes], why).weighs(Weight::Lost)

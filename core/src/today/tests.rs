@@ -17,10 +17,7 @@ fn date(text: &str) -> NaiveDate {
 fn garden(entries: &[(&str, &str)]) -> Garden {
     let mut journal = Journal::default();
     for (id, (day, rest)) in (1_u128..).zip(entries) {
-        let text = format!(
-            r#"{{"v":1,"id":"{}","when":"{day}T10:00",{rest}}}"#,
-            Ulid(id)
-        );
+        let text = format!(r#"{{"v":1,"id":"{}","when":"{day}T10:00",{rest}}}"#, Ulid(id));
         journal.add(&text);
     }
     let garden = Garden::fold(&journal);
@@ -41,10 +38,7 @@ fn due(garden: &Garden, today: &str) -> Vec<Due> {
 
 /// What is due on a day, each as its topic and what to do.
 fn told(garden: &Garden, today: &str) -> Vec<(Topic, String)> {
-    due(garden, today)
-        .into_iter()
-        .map(|it| (it.topic, it.what))
-        .collect()
+    due(garden, today).into_iter().map(|it| (it.topic, it.what)).collect()
 }
 
 /// The first day from `from` on, within a year, on which this is due.
@@ -63,14 +57,10 @@ const BED: (&str, &str) = (
     r#""kind":"bed","about":{"bed":"fence"},"what":{"name":"Fence bed","bed":{"length":"8 ft","width":"4 ft"}}"#,
 );
 /// A bed kept for garlic, so that its window is not told.
-const GARLIC_BED: (&str, &str) = (
-    "2025-10-01",
-    r#""kind":"bed","about":{"bed":"garlic"},"what":{"name":"Garlic bed"}"#,
-);
-const GARLIC: (&str, &str) = (
-    "2025-11-01",
-    r#""kind":"reserved","about":{"bed":"garlic"},"what":{"crop":"garlic"}"#,
-);
+const GARLIC_BED: (&str, &str) =
+    ("2025-10-01", r#""kind":"bed","about":{"bed":"garlic"},"what":{"name":"Garlic bed"}"#);
+const GARLIC: (&str, &str) =
+    ("2025-11-01", r#""kind":"reserved","about":{"bed":"garlic"},"what":{"crop":"garlic"}"#);
 
 #[test]
 fn an_empty_record_says_how_to_begin() {
@@ -88,10 +78,7 @@ fn a_note_is_due_on_its_day_and_until_it_is_done() {
     let ahead = note("2026-07-10: Look at the mulch.");
     let garden = garden(&[BED, ("2026-06-01", &ahead)]);
     let (telling, answer) = asked(&garden, date("2026-07-09"));
-    assert_eq!(
-        telling.headline,
-        "Nothing to decide before Fri 10 Jul: look at the mulch"
-    );
+    assert_eq!(telling.headline, "Nothing to decide before Fri 10 Jul: look at the mulch");
     assert_eq!(answer.quiet_until, Some(date("2026-07-10")));
     let on_the_day = due(&garden, "2026-07-10");
     assert_eq!(on_the_day.len(), 1);
@@ -99,10 +86,7 @@ fn a_note_is_due_on_its_day_and_until_it_is_done() {
         (on_the_day[0].by_told.as_str(), on_the_day[0].bed.as_deref()),
         ("Today", Some("fence"))
     );
-    assert_eq!(
-        on_the_day[0].note.as_deref(),
-        Some(Ulid(2).to_string().as_str())
-    );
+    assert_eq!(on_the_day[0].note.as_deref(), Some(Ulid(2).to_string().as_str()));
     let late = due(&garden, "2027-05-01");
     assert_eq!(late[0].by_told, "Overdue since 10 Jul");
     assert_eq!(late[0].why, "Noted on 1 Jun 2026.");
@@ -112,22 +96,13 @@ fn a_note_is_due_on_its_day_and_until_it_is_done() {
 fn notes_of_no_bed_of_a_bed_taken_away_and_of_a_tray_are_told_too() {
     let garden = garden(&[
         BED,
-        (
-            "2026-01-02",
-            r#""kind":"bed","about":{"bed":"fence"},"what":{"gone":true}"#,
-        ),
+        ("2026-01-02", r#""kind":"bed","about":{"bed":"fence"},"what":{"gone":true}"#),
         (
             "2026-02-01",
             r#""kind":"note","about":{"bed":"fence"},"what":{"text":"2026-03-01: One."}"#,
         ),
-        (
-            "2026-02-01",
-            r#""kind":"note","what":{"text":"2026-03-01: Two."}"#,
-        ),
-        (
-            "2026-02-01",
-            r#""kind":"start-sown","what":{"crop":"our own kale"}"#,
-        ),
+        ("2026-02-01", r#""kind":"note","what":{"text":"2026-03-01: Two."}"#),
+        ("2026-02-01", r#""kind":"start-sown","what":{"crop":"our own kale"}"#),
         (
             "2026-02-01",
             r#""kind":"note","about":{"start":"00000000000000000000000005"},"what":{"text":"2026-03-01: Three."}"#,
@@ -145,22 +120,12 @@ fn a_note_and_the_topic_of_the_same_bed_are_one_in_the_words_of_the_note() {
     let look = "Look how far Fence bed has settled".to_owned();
     assert_eq!(told(&alone, "2026-06-07"), []);
     assert_eq!(told(&alone, "2026-06-08"), [(Topic::ResidueWait, look)]);
-    let both = garden(&[
-        PLACE,
-        BED,
-        GARLIC_BED,
-        GARLIC,
-        ("2026-06-01", laid),
-        ("2026-06-02", note),
-    ]);
+    let both =
+        garden(&[PLACE, BED, GARLIC_BED, GARLIC, ("2026-06-01", laid), ("2026-06-02", note)]);
     let due = due(&both, "2026-06-09");
     assert_eq!(due.len(), 1);
     assert_eq!(due[0].what, "Is the left half ahead?");
-    assert!(
-        due[0].why.starts_with("Look how far Fence bed has settled"),
-        "{}",
-        due[0].why
-    );
+    assert!(due[0].why.starts_with("Look how far Fence bed has settled"), "{}", due[0].why);
     assert!(due[0].note.is_some());
 }
 
@@ -177,13 +142,7 @@ fn a_bed_that_has_settled_is_told_three_days_before_and_no_longer_once_it_is_pla
     let planted = r#""kind":"planted","about":{"bed":"fence"},"what":{"crop":"kale"}"#;
     let day = show_date(first);
     let planted = garden(&[record.as_slice(), &[(day.as_str(), planted)]].concat());
-    assert!(
-        asked(&planted, ready)
-            .1
-            .due
-            .iter()
-            .all(|it| it.what != "Plant Fence bed again")
-    );
+    assert!(asked(&planted, ready).1.due.iter().all(|it| it.what != "Plant Fence bed again"));
 }
 
 #[test]
@@ -192,10 +151,7 @@ fn a_cover_is_told_from_the_next_day_and_until_it_is_off() {
     let off = r#""kind":"uncovered","about":{"bed":"fence"},"what":{}"#;
     let on = garden(&[BED, ("2026-03-10", covered)]);
     assert_eq!(due(&on, "2026-03-10").len(), 0);
-    assert_eq!(
-        due(&on, "2026-03-11")[0].what,
-        "Take the cover off Fence bed"
-    );
+    assert_eq!(due(&on, "2026-03-11")[0].what, "Take the cover off Fence bed");
     let off = garden(&[BED, ("2026-03-10", covered), ("2026-03-11", off)]);
     assert_eq!(due(&off, "2026-03-12").len(), 0);
 }
@@ -218,27 +174,13 @@ fn garlic_time_is_told_while_the_window_is_open_and_no_bed_is_kept() {
     let what = "Plant garlic, or keep a bed for it";
     let open = garden(&[PLACE, BED]);
     let question = serde_json::json!({"topic": "garlic-window", "today": "2026-09-01"});
-    let Of::GarlicWindow(garlic) = ask(&question, &open).unwrap().of else {
-        panic!()
-    };
+    let Of::GarlicWindow(garlic) = ask(&question, &open).unwrap().of else { panic!() };
     let window = garlic.window.unwrap();
     let opens = window.opens.likely.unwrap();
     assert_eq!(first_day(&open, "2026-08-01", what), opens);
     let last = window.closes.likely.unwrap();
-    assert!(
-        asked(&open, last)
-            .1
-            .due
-            .iter()
-            .any(|it| it.what == what && it.by == last)
-    );
-    assert!(
-        asked(&open, last + Days::new(1))
-            .1
-            .due
-            .iter()
-            .all(|it| it.what != what)
-    );
+    assert!(asked(&open, last).1.due.iter().any(|it| it.what == what && it.by == last));
+    assert!(asked(&open, last + Days::new(1)).1.due.iter().all(|it| it.what != what));
     let kept = r#""kind":"reserved","about":{"bed":"fence"},"what":{"crop":"garlic"}"#;
     let kept = garden(&[PLACE, BED, ("2026-09-01", kept)]);
     assert_eq!(told(&kept, &show_date(opens)), []);
@@ -252,10 +194,7 @@ fn tonight_s_low_is_asked_for_in_the_season_of_frost_while_something_tender_stan
     let record = [PLACE, BED, ("2026-05-20", tomato)];
     let first = first_day(&garden(&record), "2026-06-01", what);
     // The usual first frost is 18 Nov; one year in ten has it some three weeks before.
-    assert!(
-        date("2026-10-15") < first && first < date("2026-11-18"),
-        "{first}"
-    );
+    assert!(date("2026-10-15") < first && first < date("2026-11-18"), "{first}");
     let hardy = garden(&[PLACE, BED, ("2026-05-20", leek)]);
     assert!(due(&hardy, "2026-11-25").iter().all(|it| it.what != what));
     // Written down, it is answered: which beds, or nothing.
@@ -282,36 +221,18 @@ fn seed_is_looked_for_when_it_should_be_up_and_sown_again_after_that() {
     let record = [PLACE, BED, GARLIC_BED, GARLIC, ("2026-04-01", peas)];
     let sown = garden(&record);
     let question = serde_json::json!({"topic": "emergence", "today": "2026-04-01", "crop": "pea", "sown": "2026-04-01", "depth": "1 in", "bed": "fence"});
-    let Of::Emergence(answer) = ask(&question, &sown).unwrap().of else {
-        panic!()
-    };
-    let (likely, again) = (
-        answer.expected.unwrap().likely.unwrap(),
-        answer.resow_after.unwrap(),
-    );
-    let (look, sow) = (
-        "Look for seedlings of pea in Fence bed",
-        "Sow again: pea in Fence bed",
-    );
+    let Of::Emergence(answer) = ask(&question, &sown).unwrap().of else { panic!() };
+    let (likely, again) = (answer.expected.unwrap().likely.unwrap(), answer.resow_after.unwrap());
+    let (look, sow) = ("Look for seedlings of pea in Fence bed", "Sow again: pea in Fence bed");
     assert_eq!(first_day(&sown, "2026-04-01", look), likely);
     assert_eq!(first_day(&sown, "2026-04-01", sow), again + Days::new(1));
     assert!(
-        asked(&sown, again + Days::new(29))
-            .1
-            .due
-            .iter()
-            .all(|it| it.topic != Topic::Emergence)
+        asked(&sown, again + Days::new(29)).1.due.iter().all(|it| it.topic != Topic::Emergence)
     );
     let up = r#""kind":"check-in","about":{"bed":"fence"},"what":{"up":0.9}"#;
     let up = garden(&[record.as_slice(), &[("2026-04-15", up)]].concat());
     for day in date("2026-04-15").iter_days().take(60) {
-        assert!(
-            asked(&up, day)
-                .1
-                .due
-                .iter()
-                .all(|it| it.topic != Topic::Emergence)
-        );
+        assert!(asked(&up, day).1.due.iter().all(|it| it.topic != Topic::Emergence));
     }
 }
 
@@ -324,11 +245,7 @@ fn a_crop_is_looked_at_once_it_is_old_enough_and_again_when_that_is_due() {
     let due_on = |garden: &Garden, from: &str| {
         let mut days = date(from).iter_days().take(120);
         days.find(|day| {
-            asked(garden, *day)
-                .1
-                .due
-                .iter()
-                .any(|it| it.topic == Topic::HarvestReadiness)
+            asked(garden, *day).1.due.iter().any(|it| it.topic == Topic::HarvestReadiness)
         })
     };
     let first = due_on(&sown, "2026-05-20").unwrap();
@@ -336,10 +253,7 @@ fn a_crop_is_looked_at_once_it_is_old_enough_and_again_when_that_is_due() {
     let days = (first - date("2026-05-20")).num_days();
     assert!((35..=65).contains(&days), "{days} days");
     let told = due(&sown, &show_date(first));
-    let told = told
-        .iter()
-        .find(|it| it.topic == Topic::HarvestReadiness)
-        .unwrap();
+    let told = told.iter().find(|it| it.topic == Topic::HarvestReadiness).unwrap();
     assert!(
         told.what.starts_with("Look at ") && told.what.ends_with(" in Fence bed"),
         "{} {what}",
@@ -371,10 +285,7 @@ fn two_crops_of_a_bed_are_one_look() {
     let due = due(&garden, "2026-08-01");
     assert_eq!(due.len(), 1);
     assert_eq!(due[0].what, "Look at swiss chard and leek in Fence bed");
-    assert_eq!(
-        (due[0].planting.as_ref(), due[0].bed.as_deref()),
-        (None, Some("fence"))
-    );
+    assert_eq!((due[0].planting.as_ref(), due[0].bed.as_deref()), (None, Some("fence")));
 }
 
 fn tray(sown: &'static str, crop: &str) -> (&'static str, String) {
@@ -394,17 +305,10 @@ fn a_tray_is_told_before_its_way_outdoors_must_begin_then_day_by_day_then_to_be_
         r#""kind":"reading","what":{"spot":"unheated-greenhouse","low":"36 F","high":"72 F"}"#;
     let mut record: Vec<(String, &str)> =
         vec![(sown.to_owned(), start), (PLACE.0.to_owned(), PLACE.1)];
-    record.extend(
-        date(sown)
-            .iter_days()
-            .take(70)
-            .map(|day| (show_date(day), read)),
-    );
+    record.extend(date(sown).iter_days().take(70).map(|day| (show_date(day), read)));
     let of = |record: &[(String, &str)]| {
-        let entries: Vec<(&str, &str)> = record
-            .iter()
-            .map(|(day, rest)| (day.as_str(), *rest))
-            .collect();
+        let entries: Vec<(&str, &str)> =
+            record.iter().map(|(day, rest)| (day.as_str(), *rest)).collect();
         garden(&entries)
     };
     let begin = "Begin to get Tray 1 used to outdoors";
@@ -419,11 +323,8 @@ fn a_tray_is_told_before_its_way_outdoors_must_begin_then_day_by_day_then_to_be_
     let mut day = first;
     loop {
         let due = asked(&of(&record), day).1.due;
-        let of_tray: Vec<&str> = due
-            .iter()
-            .filter(|it| it.start.is_some())
-            .map(|it| it.what.as_str())
-            .collect();
+        let of_tray: Vec<&str> =
+            due.iter().filter(|it| it.start.is_some()).map(|it| it.what.as_str()).collect();
         if of_tray == ["Plant out Tray 1"] {
             break;
         }
@@ -448,10 +349,7 @@ fn a_tray_past_its_age_comes_first_of_what_waits() {
     let due = due(&garden, "2026-06-20");
     let whats: Vec<&str> = due.iter().map(|it| it.what.as_str()).collect();
     // The note is overdue for longer, and nothing is lost by it.
-    assert_eq!(
-        whats,
-        ["Plant, pot on or part with Tray 1", "Oil the spade"]
-    );
+    assert_eq!(whats, ["Plant, pot on or part with Tray 1", "Oil the spade"]);
     assert!(due[0].by < date("2026-06-20"));
 }
 
@@ -462,13 +360,9 @@ fn a_dozen_are_told_the_rest_counted_and_no_note_is_among_the_rest() {
     };
     let covered =
         |number: u32| format!(r#""kind":"covered","about":{{"bed":"b{number}"}},"what":{{}}"#);
-    let texts: Vec<String> = (0..20)
-        .flat_map(|number| [bed(number), covered(number)])
-        .collect();
-    let mut entries: Vec<(&str, &str)> = texts
-        .iter()
-        .map(|text| ("2026-03-01", text.as_str()))
-        .collect();
+    let texts: Vec<String> = (0..20).flat_map(|number| [bed(number), covered(number)]).collect();
+    let mut entries: Vec<(&str, &str)> =
+        texts.iter().map(|text| ("2026-03-01", text.as_str())).collect();
     let note = r#""kind":"note","what":{"text":"2026-03-10: Oil the spade."}"#;
     entries.push(("2026-03-01", note));
     let garden = garden(&entries);
@@ -480,11 +374,7 @@ fn a_dozen_are_told_the_rest_counted_and_no_note_is_among_the_rest() {
 
 /// Whether the order holds that the head of the room states, as far as an answer shows it.
 fn is_in_order(due: &[Due], today: NaiveDate) -> bool {
-    let later: Vec<NaiveDate> = due
-        .iter()
-        .map(|it| it.by)
-        .skip_while(|by| *by <= today)
-        .collect();
+    let later: Vec<NaiveDate> = due.iter().map(|it| it.by).skip_while(|by| *by <= today).collect();
     later.is_sorted() && later.iter().all(|by| *by > today)
 }
 

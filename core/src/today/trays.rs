@@ -46,10 +46,8 @@ fn called(start: &Start) -> String {
 /// What there is of its way outdoors, and of its age.
 fn of_tray(start: &Start, day: &Day<'_>) -> [Option<Found>; 2] {
     let id = start.id.to_string();
-    let asked = start_age::Asked {
-        tray: Given::default().or(Some(&id)),
-        ..start_age::Asked::default()
-    };
+    let asked =
+        start_age::Asked { tray: Given::default().or(Some(&id)), ..start_age::Asked::default() };
     let age = start_age::answer(&asked, day.asking, &mut Faults::default());
     let verdict = age.as_ref().and_then(|(_, age)| age.verdict);
     let begun = !start.hardening.is_empty();
@@ -71,9 +69,7 @@ fn of_tray(start: &Start, day: &Day<'_>) -> [Option<Found>; 2] {
     let way = plan.and_then(|plan| on_its_way(start, &plan, age.as_ref(), day));
     let plants = way.as_ref().is_some_and(|way| way.weight == Weight::Lost);
     let told = plants || begun && verdict != Some(Verdict::Over);
-    let too_old = age
-        .filter(|_| !told)
-        .and_then(|age| too_old(start, &age, day));
+    let too_old = age.filter(|_| !told).and_then(|age| too_old(start, &age, day));
     [way, too_old]
 }
 
@@ -98,12 +94,7 @@ fn on_its_way(
     let Some(next) = plan.days.first() else {
         let by = plan.age_limit.unwrap_or(early? + PLANTED_WITHIN);
         let what = format!("Plant out {}", called(start));
-        let plant = Found::new(
-            Topic::HardeningPlan,
-            what,
-            [early? - PLANTING_AHEAD, by],
-            why,
-        );
+        let plant = Found::new(Topic::HardeningPlan, what, [early? - PLANTING_AHEAD, by], why);
         return Some(plant.weighs(Weight::Lost));
     };
     if start.hardening.is_empty() {

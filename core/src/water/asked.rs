@@ -81,10 +81,7 @@ impl Readable for Demand {
             (None, Some(depth)) => depth.map(Self::AWeek),
             (None, None) => <Length as Quantity>::read(text).map(Self::InAll),
         };
-        read.map_err(|unreadable| Unreadable {
-            allowed: Self::allowed(),
-            ..unreadable
-        })
+        read.map_err(|unreadable| Unreadable { allowed: Self::allowed(), ..unreadable })
     }
 }
 
@@ -213,37 +210,22 @@ fn each_hole(asked: &Asked, meant: Option<&Meant>, faults: &mut Faults) -> Optio
     let meant = meant?;
     let drip = meant.bed.drip().filter(|drip| drip.emitter_count() > 0);
     let Some(drip) = drip else {
-        let field = if described.is_some() {
-            "bed.drip"
-        } else {
-            "bed"
-        };
+        let field = if described.is_some() { "bed.drip" } else { "bed" };
         let allowed =
             "a bed with its drip lines: how many, from hole to hole, and what one hole gives";
-        faults.add(
-            field,
-            "",
-            allowed,
-            "it has no drip line with a hole inside it",
-        );
+        faults.add(field, "", allowed, "it has no drip line with a hole inside it");
         return None;
     };
     if asked.flow.is_given() && given.is_none() {
         return None;
     }
-    let own = described
-        .and_then(|described| described.drip.as_ref())
-        .map(|drip| &drip.flow);
+    let own = described.and_then(|described| described.drip.as_ref()).map(|drip| &drip.flow);
     let field = match own {
         Some(own) if !asked.flow.is_given() => own,
         _ => &asked.flow,
     };
     let Some(each) = given.or(drip.flow()) else {
-        field.refuse(
-            faults,
-            FLOWS,
-            "without it nobody can tell how long to run it",
-        );
+        field.refuse(faults, FLOWS, "without it nobody can tell how long to run it");
         return None;
     };
     let most = Volume::new::<liter>(MOST_FLOW_L_PER_H) / Time::new::<hour>(1.0);
@@ -265,10 +247,8 @@ fn crop(given: &Given<Text>, faults: &mut Faults) -> Option<&'static Crop> {
         Ok(row) => Some(row),
         Err(nearest) => {
             let names: Vec<String> = nearest.iter().map(|row| small(row.name())).collect();
-            let allowed = format!(
-                "a crop such as {}; or none, for most vegetables",
-                names.join(", ")
-            );
+            let allowed =
+                format!("a crop such as {}; or none, for most vegetables", names.join(", "));
             given.refuse(faults, allowed, "no crop of that name is known");
             None
         }
@@ -285,11 +265,7 @@ impl Asked {
     ) -> Option<(Need, Option<Texture>)> {
         let site = SiteAsked::read(self.site.as_ref(), asking.garden, faults);
         let days = self.days.within(1, MOST_DAYS, "1 to 31 days", faults);
-        let days = if self.days.is_given() {
-            days
-        } else {
-            Some(USUAL_DAYS)
-        };
+        let days = if self.days.is_given() { days } else { Some(USUAL_DAYS) };
         let date = self.date.read(faults).or(asking.today);
         let need = if self.demand.is_given() {
             self.need_told(days, date, faults)
@@ -309,20 +285,12 @@ impl Asked {
         let days = days?;
         let depth = demand.over(days);
         if depth.value < 0.0 || depth > Length::new::<millimeter>(MOST_MM) {
-            let why = if depth.value < 0.0 {
-                "that is too little"
-            } else {
-                "that is too much"
-            };
+            let why = if depth.value < 0.0 { "that is too little" } else { "that is too much" };
             self.demand.refuse(faults, DEPTHS, why);
             return None;
         }
         let counts = !matches!(demand, Demand::InAll(_)) || self.days.is_given();
-        Some(Need {
-            depth,
-            days: date.filter(|_| counts).map(|date| (date, days)),
-            of_place: None,
-        })
+        Some(Need { depth, days: date.filter(|_| counts).map(|date| (date, days)), of_place: None })
     }
 
     fn need_of_place(
@@ -351,12 +319,7 @@ impl Asked {
         let latitude = site.latitude;
         if latitude.is_none() {
             let allowed = crate::place::Latitude::allowed();
-            faults.add(
-                "site.latitude",
-                "",
-                allowed,
-                "the strength of the sun follows from it",
-            );
+            faults.add("site.latitude", "", allowed, "the strength of the sun follows from it");
         }
         if date.is_none() {
             self.date.need(faults);
@@ -367,12 +330,7 @@ impl Asked {
         Some(Need {
             depth: reference * coefficient,
             days: Some((date, days)),
-            of_place: Some(OfPlace {
-                reference,
-                coefficient,
-                crop,
-                known_by: air.known_by(),
-            }),
+            of_place: Some(OfPlace { reference, coefficient, crop, known_by: air.known_by() }),
         })
     }
 }

@@ -60,21 +60,11 @@ pub fn split(total: Time, dry: Time, longest: Time) -> Runs {
     /// A rounding error must not add a run.
     const OVER: f64 = 1e-9;
     if total.value <= 0.0 {
-        return Runs {
-            count: 0,
-            each: Time::default(),
-        };
+        return Runs { count: 0, each: Time::default() };
     }
-    let runs = if longest.value > 0.0 {
-        (dry / longest).get::<ratio>() - OVER
-    } else {
-        1.0
-    };
+    let runs = if longest.value > 0.0 { (dry / longest).get::<ratio>() - OVER } else { 1.0 };
     let count = runs.ceil().max(1.0) as u32;
-    Runs {
-        count,
-        each: total / f64::from(count),
-    }
+    Runs { count, each: total / f64::from(count) }
 }
 
 /// What a home tap gives: about 5 US gallons a minute (read in a trade article).

@@ -60,9 +60,5 @@ pub fn reference_over(latitude: Latitude, air: &Air, first: NaiveDate, days: u32
 #[must_use]
 pub fn still_needed(need: Length, rain: Length) -> Length {
     let lacking = need - rain;
-    if lacking.value > 0.0 {
-        lacking
-    } else {
-        Length::default()
-    }
+    if lacking.value > 0.0 { lacking } else { Length::default() }
 }

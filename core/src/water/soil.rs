@@ -42,10 +42,7 @@ pub fn wetting(texture: Texture) -> Wetting {
         Texture::Loam | Texture::Peat => (2.0, 24.0),
         Texture::Clay => (2.5, 36.0),
     };
-    Wetting {
-        available_in_a_foot: inches(available),
-        wetted: inches(wetted),
-    }
+    Wetting { available_in_a_foot: inches(available), wetted: inches(wetted) }
 }
 
 /// The longest single run before water passes the roots, at a rate over the whole bed.

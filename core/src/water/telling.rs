@@ -72,10 +72,9 @@ fn qualifier(found: &Found<'_>, asking: &Asking<'_>) -> String {
     };
     match found.need.days {
         Some((from, 1)) => format!("For {}: {needed}.", told_day(from, asking.today)),
-        Some((from, days)) => format!(
-            "For {days} days from {}: {needed}.",
-            told_day(from, asking.today)
-        ),
+        Some((from, days)) => {
+            format!("For {days} days from {}: {needed}.", told_day(from, asking.today))
+        }
         None => format!("{}.", capital(&needed)),
     }
 }
@@ -106,9 +105,7 @@ fn longest(found: &Found<'_>, system: System) -> String {
 fn of_place(of: &OfPlace, found: &Found<'_>, system: System) -> String {
     let days = found.need.days.map_or(1, |(_, days)| days);
     let a_day = depth(of.reference / f64::from(days), system);
-    let crop = of
-        .crop
-        .map_or_else(|| "vegetables".to_owned(), |crop| small(crop.name()));
+    let crop = of.crop.map_or_else(|| "vegetables".to_owned(), |crop| small(crop.name()));
     let times = show_number(of.coefficient, 2);
     format!(
         "Grass uses {a_day} a day here at this time of year; {crop} in full leaf {times} times that."
@@ -171,10 +168,7 @@ fn draft(found: &Found<'_>) -> Option<Draft> {
     let minutes = found.runs.each.get::<uom::si::time::minute>().round();
     (found.runs.count > 0).then(|| Draft {
         about: About::bed(bed),
-        what: What::Watered(details::Watered {
-            minutes: Some(minutes),
-            amount: None,
-        }),
+        what: What::Watered(details::Watered { minutes: Some(minutes), amount: None }),
     })
 }
 

@@ -34,9 +34,7 @@ fn answer(fields: &Value) -> Value {
 }
 
 fn refused(fields: &Value) -> Vec<Fault> {
-    ask(&question(fields), &Garden::default())
-        .unwrap_err()
-        .refused
+    ask(&question(fields), &Garden::default()).unwrap_err().refused
 }
 
 fn fields_of(faults: &[Fault]) -> Vec<&str> {
@@ -45,9 +43,7 @@ fn fields_of(faults: &[Fault]) -> Vec<&str> {
 
 fn told(answer: &Value, part: &str) -> String {
     let lines = answer[part].as_array().unwrap();
-    lines.iter().fold(String::new(), |told, line| {
-        told + line.as_str().unwrap() + "\n"
-    })
+    lines.iter().fold(String::new(), |told, line| told + line.as_str().unwrap() + "\n")
 }
 
 /// The usual air of Seattle, and where it lies.
@@ -71,10 +67,7 @@ fn a_week_s_need_is_split_into_runs_the_roots_can_hold() {
     assert_eq!(mix["longest_run_min"], 56.4);
     assert_eq!(mix["water_l"], 83.9);
     assert_eq!(mix["headline"], "Run the drip 40 min, twice");
-    assert!(
-        told(&mix, "because").contains("1.25 in needed, less 0.25 in of rain."),
-        "{mix}"
-    );
+    assert!(told(&mix, "because").contains("1.25 in needed, less 0.25 in of rain."), "{mix}");
     let clay = answer(&json!({"demand": "1.25 in", "rain": "0.25 in", "soil": "clay"}));
     assert_eq!(clay["runs"], 1);
     assert_eq!(clay["run_min"], 80.6);
@@ -94,18 +87,13 @@ fn enough_rain_means_no_run() {
     assert_eq!(wet["run_min"], 0.0);
     assert_eq!(wet["water_l"], 0.0);
     assert_eq!(wet["headline"], "No need to water: the rain is enough");
-    assert_eq!(
-        answer(&json!({"demand": "0 in"}))["headline"],
-        "No need to water"
-    );
+    assert_eq!(answer(&json!({"demand": "0 in"}))["headline"], "No need to water");
 }
 
 #[test]
 fn a_need_may_be_a_day_s_or_a_week_s() {
     let inches = |text: &str| {
-        let demand = answer(&json!({"demand": text}))["demand_mm"]
-            .as_f64()
-            .unwrap();
+        let demand = answer(&json!({"demand": text}))["demand_mm"].as_f64().unwrap();
         demand / 25.4
     };
     for (text, expected) in [
@@ -122,16 +110,11 @@ fn a_need_may_be_a_day_s_or_a_week_s() {
     }
     let ten = answer(&json!({"demand": "0.1 in a day", "days": 10}));
     assert_eq!(ten["demand_mm"], 25.4);
-    assert!(
-        told(&ten, "because").contains("For 10 days from 15 Jul: 1 in needed."),
-        "{ten}"
-    );
+    assert!(told(&ten, "because").contains("For 10 days from 15 Jul: 1 in needed."), "{ten}");
     assert_eq!(answer(&json!({"demand_mm": 25.4}))["demand_mm"], 25.4);
     assert_eq!(
         Demand::read("1 in"),
-        Ok(Demand::InAll(
-            <Length as crate::quantity::Quantity>::read("1 in").unwrap()
-        ))
+        Ok(Demand::InAll(<Length as crate::quantity::Quantity>::read("1 in").unwrap()))
     );
 }
 
@@ -147,10 +130,7 @@ fn the_place_tells_the_need() {
     let a_day = plain["demand_mm"].as_f64().unwrap() / 7.0 / 1.05;
     assert!((a_day - 4.6).abs() < 0.1, "{a_day}");
     assert_eq!(plain["sure"], "fair");
-    assert!(
-        told(&plain, "because").contains("vegetables in full leaf 1.05 times"),
-        "{plain}"
-    );
+    assert!(told(&plain, "because").contains("vegetables in full leaf 1.05 times"), "{plain}");
     assert!(told(&plain, "sources").contains("FAO"), "{plain}");
     let tomato = week(json!({"crop": "tomatoes"}));
     let more = tomato["demand_mm"].as_f64().unwrap() / plain["demand_mm"].as_f64().unwrap();
@@ -163,10 +143,7 @@ fn the_place_tells_the_need() {
     }]});
     let journal = file::read(&entries.to_string()).unwrap().journal;
     let known = ask(&question(&json!({})), &Garden::fold(&journal)).unwrap();
-    assert_eq!(
-        serde_json::to_value(known).unwrap()["demand_mm"],
-        plain["demand_mm"]
-    );
+    assert_eq!(serde_json::to_value(known).unwrap()["demand_mm"], plain["demand_mm"]);
 }
 
 #[test]
@@ -178,33 +155,21 @@ fn four_numbers_and_the_latitude_are_enough() {
     let found = answer(&json!({"site": site}));
     assert_eq!(found["sure"], "low");
     let rough = found["demand_mm"].as_f64().unwrap();
-    let known = answer(&json!({"site": seattle()}))["demand_mm"]
-        .as_f64()
-        .unwrap();
+    let known = answer(&json!({"site": seattle()}))["demand_mm"].as_f64().unwrap();
     assert!((rough / known - 1.0).abs() < 0.1, "{rough} {known}");
 }
 
 #[test]
 fn with_nothing_known_one_question_is_left() {
-    for site in [
-        json!(null),
-        json!({"latitude": "45"}),
-        json!({"soil": "loam"}),
-    ] {
+    for site in [json!(null), json!({"latitude": "45"}), json!({"soil": "loam"})] {
         let faults = refused(&json!({"site": site}));
         assert_eq!(fields_of(&faults), ["demand"]);
         assert!(faults[0].allowed.contains("1.2 in a week"), "{faults:?}");
     }
     let mut no_latitude = seattle();
     no_latitude["latitude"] = json!(null);
-    assert_eq!(
-        fields_of(&refused(&json!({"site": no_latitude}))),
-        ["site.latitude"]
-    );
-    assert_eq!(
-        fields_of(&refused(&json!({"site": seattle(), "today": null}))),
-        ["date"]
-    );
+    assert_eq!(fields_of(&refused(&json!({"site": no_latitude}))), ["site.latitude"]);
+    assert_eq!(fields_of(&refused(&json!({"site": seattle(), "today": null}))), ["date"]);
 }
 
 #[test]
@@ -232,10 +197,7 @@ fn a_recorded_bed_is_watered_into_the_record() {
     assert_eq!(fields_of(&refusal.refused), ["flow"]);
     let mut with_flow = asked;
     with_flow["flow"] = json!("0.5 gal/h");
-    assert_eq!(
-        ask(&with_flow, &unknown).unwrap().telling.headline,
-        "Run the drip 40 min, twice"
-    );
+    assert_eq!(ask(&with_flow, &unknown).unwrap().telling.headline, "Run the drip 40 min, twice");
 }
 
 #[test]
@@ -247,16 +209,7 @@ fn every_fault_is_refused_at_once() {
     }));
     assert_eq!(
         fields_of(&faults),
-        [
-            "colour",
-            "bed.drip.flow",
-            "crop",
-            "days",
-            "date",
-            "demand",
-            "rain",
-            "soil"
-        ]
+        ["colour", "bed.drip.flow", "crop", "days", "date", "demand", "rain", "soil"]
     );
     let one = |fields: Value, field: &str| {
         let mut fields = fields;
@@ -266,23 +219,13 @@ fn every_fault_is_refused_at_once() {
         let faults = refused(&fields);
         assert_eq!(fields_of(&faults), [field], "{fields}");
     };
-    one(
-        json!({"bed": {"length": "8 ft", "width": "4 ft"}}),
-        "bed.drip",
-    );
+    one(json!({"bed": {"length": "8 ft", "width": "4 ft"}}), "bed.drip");
     one(json!({"bed": null}), "bed");
     for flow in ["0 gal/h", "-1 L/h", "30 gal/h"] {
         one(json!({"bed": bed(flow)}), "bed.drip.flow");
         one(json!({"flow": flow}), "flow");
     }
-    for demand in [
-        "-1 in",
-        "30 in",
-        "5 in a day",
-        "1",
-        "in a day",
-        "1 in a month",
-    ] {
+    for demand in ["-1 in", "30 in", "5 in a day", "1", "in a day", "1 in a month"] {
         one(json!({"demand": demand}), "demand");
     }
     one(json!({"rain": "21 in"}), "rain");
@@ -300,10 +243,7 @@ fn a_bed_that_draws_too_much_is_watered_in_turns() {
         "length": "8 ft", "width": "4 ft", "drip": {"lines": 2, "emitter_spacing": "18 in", "flow": "1 gal/h"}
     });
     let found = answer(&json!({"bed": wide, "demand": "1 in"}));
-    assert!(
-        told(&found, "cautions").contains("dry ground between"),
-        "{found}"
-    );
+    assert!(told(&found, "cautions").contains("dry ground between"), "{found}");
     assert!(!told(&answer(&json!({"demand": "1 in"})), "cautions").contains("dry ground"));
 }
 

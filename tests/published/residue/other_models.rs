@@ -37,16 +37,11 @@ fn ceres_pools() {
     const POOLS: [(f64, f64); 3] = [(0.2, 0.8), (0.7, 0.05), (0.1, 0.0095)];
     let daily = |c: f64| {
         let warmth = clock::ceres(celsius(c));
-        POOLS
-            .iter()
-            .map(|(share, rate)| share * (1.0 - rate * warmth).powi(28))
-            .sum::<f64>()
+        POOLS.iter().map(|(share, rate)| share * (1.0 - rate * warmth).powi(28)).sum::<f64>()
     };
     let warmth = clock::ceres(celsius(20.0));
-    let exponential: f64 = POOLS
-        .iter()
-        .map(|(share, rate)| share * (-rate * warmth * 28.0).exp())
-        .sum();
+    let exponential: f64 =
+        POOLS.iter().map(|(share, rate)| share * (-rate * warmth * 28.0).exp()).sum();
     as_printed(daily(20.0), 0.4320, 4);
     as_printed(exponential, 0.4352, 4);
     as_printed(daily(10.0), 0.6531, 4);

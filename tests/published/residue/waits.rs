@@ -58,10 +58,7 @@ fn brassica_toxins_fade_in_about_forty_warm_days() {
     let warm = asked(json!({ "materials": kale, "crop": "carrot", "soil_temperature": "22 C" }));
     let [early, _, late] = limit(&warm, "toxins");
     assert!("2026-05-10" <= early.as_str(), "{early}");
-    assert!(
-        ("2026-06-08".."2026-06-21").contains(&late.as_str()),
-        "{late}"
-    );
+    assert!(("2026-06-08".."2026-06-21").contains(&late.as_str()), "{late}");
     // At 2 °C they did not fade in any time tried.
     let cold = asked(json!({ "materials": kale, "crop": "carrot", "soil_temperature": "2 C" }));
     assert!("2026-07-01" < limit(&cold, "toxins")[1].as_str());
@@ -75,10 +72,7 @@ fn rye_wants_two_to_four_weeks_and_fine_seed_more() {
     let rye = json!([{ "residue": "rye", "amount": "2 kg" }]);
     let corn = asked(json!({ "materials": rye, "crop": "sweet corn" }));
     let likely = limit(&corn, "toxins")[1].clone();
-    assert!(
-        ("2026-05-15".."2026-05-31").contains(&likely.as_str()),
-        "{likely}"
-    );
+    assert!(("2026-05-15".."2026-05-31").contains(&likely.as_str()), "{likely}");
     let carrot = asked(json!({ "materials": rye, "crop": "carrot" }));
     assert!("2026-05-29" < limit(&carrot, "toxins")[1].as_str());
 }
@@ -95,13 +89,7 @@ fn raw_manure_comes_with_its_days_before_picking() {
 /// Mulch of greens is planted through without a wait (Ask Extension): the default on top, below C:N 36.
 #[test]
 fn greens_on_top_are_planted_through_at_once() {
-    for residue in [
-        "pea-vines",
-        "tomato-vines",
-        "bean-tops",
-        "hairy-vetch",
-        "ryegrass",
-    ] {
+    for residue in ["pea-vines", "tomato-vines", "bean-tops", "hairy-vetch", "ryegrass"] {
         let answer = asked(json!({
             "materials": [{ "residue": residue, "amount": "2 kg" }], "placement": "on-top", "plan": "transplant",
         }));

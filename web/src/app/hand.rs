@@ -41,21 +41,8 @@ impl App {
             _ => return None,
         };
         let meant = record::bed_meant(&question, &self.garden, self.system())?;
-        let layout = ByHand::of(
-            &question,
-            &meant,
-            placed,
-            spacing,
-            &self.garden,
-            self.system(),
-        )?;
-        Some(Hand {
-            question,
-            layout,
-            changed: false,
-            crop: 0,
-            line: None,
-        })
+        let layout = ByHand::of(&question, &meant, placed, spacing, &self.garden, self.system())?;
+        Some(Hand { question, layout, changed: false, crop: 0, line: None })
     }
 
     /// The layout, for the screen.
@@ -65,10 +52,7 @@ impl App {
 
     /// Which crop a tap puts in, and which line's sites are listed, by their places.
     pub fn hand_at(&self) -> (usize, Option<usize>) {
-        let hand = self
-            .hand
-            .as_ref()
-            .filter(|hand| hand.question == self.question());
+        let hand = self.hand.as_ref().filter(|hand| hand.question == self.question());
         hand.map_or((0, None), |hand| (hand.crop, hand.line))
     }
 
@@ -78,10 +62,7 @@ impl App {
         let plants = hand.question.get("plants").and_then(Value::as_array);
         let number = |plant: &Value, name: &str| plant.get(name)?.as_str()?.trim().parse().ok();
         let on_hand: Vec<Option<u32>> = match plants {
-            Some(plants) => plants
-                .iter()
-                .map(|plant| number(plant, "on_hand"))
-                .collect(),
+            Some(plants) => plants.iter().map(|plant| number(plant, "on_hand")).collect(),
             None => vec![number(&hand.question, "count")],
         };
         Some(hand.layout.judge(&on_hand, self.system()))

@@ -182,23 +182,16 @@ impl App {
                 self.form.take(fields);
                 self.act(action, fields);
             }
-            "file" => self.open_copy(
-                fields
-                    .get("text")
-                    .and_then(Value::as_str)
-                    .unwrap_or_default(),
-            ),
+            "file" => {
+                self.open_copy(fields.get("text").and_then(Value::as_str).unwrap_or_default())
+            }
             "storage" if !self.is_demo => {
                 self.read_store();
                 self.ask_again();
             }
             "persisted" => self.persisted = Some(action == "yes"),
             "newer" => {
-                self.newer = if action == "ready" {
-                    Newer::Waits
-                } else {
-                    Newer::Elsewhere
-                };
+                self.newer = if action == "ready" { Newer::Waits } else { Newer::Elsewhere };
             }
             "handed-over" => self.said = handed_over(action),
             // The page came back to sight, perhaps on another day.
@@ -214,9 +207,7 @@ impl App {
 
     /// Whether the page should go on showing what it shows, since the answer will be there soon.
     pub fn is_soon_done(&self) -> bool {
-        self.working
-            .as_ref()
-            .is_some_and(|(_, turns)| *turns < PATIENCE)
+        self.working.as_ref().is_some_and(|(_, turns)| *turns < PATIENCE)
     }
 
     /// Works on for one turn at what is being worked out.
@@ -252,9 +243,8 @@ impl App {
                 self.ask(fields);
             }
             "another-crop" => {
-                let next = (0..)
-                    .find(|at| !self.form.has(&format!("plants.{at}.crop")))
-                    .unwrap_or(0);
+                let next =
+                    (0..).find(|at| !self.form.has(&format!("plants.{at}.crop"))).unwrap_or(0);
                 self.form.set(&format!("plants.{next}.crop"), "");
             }
             "choose" => {
@@ -296,18 +286,13 @@ impl App {
             "spoken" => self.save_spoken(),
             "look" => self.save_drafts(&|form, _| Ok(vec![record::look(form, object)?])),
             "cleared" => {
-                let about = About {
-                    planting: Some(object.to_owned()),
-                    ..About::default()
-                };
+                let about = About { planting: Some(object.to_owned()), ..About::default() };
                 self.write_of("cleared", about, None);
             }
             "gone" => self.write_of("bed", About::bed(object), Some(("gone", true.into()))),
-            "strike" => self.write_of(
-                "struck-out",
-                About::default(),
-                Some(("target", object.into())),
-            ),
+            "strike" => {
+                self.write_of("struck-out", About::default(), Some(("target", object.into())))
+            }
             "correct" => self.correct(object),
             "demo" => self.look_round(),
             "leave-demo" => {
@@ -361,10 +346,7 @@ impl App {
                     self.now.today(),
                 );
             }
-            Route::Question {
-                topic,
-                bed: Some(about),
-            } if topic == "emergence" => {
+            Route::Question { topic, bed: Some(about) } if topic == "emergence" => {
                 screen::form::sowing::fresh(&mut form, &self.garden, about)
             }
             Route::Question { bed: Some(bed), .. } => form.set("bed", bed.as_str()),
@@ -396,19 +378,9 @@ impl App {
             }
             Route::Settings => {
                 form = Form::filled(&group([("site", Value::Object(self.garden.place.clone()))]));
-                form.set(
-                    "units",
-                    if self.system() == System::Us {
-                        "us"
-                    } else {
-                        "metric"
-                    },
-                );
+                form.set("units", if self.system() == System::Us { "us" } else { "metric" });
                 let own = &self.garden.settings;
-                form.set(
-                    "wheelbarrow",
-                    own.wheelbarrow.as_deref().unwrap_or_default(),
-                );
+                form.set("wheelbarrow", own.wheelbarrow.as_deref().unwrap_or_default());
                 let nerve = own.nerve.map(|nerve| nerve.to_string());
                 form.set("nerve", &nerve.unwrap_or_default());
             }
@@ -442,11 +414,8 @@ impl App {
     }
 
     fn answered(&mut self, answer: Result<Answer, Refusal>) {
-        self.faults = answer
-            .as_ref()
-            .err()
-            .map(|refusal| refusal.refused.clone())
-            .unwrap_or_default();
+        self.faults =
+            answer.as_ref().err().map(|refusal| refusal.refused.clone()).unwrap_or_default();
         self.answer = Some(answer);
     }
 
@@ -519,11 +488,7 @@ impl App {
         self.garden = Garden::fold(&self.journal).into();
         self.said = Some(format!(
             "Taken in: {}",
-            telling::count(
-                u32::try_from(entries).unwrap_or(u32::MAX),
-                "entry",
-                "entries"
-            )
+            telling::count(u32::try_from(entries).unwrap_or(u32::MAX), "entry", "entries")
         ));
     }
 

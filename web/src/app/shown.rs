@@ -27,19 +27,12 @@ impl App {
 
     /// The beds that are there.
     pub fn beds(&self) -> Vec<&pegline_core::garden::Bed> {
-        self.garden
-            .beds
-            .iter()
-            .filter(|bed| bed.gone.is_none())
-            .collect()
+        self.garden.beds.iter().filter(|bed| bed.gone.is_none()).collect()
     }
 
     /// The tray of this id.
     pub fn start(&self, id: &str) -> Option<&pegline_core::garden::Start> {
-        self.garden
-            .starts
-            .iter()
-            .find(|start| start.id.to_string() == id)
+        self.garden.starts.iter().find(|start| start.id.to_string() == id)
     }
 
     /// The trays of the garden, as they are asked about today.
@@ -59,11 +52,7 @@ impl App {
 
     /// The entry of this id, corrections applied.
     pub fn entry(&self, id: &str) -> Option<&Entry> {
-        self.garden
-            .happened
-            .iter()
-            .map(|it| &it.entry)
-            .find(|entry| entry.id.to_string() == id)
+        self.garden.happened.iter().map(|it| &it.entry).find(|entry| entry.id.to_string() == id)
     }
 
     /// What stands in the form.

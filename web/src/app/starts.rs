@@ -121,8 +121,5 @@ fn signs(start: &Start) -> Vec<String> {
 }
 
 fn seen(start: pegline_core::journal::Ulid, look: details::CheckIn) -> Draft {
-    Draft {
-        about: About::start(start),
-        what: What::CheckIn(look),
-    }
+    Draft { about: About::start(start), what: What::CheckIn(look) }
 }

@@ -30,10 +30,8 @@ impl App {
             }
             return;
         }
-        let mut drafts: Vec<Draft> = drafts
-            .into_iter()
-            .filter(|draft| which == "all" || !record::is_ahead(draft))
-            .collect();
+        let mut drafts: Vec<Draft> =
+            drafts.into_iter().filter(|draft| which == "all" || !record::is_ahead(draft)).collect();
         self.name_start(&mut drafts);
         let start = drafts.iter().find_map(|draft| draft.about.start.clone());
         let bed = drafts.iter().find_map(|draft| draft.about.bed.clone());
@@ -112,11 +110,7 @@ impl App {
         if text.is_empty() {
             return;
         }
-        let about = if bed.is_empty() {
-            About::default()
-        } else {
-            About::bed(bed)
-        };
+        let about = if bed.is_empty() { About::default() } else { About::bed(bed) };
         self.write_of("note", about, Some(("text", text.into())));
         if self.faults.is_empty() {
             self.form.set("note", "");
@@ -230,10 +224,8 @@ impl App {
             match draft.stamp(id, moment) {
                 Ok(entry) => entries.push(entry),
                 Err(faults) => {
-                    self.faults = faults
-                        .iter()
-                        .map(|fault| page_fault(fault.field, &fault.why))
-                        .collect();
+                    self.faults =
+                        faults.iter().map(|fault| page_fault(fault.field, &fault.why)).collect();
                     self.form.submit();
                     return false;
                 }
@@ -244,11 +236,8 @@ impl App {
         }
         let drafts: Vec<Draft> = drafts.into_iter().map(|(draft, _)| draft).collect();
         let words = words.map_or_else(|| record::done(&drafts, &self.garden), str::to_owned);
-        self.said = Some(if self.is_demo {
-            format!("{words} (invented garden: not kept)")
-        } else {
-            words
-        });
+        self.said =
+            Some(if self.is_demo { format!("{words} (invented garden: not kept)") } else { words });
         true
     }
 

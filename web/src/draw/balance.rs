@@ -44,11 +44,8 @@ pub fn balance(show: &Curve<'_>) -> Markup {
     (low, high) = (low - room, high + room);
     let x = |date: NaiveDate| ((date - first.0).num_days() as f64 / days).clamp(0.0, 1.0) * WIDE;
     let y = |n: f64| TOP + (high - n) / (high - low) * (HIGH - TOP - BOTTOM);
-    let line: Vec<String> = show
-        .points
-        .iter()
-        .map(|point| format!("{} {}", px(x(point.0)), px(y(point.1))))
-        .collect();
+    let line: Vec<String> =
+        show.points.iter().map(|point| format!("{} {}", px(x(point.0)), px(y(point.1)))).collect();
     let safe = show.safe_from.filter(|from| *from < last.0).map(x);
     let today = x(show.today);
     let nearly_right = |at: f64| WIDE - 70.0 < at;

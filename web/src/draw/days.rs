@@ -35,10 +35,7 @@ pub fn days(today: NaiveDate, rows: &[Row<'_>], words: &str) -> Markup {
         .map(|date| (date - today).num_days() + 4);
     // Days, or weeks where days would run together, or four weeks.
     let span = ends.max().unwrap_or(0).clamp(14, 28 * (PEGS - 1));
-    let each = [1, 7, 28]
-        .into_iter()
-        .find(|each| span <= each * (PEGS - 1))
-        .unwrap_or(28);
+    let each = [1, 7, 28].into_iter().find(|each| span <= each * (PEGS - 1)).unwrap_or(28);
     // The last one no earlier than the last day, so that the peg of a safe day is there to stand.
     let pegs = ((span + each - 1) / each + 1).clamp(2, PEGS);
     let apart = WIDE / pegs as f64;

@@ -67,20 +67,10 @@ impl Scale {
     /// The scale of this bed's drawing.
     pub fn of(bed: &Bed) -> Self {
         let (length, width) = (bed.length().metres(), bed.width().metres());
-        let pitch = bed
-            .drip()
-            .map_or(0.15, |drip| drip.emitter_spacing().metres());
+        let pitch = bed.drip().map_or(0.15, |drip| drip.emitter_spacing().metres());
         // Long beds keep at least 24 px a site, so that a thumb can still tell them apart.
-        let along = if length > SCROLLS_FROM {
-            (24.0 / pitch).min(240.0)
-        } else {
-            PHONE / length
-        };
-        Self {
-            length,
-            width,
-            along,
-        }
+        let along = if length > SCROLLS_FROM { (24.0 / pitch).min(240.0) } else { PHONE / length };
+        Self { length, width, along }
     }
 
     fn scrolls(&self) -> bool {
@@ -190,10 +180,7 @@ fn key(crops: &[In]) -> Markup {
 /// The numbers under the holes of the first line; every second or fifth where they would run together
 /// or be more than a phone draws at once.
 fn hole_numbers(drip: &Drip, apart: f64, x: &dyn Fn(f64) -> f64, level: f64) -> Markup {
-    let holes = drip
-        .lines()
-        .first()
-        .map_or(0, |line| drip.emitters(line).count());
+    let holes = drip.lines().first().map_or(0, |line| drip.emitters(line).count());
     let every = if apart >= 18.0 && holes <= 48 {
         1
     } else if apart >= 9.0 {
@@ -248,11 +235,8 @@ fn outlines(scales: &Scale, stakes: &[Stake], half: f64, form: usize) -> String 
 /// Half the width of a stake: as large as reads well, smaller where plants stand close.
 fn stake_size(show: &Plan<'_>, scale: f64) -> f64 {
     let mut nearest = f64::MAX;
-    let stakes: Vec<Stake> = show
-        .proposed
-        .iter()
-        .flat_map(|crop| crop.stakes.iter().copied())
-        .collect();
+    let stakes: Vec<Stake> =
+        show.proposed.iter().flat_map(|crop| crop.stakes.iter().copied()).collect();
     for (index, one) in stakes.iter().enumerate() {
         // Sorted by place within each crop: the next few hold the nearest neighbour along the line.
         for other in stakes.iter().skip(index + 1).take(40) {
@@ -264,22 +248,15 @@ fn stake_size(show: &Plan<'_>, scale: f64) -> f64 {
 
 /// The heads of stakes, so that crops are told apart without colour: flat, gabled, notched, slanted.
 /// Each is the height of its left end, its middle and its right end over the flat one, in half widths.
-const HEADS: [[f64; 3]; 4] = [
-    [0.0, 0.0, 0.0],
-    [-0.6, 1.2, -0.6],
-    [0.8, -0.8, 0.8],
-    [1.2, 0.2, -0.8],
-];
+const HEADS: [[f64; 3]; 4] =
+    [[0.0, 0.0, 0.0], [-0.6, 1.2, -0.6], [0.8, -0.8, 0.8], [1.2, 0.2, -0.8]];
 
 /// A stake as seen from the side, its point in the soil at (x, y).
 fn outline(x: f64, y: f64, half: f64, form: usize) -> String {
     let (top, shoulder) = (y - half * 2.6, y - half * 0.4);
     let point = y + half * 1.3;
-    let [left, middle, right] = HEADS
-        .get(form % HEADS.len())
-        .copied()
-        .unwrap_or_default()
-        .map(|over| top - over * half);
+    let [left, middle, right] =
+        HEADS.get(form % HEADS.len()).copied().unwrap_or_default().map(|over| top - over * half);
     format!(
         "M{} {}L{} {}L{} {}V{}L{} {}L{} {}Z",
         px(x - half),

@@ -20,10 +20,7 @@ pub fn year(year: &Year, system: System) -> Markup {
     let celsius = |temperature: Temperature| temperature.value - 273.15;
     let lows = year.days.iter().map(|day| celsius(day.low));
     let highs = year.days.iter().map(|day| celsius(day.high));
-    let (bottom, top) = (
-        lows.fold(0.0, f64::min) - 2.0,
-        highs.fold(10.0, f64::max) + 2.0,
-    );
+    let (bottom, top) = (lows.fold(0.0, f64::min) - 2.0, highs.fold(10.0, f64::max) + 2.0);
     let x = |day: f64| (day / DAYS - (day / DAYS).floor()) * WIDE;
     let y = |degrees: f64| TOP + (top - degrees) / (top - bottom) * (HIGH - TOP - BOTTOM);
     let line = |of: &dyn Fn(&UsualDay) -> Temperature| {
@@ -56,10 +53,7 @@ pub fn year(year: &Year, system: System) -> Markup {
             .collect();
         format!("{there}L{}Z", points.join("L"))
     };
-    let warmest = year
-        .days
-        .iter()
-        .max_by(|one, other| one.soil.value.total_cmp(&other.soil.value));
+    let warmest = year.days.iter().max_by(|one, other| one.soil.value.total_cmp(&other.soil.value));
     let words = year.words.join(" ");
     html! {
         svg.year xmlns="http://www.w3.org/2000/svg" viewBox=(format!("0 0 {} {}", px(WIDE), px(HIGH))) role="img" aria-label=(words) {
@@ -90,18 +84,11 @@ pub fn year(year: &Year, system: System) -> Markup {
 
 /// Where each quarter begins.
 fn month_start(quarter: usize) -> f64 {
-    let day = [1.0, 91.0, 182.0, 274.0]
-        .get(quarter)
-        .copied()
-        .unwrap_or(1.0);
+    let day = [1.0, 91.0, 182.0, 274.0].get(quarter).copied().unwrap_or(1.0);
     day / DAYS * WIDE
 }
 
 /// A stretch that may run over the year's end, as one or two pieces.
 fn pieces(from: f64, to: f64) -> Vec<(f64, f64)> {
-    if from <= to {
-        vec![(from, to)]
-    } else {
-        vec![(0.0, to), (from, WIDE)]
-    }
+    if from <= to { vec![(from, to)] } else { vec![(0.0, to), (from, WIDE)] }
 }

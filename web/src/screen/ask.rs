@@ -172,12 +172,7 @@ const SHOWN: usize = 3;
 
 /// What must be decided today; nothing where nothing is known yet.
 fn due(app: &App) -> Markup {
-    let Some(Answer {
-        of: Of::Today(found),
-        telling,
-        ..
-    }) = app.answer()
-    else {
+    let Some(Answer { of: Of::Today(found), telling, .. }) = app.answer() else {
         return html! {};
     };
     if app.is_empty() {
@@ -236,18 +231,10 @@ fn leads_to(due: &Due) -> Route {
         (Topic::Today, Some(start), _) => Route::Start(start.clone()),
         (Topic::Today, None, Some(bed)) => Route::Bed(bed.clone()),
         (Topic::Today, None, None) => Route::Entry(due.note.clone().unwrap_or_default()),
-        (_, Some(start), _) => Route::OfStart {
-            topic,
-            start: start.clone(),
-        },
+        (_, Some(start), _) => Route::OfStart { topic, start: start.clone() },
         (_, None, bed) => Route::Question {
             topic,
-            bed: due
-                .planting
-                .as_ref()
-                .or(bed.as_ref())
-                .filter(|_| !asks_no_bed)
-                .cloned(),
+            bed: due.planting.as_ref().or(bed.as_ref()).filter(|_| !asks_no_bed).cloned(),
         },
     }
 }

@@ -107,12 +107,7 @@ fn reading(app: &App, id: &str) -> Markup {
             app.form(),
             app.faults(),
             app.system(),
-            &Field {
-                name,
-                label,
-                example,
-                ..Field::default()
-            },
+            &Field { name, label, example, ..Field::default() },
         )
     };
     let action = format!("reading:{id}");
@@ -140,21 +135,11 @@ fn reading(app: &App, id: &str) -> Markup {
 /// "14 cabbage, 15 in between".
 fn planting_words(planting: &garden::Planting) -> String {
     let crop = catalogue::crop(&planting.crop).map_or(planting.crop.as_str(), |crop| crop.name());
-    let count = planting
-        .left
-        .or(planting.count)
-        .map(|count| format!("{count} "))
-        .unwrap_or_default();
-    let variety = planting
-        .variety
-        .as_deref()
-        .map(|name| format!(" ({name})"))
-        .unwrap_or_default();
-    let spacing = planting
-        .spacing
-        .as_deref()
-        .map(|space| format!(", {space} between"))
-        .unwrap_or_default();
+    let count =
+        planting.left.or(planting.count).map(|count| format!("{count} ")).unwrap_or_default();
+    let variety = planting.variety.as_deref().map(|name| format!(" ({name})")).unwrap_or_default();
+    let spacing =
+        planting.spacing.as_deref().map(|space| format!(", {space} between")).unwrap_or_default();
     format!("{count}{}{variety}{spacing}", telling::small(crop))
 }
 
@@ -171,28 +156,18 @@ fn places(planting: &garden::Planting) -> String {
 
 /// What is in the bed, as the plan draws it.
 pub fn already(app: &App, id: &str, shape: &Bed) -> Vec<In> {
-    let plantings = app
-        .garden()
-        .bed(id)
-        .map(|bed| bed.plantings.as_slice())
-        .unwrap_or_default();
+    let plantings = app.garden().bed(id).map(|bed| bed.plantings.as_slice()).unwrap_or_default();
     plantings
         .iter()
         .filter_map(|planting| {
             let spots = layout::spots(shape, planting.at.as_ref()?);
             let stakes = spots
                 .into_iter()
-                .map(|(along, across)| Stake {
-                    along: along.metres(),
-                    across: across.metres(),
-                })
+                .map(|(along, across)| Stake { along: along.metres(), across: across.metres() })
                 .collect();
             let name =
                 catalogue::crop(&planting.crop).map_or(planting.crop.as_str(), |crop| crop.name());
-            Some(In {
-                stakes,
-                name: telling::small(name),
-            })
+            Some(In { stakes, name: telling::small(name) })
         })
         .collect()
 }

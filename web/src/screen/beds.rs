@@ -41,11 +41,7 @@ pub fn screen(app: &App) -> Markup {
 
 /// The form for a new bed, or for one that changes.
 pub fn form(app: &App, id: Option<&str>) -> Markup {
-    let title = if id.is_some() {
-        "Change this bed"
-    } else {
-        "Lay out a bed"
-    };
+    let title = if id.is_some() { "Change this bed" } else { "Lay out a bed" };
     let action = format!("save-bed:{}", id.unwrap_or_default());
     page(
         title,

@@ -80,22 +80,10 @@ fn set_aside(app: &App) -> Markup {
     let unread: Vec<(String, String)> = journal
         .unread()
         .map(|(_, text, why)| (why.to_string(), text.to_owned()))
-        .chain(
-            journal
-                .strays()
-                .map(|stray| (stray.why().to_string(), stray.text.clone())),
-        )
-        .chain(
-            journal
-                .twins()
-                .filter(|twin| !twin.same_meaning)
-                .map(|twin| {
-                    (
-                        "another text of the same entry counts".to_owned(),
-                        twin.set_aside.to_owned(),
-                    )
-                }),
-        )
+        .chain(journal.strays().map(|stray| (stray.why().to_string(), stray.text.clone())))
+        .chain(journal.twins().filter(|twin| !twin.same_meaning).map(|twin| {
+            ("another text of the same entry counts".to_owned(), twin.set_aside.to_owned())
+        }))
         .collect();
     html! {
         @if !unread.is_empty() {
@@ -161,17 +149,10 @@ pub fn entry(app: &App, id: &str) -> Markup {
 /// The lines a copy adds to the phone's storage.
 pub fn lines_to_add(own: &Journal, other: &Journal) -> Vec<(String, String)> {
     let adds = own.adds(other);
-    let held = adds
-        .new
-        .iter()
-        .chain(&adds.twins)
-        .filter_map(|id| Some((*id, other.get(*id)?)));
+    let held = adds.new.iter().chain(&adds.twins).filter_map(|id| Some((*id, other.get(*id)?)));
     let entries = held.flat_map(|(id, held)| {
         held.texts().enumerate().filter_map(move |(at, text)| {
-            if own
-                .get(id)
-                .is_some_and(|own| own.texts().any(|known| known == text))
-            {
+            if own.get(id).is_some_and(|own| own.texts().any(|known| known == text)) {
                 return None;
             }
             let [first, second] = line::keys(id, text);
@@ -180,9 +161,6 @@ pub fn lines_to_add(own: &Journal, other: &Journal) -> Vec<(String, String)> {
         })
     });
     let known: Vec<_> = own.strays().collect();
-    let strays = other
-        .strays()
-        .filter(|stray| !known.contains(stray))
-        .map(line::stray_line);
+    let strays = other.strays().filter(|stray| !known.contains(stray)).map(line::stray_line);
     entries.chain(strays).collect()
 }

@@ -29,10 +29,7 @@ pub(super) fn beds(app: &App, found: &Answer) -> Markup {
     let mut rows: Vec<&AtBed> = Vec::new();
     for rank in 1..=found.beds.len() {
         rows.extend(
-            found
-                .beds
-                .iter()
-                .filter(|bed| bed.cover_as.is_some_and(|at| at as usize == rank)),
+            found.beds.iter().filter(|bed| bed.cover_as.is_some_and(|at| at as usize == rank)),
         );
     }
     let others = |safe: bool| {
@@ -74,12 +71,8 @@ pub(super) fn link() -> Markup {
 }
 
 /// What the cold did, a tap each.
-const HARM: [(&str, &str); 4] = [
-    ("none", "Fine"),
-    ("some", "Some leaves"),
-    ("most", "Most of it"),
-    ("all", "All of it"),
-];
+const HARM: [(&str, &str); 4] =
+    [("none", "Fine"), ("some", "Some leaves"), ("most", "Most of it"), ("all", "All of it")];
 
 /// The screen: one line as one says it, the round, the morning after.
 pub fn thermometers(app: &App) -> Markup {

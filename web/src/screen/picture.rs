@@ -36,25 +36,15 @@ pub(super) fn of(app: &App, answer: &Answer) -> Markup {
         .enumerate()
         .map(|(crop, name)| {
             let set = layout.sites().iter().filter(|site| site.set == Some(crop));
-            In {
-                stakes: set.map(stake).collect(),
-                name: telling::small(name),
-            }
+            In { stakes: set.map(stake).collect(), name: telling::small(name) }
         })
         .collect();
-    let already = id
-        .map(|id| super::bed::already(app, &id, &bed))
-        .unwrap_or_default();
+    let already = id.map(|id| super::bed::already(app, &id, &bed)).unwrap_or_default();
     let judged = app.judged();
     let too_near = judged.as_ref().map(|judged| joined(&layout, judged));
     let words = judged.as_ref().map_or(words, |judged| &judged.set);
-    let show = Plan {
-        bed: &bed,
-        proposed: &proposed,
-        already: &already,
-        system: app.system(),
-        words,
-    };
+    let show =
+        Plan { bed: &bed, proposed: &proposed, already: &already, system: app.system(), words };
     html! {
         (touched(&show, Some("hand-touch"), &too_near.unwrap_or_default()))
         (plan_words(&bed))
@@ -64,10 +54,7 @@ pub(super) fn of(app: &App, answer: &Answer) -> Markup {
 }
 
 fn stake(site: &Site) -> Stake {
-    Stake {
-        along: site.along.metres(),
-        across: site.across.metres(),
-    }
+    Stake { along: site.along.metres(), across: site.across.metres() }
 }
 
 /// The pairs that the drawing joins; what is too near to something else stands alone.
@@ -112,9 +99,7 @@ fn by_list(app: &App, layout: &ByHand) -> Markup {
     let crops = layout.crops();
     let mut lines: Vec<&Site> = layout.sites().iter().collect();
     lines.dedup_by_key(|site| site.across);
-    let across = line
-        .and_then(|line| lines.get(line))
-        .map(|site| site.across);
+    let across = line.and_then(|line| lines.get(line)).map(|site| site.across);
     let of_line = layout.sites().iter().enumerate();
     let of_line = of_line.filter(|(_, site)| Some(site.across) == across);
     html! {

@@ -66,10 +66,7 @@ fn bed_name(app: &App) -> String {
         return app.start(start).map(trays::name).unwrap_or_default();
     }
     let id = app.form().text("bed");
-    app.garden()
-        .bed(id)
-        .map(|bed| bed.name.clone())
-        .unwrap_or_default()
+    app.garden().bed(id).map(|bed| bed.name.clone()).unwrap_or_default()
 }
 
 // ---- The answer ----
@@ -125,16 +122,9 @@ pub(super) fn sources(answer: &Answer) -> Markup {
 /// The one action: it says what it writes. What may be noted for later is below it, one by one or all.
 fn write(app: &App) -> Markup {
     let next = &app.next();
-    let now: Vec<Draft> = next
-        .iter()
-        .filter(|draft| !record::is_ahead(draft))
-        .cloned()
-        .collect();
-    let later: Vec<(usize, &Draft)> = next
-        .iter()
-        .enumerate()
-        .filter(|(_, draft)| record::is_ahead(draft))
-        .collect();
+    let now: Vec<Draft> = next.iter().filter(|draft| !record::is_ahead(draft)).cloned().collect();
+    let later: Vec<(usize, &Draft)> =
+        next.iter().enumerate().filter(|(_, draft)| record::is_ahead(draft)).collect();
     html! {
         @if !next.is_empty() {
             form id="write" data-action="write" novalidate {
@@ -222,9 +212,5 @@ fn figures(app: &App, answer: &Answer) -> Markup {
 
 /// Where a question about this bed is asked.
 pub fn about_bed(topic: &str, bed: &str) -> String {
-    Route::Question {
-        topic: topic.to_owned(),
-        bed: Some(bed.to_owned()),
-    }
-    .address()
+    Route::Question { topic: topic.to_owned(), bed: Some(bed.to_owned()) }.address()
 }

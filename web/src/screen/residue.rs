@@ -28,11 +28,7 @@ pub fn pegs(app: &App, found: &residue::Answer) -> Markup {
     }
     rows.push(row("By waiting alone", found.plant_from));
     // Where both rows say the same, one is enough.
-    if found
-        .way_round
-        .as_ref()
-        .is_some_and(|way| way.plant_from == found.plant_from)
-    {
+    if found.way_round.as_ref().is_some_and(|way| way.plant_from == found.plant_from) {
         rows.truncate(1);
     }
     days(app.now().today(), &rows, &found.days_told)
@@ -43,11 +39,8 @@ pub fn more(app: &App, answer: &Answer) -> Markup {
     let Of::ResidueWait(found) = &answer.of else {
         return html! {};
     };
-    let points: Vec<_> = found
-        .curve
-        .iter()
-        .map(|point| (point.date, point.mineral_n_g_per_m2))
-        .collect();
+    let points: Vec<_> =
+        found.curve.iter().map(|point| (point.date, point.mineral_n_g_per_m2)).collect();
     html! {
         @if !found.parts.is_empty() {
             h2 { "Side by side" }
@@ -118,18 +111,13 @@ fn asked(app: &App, bed: &str) -> Option<Answer> {
 /// A look, in a few taps.
 fn look(app: &App, bed: &str, parts: &[&str]) -> Markup {
     let action = format!("look:{bed}");
-    let steps: Vec<(&str, String)> = Left::STEPS
-        .iter()
-        .map(|(word, seen, _)| (*word, format!("{word}: {seen}")))
-        .collect();
+    let steps: Vec<(&str, String)> =
+        Left::STEPS.iter().map(|(word, seen, _)| (*word, format!("{word}: {seen}"))).collect();
     let mut left: Vec<(&str, &str)> = vec![("", "not looked at")];
     left.extend(steps.iter().map(|(word, told)| (*word, told.as_str())));
     let of_parts: Vec<(&str, &str)> = parts.iter().map(|part| (*part, *part)).collect();
     let one = |field_of: &Field<'_>| field(app.form(), app.faults(), app.system(), field_of);
-    let faulty = app
-        .faults()
-        .iter()
-        .any(|fault| fault.field.starts_with("look."));
+    let faulty = app.faults().iter().any(|fault| fault.field.starts_with("look."));
     html! {
         details id="look" open[app.form().is_submitted() && faulty] {
             summary { "I looked: how much is left?" }

@@ -12,10 +12,8 @@ use crate::{
 };
 
 /// The units one can choose from.
-pub const UNITS: [(&str, &str); 2] = [
-    ("us", "inches, feet, °F, gallons"),
-    ("metric", "centimetres, metres, °C, litres"),
-];
+pub const UNITS: [(&str, &str); 2] =
+    [("us", "inches, feet, °F, gallons"), ("metric", "centimetres, metres, °C, litres")];
 
 /// The screen.
 pub fn screen(app: &App) -> Markup {

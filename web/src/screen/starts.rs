@@ -19,12 +19,7 @@ use crate::{
 /// The list.
 pub fn screen(app: &App) -> Markup {
     let trays = trays::trays(&app.trays_today());
-    let used_up: Vec<_> = app
-        .garden()
-        .starts
-        .iter()
-        .filter(|start| !start.is_growing())
-        .collect();
+    let used_up: Vec<_> = app.garden().starts.iter().filter(|start| !start.is_growing()).collect();
     page(
         "Starts",
         &app.day_words(),
@@ -77,16 +72,11 @@ fn done_today(id: &str) -> Markup {
 /// One tray.
 pub fn one(app: &App, id: &str) -> Markup {
     let asking = app.trays_today();
-    let Some(tray) = app
-        .start(id)
-        .and_then(|start| trays::tray(start.id, &asking))
-    else {
+    let Some(tray) = app.start(id).and_then(|start| trays::tray(start.id, &asking)) else {
         return screen(app);
     };
     let start = tray.start;
-    let answer = app
-        .asked("start-age", &[("tray", id)])
-        .filter(|_| start.is_growing());
+    let answer = app.asked("start-age", &[("tray", id)]).filter(|_| start.is_growing());
     page(
         &tray.name,
         "",
@@ -123,10 +113,7 @@ pub fn one(app: &App, id: &str) -> Markup {
 
 /// How far it is used to outdoors, and today's tap.
 fn outdoors(app: &App, tray: &TrayNow<'_>, id: &str) -> Markup {
-    let plan = Route::OfStart {
-        topic: "hardening-plan".to_owned(),
-        start: id.to_owned(),
-    };
+    let plan = Route::OfStart { topic: "hardening-plan".to_owned(), start: id.to_owned() };
     html! {
         h2 { "Getting used to outdoors" }
         @match &tray.outdoors {
@@ -151,10 +138,7 @@ fn outdoors(app: &App, tray: &TrayNow<'_>, id: &str) -> Markup {
 }
 
 fn planted(id: &str) -> Markup {
-    let fits = Route::OfStart {
-        topic: "plants-per-bed".to_owned(),
-        start: id.to_owned(),
-    };
+    let fits = Route::OfStart { topic: "plants-per-bed".to_owned(), start: id.to_owned() };
     html! {
         h2 { "Into a bed" }
         a.act.quiet href=(fits.address()) { "Where do they fit?" }
@@ -202,12 +186,10 @@ fn forms(app: &App, id: &str) -> Markup {
 /// A folded form of a tray's page.
 fn written(app: &App, id: &str, done: &str, title: &str, button: &str, fields: &Markup) -> Markup {
     let action = format!("tray:{done}:{id}");
-    let faulty = app.faults().iter().any(|fault| {
-        fault
-            .field
-            .strip_prefix(done)
-            .is_some_and(|rest| rest.starts_with('.'))
-    });
+    let faulty = app
+        .faults()
+        .iter()
+        .any(|fault| fault.field.strip_prefix(done).is_some_and(|rest| rest.starts_with('.')));
     html! {
         details open[faulty] {
             summary { (title) }
@@ -221,13 +203,7 @@ fn written(app: &App, id: &str, done: &str, title: &str, button: &str, fields: &
 }
 
 fn one_field(app: &App, name: &str, label: &str, example: &str, kind: Kind<'_>) -> Markup {
-    let asked = Field {
-        name,
-        label,
-        example,
-        kind,
-        ..Field::default()
-    };
+    let asked = Field { name, label, example, kind, ..Field::default() };
     field(app.form(), app.faults(), app.system(), &asked)
 }
 

@@ -15,11 +15,8 @@ impl Walk {
     /// Opened without a record at this local time, as in `2026-11-25T08:00:00`.
     pub(crate) fn at(local: &str) -> Self {
         let local = local.parse().unwrap();
-        let mut walk = Self {
-            app: App::new(Store::memory(), now(local)),
-            local,
-            page: String::new(),
-        };
+        let mut walk =
+            Self { app: App::new(Store::memory(), now(local)), local, page: String::new() };
         walk.go("#/");
         walk
     }

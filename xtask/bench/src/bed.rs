@@ -258,18 +258,11 @@ impl FromStr for Bed {
 
     fn from_str(text: &str) -> Result<Self, String> {
         let bad = |what: &str| format!("{what} can't be read in: {text}");
-        let length = |part: &str| {
-            part.parse::<i64>()
-                .map(|tenths| tenths * TENTH)
-                .map_err(|_| bad(part))
-        };
+        let length =
+            |part: &str| part.parse::<i64>().map(|tenths| tenths * TENTH).map_err(|_| bad(part));
         let count = |part: &str| part.parse::<u32>().map_err(|_| bad(part));
         let maybe = |part: &str| {
-            if part == "-" {
-                Ok(None)
-            } else {
-                length(part).map(Some)
-            }
+            if part == "-" { Ok(None) } else { length(part).map(Some) }
         };
         let (asked, best) = text.split_once(" = ").ok_or_else(|| bad("The best"))?;
         let asked: Vec<&str> = asked.split(' ').collect();
@@ -292,10 +285,7 @@ impl FromStr for Bed {
         let lines = if lines.contains(':') {
             let each = parts(lines, '/').map(|line| {
                 let (across, first) = line.split_once(':').ok_or_else(|| bad(line))?;
-                Ok(Line {
-                    across: length(across)?,
-                    first_emitter: length(first)?,
-                })
+                Ok(Line { across: length(across)?, first_emitter: length(first)? })
             });
             Err(each.collect::<Result<Vec<_>, String>>()?)
         } else {
@@ -306,19 +296,12 @@ impl FromStr for Bed {
                 Some((spacing, on_hand)) => (spacing, Some(count(on_hand)?)),
                 None => (crop, None),
             };
-            Ok(Crop {
-                spacing: length(spacing)?,
-                on_hand,
-            })
+            Ok(Crop { spacing: length(spacing)?, on_hand })
         });
         let standing = parts(standing, ',').map(|plant| {
             let mut three = plant.split(':').map(length);
             let mut next = || three.next().unwrap_or_else(|| Err(bad(plant)));
-            Ok(Standing {
-                along: next()?,
-                across: next()?,
-                spacing: next()?,
-            })
+            Ok(Standing { along: next()?, across: next()?, spacing: next()? })
         });
         Ok(Self {
             length: length(long)?,
@@ -358,9 +341,8 @@ mod tests {
 
     #[test]
     fn a_question_says_what_the_line_says() {
-        let bed: Bed = "24384 12192 4 3048 - 2286 - 762 in-order 4572x14,2000 - = -"
-            .parse()
-            .unwrap();
+        let bed: Bed =
+            "24384 12192 4 3048 - 2286 - 762 in-order 4572x14,2000 - = -".parse().unwrap();
         let question = bed.question();
         assert_eq!(question["bed"]["length"], "243.84 cm");
         assert_eq!(question["bed"]["drip"]["lines"], 4);

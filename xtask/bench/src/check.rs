@@ -28,19 +28,13 @@ impl Found {
     /// # Errors
     /// What is wrong with it.
     pub fn checked(bed: &Bed, answer: &Value) -> Result<Self, String> {
-        let member = |name: &str| {
-            answer
-                .get(name)
-                .ok_or_else(|| format!("no {name}: {answer}"))
-        };
+        let member = |name: &str| answer.get(name).ok_or_else(|| format!("no {name}: {answer}"));
         let counts = member("counts")?.as_array().into_iter().flatten();
         let counts: Vec<u32> = counts
             .map(|count| count.as_u64().and_then(|count| u32::try_from(count).ok()))
             .collect::<Option<_>>()
             .ok_or_else(|| "the counts are no numbers".to_owned())?;
-        let proved = member("proved")?
-            .as_bool()
-            .ok_or("proved is no yes or no")?;
+        let proved = member("proved")?.as_bool().ok_or("proved is no yes or no")?;
         let bound = member("bound")?
             .as_u64()
             .and_then(|bound| u32::try_from(bound).ok())
@@ -52,18 +46,12 @@ impl Found {
         for plant in plants {
             let place = |name: &str| {
                 let metres = plant.get(name).and_then(Value::as_f64).unwrap_or(f64::NAN);
-                #[expect(
-                    clippy::cast_possible_truncation,
-                    reason = "no bed is 9 billion km long"
-                )]
+                #[expect(clippy::cast_possible_truncation, reason = "no bed is 9 billion km long")]
                 let micrometres = (metres * 1e6).round() as i64;
                 micrometres
             };
             let (along, across) = (place("along_m"), place("across_m"));
-            let crop = plant
-                .get("crop")
-                .and_then(Value::as_str)
-                .unwrap_or_default();
+            let crop = plant.get("crop").and_then(Value::as_str).unwrap_or_default();
             let crop = (0..bed.crops.len()).find(|&at| Bed::name(at) == crop);
             let at = model.choices.iter().position(|choice| {
                 Some(choice.crop) == crop
@@ -91,11 +79,7 @@ impl Found {
         if too_many || tally != counts {
             return Err(format!("counts {counts:?}, but {tally:?} are placed"));
         }
-        Ok(Self {
-            counts,
-            proved,
-            bound,
-        })
+        Ok(Self { counts, proved, bound })
     }
 
     /// How far this stays behind the best that is known, by the bed's aim.
@@ -120,9 +104,7 @@ mod tests {
     use serde_json::json;
 
     fn bed() -> Bed {
-        "9144 3048 1 - - 3048 - 0 in-order 6096x2 - = 2"
-            .parse()
-            .unwrap()
+        "9144 3048 1 - - 3048 - 0 in-order 6096x2 - = 2".parse().unwrap()
     }
 
     fn answer(along: [f64; 2], count: u32) -> Value {
@@ -142,11 +124,7 @@ mod tests {
 
     #[test]
     fn counts_compare_by_the_first_crop_that_differs_or_by_the_total() {
-        let found = Found {
-            counts: vec![12, 5],
-            proved: false,
-            bound: 20,
-        };
+        let found = Found { counts: vec![12, 5], proved: false, bound: 20 };
         assert_eq!(found.gap(Aim::InOrder, &[12, 7]), Gap(2));
         assert_eq!(found.gap(Aim::InOrder, &[11, 9]), Gap(-1));
         assert_eq!(found.gap(Aim::Most, &[18]), Gap(1));

@@ -34,18 +34,12 @@ impl Bits {
     }
 
     fn shared(&self, other: &Self) -> u32 {
-        self.0
-            .iter()
-            .zip(&other.0)
-            .map(|(one, other)| (one & other).count_ones())
-            .sum()
+        self.0.iter().zip(&other.0).map(|(one, other)| (one & other).count_ones()).sum()
     }
 
     fn members(&self) -> impl Iterator<Item = usize> + '_ {
         self.0.iter().enumerate().flat_map(|(at, &word)| {
-            (0..64)
-                .filter(move |bit| word >> bit & 1 == 1)
-                .map(move |bit| at * 64 + bit)
+            (0..64).filter(move |bit| word >> bit & 1 == 1).map(move |bit| at * 64 + bit)
         })
     }
 }
@@ -91,10 +85,7 @@ impl Cliques {
                 let clique = grow(first, second, &around, &near);
                 for (place, &one) in clique.iter().enumerate() {
                     if let Some(bits) = open.get_mut(one) {
-                        clique
-                            .iter()
-                            .skip(place + 1)
-                            .for_each(|&other| bits.clear(other));
+                        clique.iter().skip(place + 1).for_each(|&other| bits.clear(other));
                     }
                 }
                 cliques.push(clique);
@@ -107,10 +98,7 @@ impl Cliques {
 /// The set of both, with as many more of the first one's surroundings as can be had greedily.
 fn grow(first: usize, second: usize, around: &[usize], near: &[Bits]) -> Vec<usize> {
     let mut clique = vec![first, second];
-    let mut left = around
-        .binary_search(&second)
-        .ok()
-        .and_then(|place| near.get(place).cloned());
+    let mut left = around.binary_search(&second).ok().and_then(|place| near.get(place).cloned());
     while let Some(candidates) = &mut left {
         let best = candidates
             .members()
@@ -149,10 +137,7 @@ mod tests {
             }
             for one in 0..size {
                 for &other in &model.excludes[one] {
-                    assert!(
-                        sets.iter()
-                            .any(|set| set.contains(&one) && set.contains(&other))
-                    );
+                    assert!(sets.iter().any(|set| set.contains(&one) && set.contains(&other)));
                 }
             }
         }

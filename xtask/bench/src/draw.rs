@@ -33,11 +33,8 @@ pub fn draw(seed: u64, several: bool) -> Option<(Bed, Model)> {
         let drawn = rng.i64(from..=to);
         if inches { drawn } else { drawn * 5 / 2 }
     };
-    let (long, wide) = if several {
-        (length(48, 192), length(30, 60))
-    } else {
-        (length(36, 480), length(18, 60))
-    };
+    let (long, wide) =
+        if several { (length(48, 192), length(30, 60)) } else { (length(36, 480), length(18, 60)) };
     let pitch = length(5, if several { 10 } else { 16 });
     let margin = length(0, 6);
     let (gap, first_line) = (length(5, 16), length(2, 8));
@@ -81,11 +78,7 @@ pub fn draw(seed: u64, several: bool) -> Option<(Bed, Model)> {
         bed.first_emitter = Some(first_emitter.min(long) * step);
     }
 
-    let crops = if several {
-        rng.usize(2..=MOST_CROPS)
-    } else {
-        1
-    };
+    let crops = if several { rng.usize(2..=MOST_CROPS) } else { 1 };
     spacings.truncate(crops);
     if rng.u8(0..4) > 0 {
         // Most gardeners think of the large ones first and tuck the small ones in.
@@ -96,10 +89,8 @@ pub fn draw(seed: u64, several: bool) -> Option<(Bed, Model)> {
         let half = (long * wide / (2 * spacing * spacing)).clamp(1, 60);
         let some = u32::try_from(rng.i64(1..=half)).ok()?;
         let all = at + 1 == crops || rng.u8(0..8) == 0;
-        bed.crops.push(Crop {
-            spacing: spacing * step,
-            on_hand: (several && !all).then_some(some),
-        });
+        bed.crops
+            .push(Crop { spacing: spacing * step, on_hand: (several && !all).then_some(some) });
     }
     let limited = bed.crops.iter().filter(|crop| crop.on_hand.is_some());
     if several && limited.count() + 1 >= crops && rng.u8(0..3) == 0 {

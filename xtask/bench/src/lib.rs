@@ -11,10 +11,7 @@
 //! | `cliques` | sets of plants of which at most one can be there |
 //! | `check` | whether an answer breaks a rule, and how it compares with an optimum |
 //! | `draw` | random beds for the recorded optima |
-#![cfg_attr(
-    test,
-    allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing)
-)]
+#![cfg_attr(test, allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing))]
 
 mod bed;
 mod check;

@@ -68,19 +68,12 @@ fn compare() -> Result<(), String> {
             milliseconds(theirs.time),
             theirs.time.as_secs_f64() / time.as_secs_f64(),
         );
-        rows.push(Row {
-            several: bed.crops.len() > 1,
-            ours: time,
-            theirs: theirs.time,
-        });
+        rows.push(Row { several: bed.crops.len() > 1, ours: time, theirs: theirs.time });
     }
     for (name, several) in [("one crop", false), ("several crops", true)] {
         let of = |time: &dyn Fn(&Row) -> Duration| {
-            let mut times: Vec<_> = rows
-                .iter()
-                .filter(|row| row.several == several)
-                .map(time)
-                .collect();
+            let mut times: Vec<_> =
+                rows.iter().filter(|row| row.several == several).map(time).collect();
             times.sort_unstable();
             times
         };
@@ -120,10 +113,7 @@ fn asked(bed: &Bed) -> Result<(Found, Duration), String> {
 }
 
 fn record(single: &str, several: &str, file: &str) -> Result<(), String> {
-    let number = |text: &str| {
-        text.parse::<usize>()
-            .map_err(|_| format!("{text} is no number"))
-    };
+    let number = |text: &str| text.parse::<usize>().map_err(|_| format!("{text} is no number"));
     let mut text = String::from(
         "# Beds drawn at random, and what HiGHS proved to be best on them.\n\
          # Written by `cargo xtask bench --record`; xtask/bench/src/bed.rs says how a line is read.\n",

@@ -40,10 +40,7 @@ pub struct Model {
 /// Every emitter of the bed: from the left end, from the near side.
 fn emitters(bed: &Bed) -> Vec<(i64, i64)> {
     let lines: Vec<(i64, Option<i64>)> = match &bed.lines {
-        Err(each) => each
-            .iter()
-            .map(|line| (line.across, Some(line.first_emitter)))
-            .collect(),
+        Err(each) => each.iter().map(|line| (line.across, Some(line.first_emitter))).collect(),
         Ok(count) => {
             let n = i64::from(*count);
             let across = |k: i64| match (bed.line_spacing, bed.first_line) {
@@ -115,11 +112,7 @@ impl Model {
                     near
                 });
                 if !kept_off {
-                    choices.push(Choice {
-                        crop,
-                        along,
-                        across,
-                    });
+                    choices.push(Choice { crop, along, across });
                 }
             }
         }
@@ -142,12 +135,7 @@ impl Model {
                 *place = list;
             }
         }
-        Self {
-            choices,
-            excludes,
-            sites: usable.len(),
-            doubtful,
-        }
+        Self { choices, excludes, sites: usable.len(), doubtful }
     }
 }
 
@@ -183,9 +171,7 @@ mod tests {
 
     #[test]
     fn unlike_plants_keep_the_mean_of_their_spacings() {
-        let model = Model::of(&bed(
-            "9144 3048 1 - - 3048 - 0 in-order 3048x1,6096x1 - = -",
-        ));
+        let model = Model::of(&bed("9144 3048 1 - - 3048 - 0 in-order 3048x1,6096x1 - = -"));
         assert_eq!((model.sites, model.choices.len()), (3, 6));
         // The wide one in the middle excludes the narrow one on every emitter, the one at the left
         // end leaves the right end free.

@@ -28,11 +28,7 @@ impl Optimum {
 /// The best counts by a bed's aim: one problem in all for `most`, else one for each crop in turn,
 /// with those before it held at their best.
 pub(crate) fn best(bed: &Bed, model: &Model, limit: Duration) -> Result<Optimum, String> {
-    let mut optimum = Optimum {
-        counts: Vec::new(),
-        proved: true,
-        time: Duration::ZERO,
-    };
+    let mut optimum = Optimum { counts: Vec::new(), proved: true, time: Duration::ZERO };
     let crops = bed.crops.len();
     let steps = match bed.aim {
         Aim::Most => crops - 1..crops,
@@ -43,13 +39,7 @@ pub(crate) fn best(bed: &Bed, model: &Model, limit: Duration) -> Result<Optimum,
         let left = limit.saturating_sub(optimum.time);
         // Later crops only matter later; choices are in order of crops.
         let size = model.choices.partition_point(|choice| choice.crop <= last);
-        let step = Step {
-            bed,
-            model,
-            size,
-            fixed: &optimum.counts,
-            start: &chosen,
-        };
+        let step = Step { bed, model, size, fixed: &optimum.counts, start: &chosen };
         let (picked, proved, time) = match step.solve(left)? {
             (Some(picked), proved, time) => (picked, proved, time),
             // Begun anew, from nothing.
@@ -64,15 +54,10 @@ pub(crate) fn best(bed: &Bed, model: &Model, limit: Duration) -> Result<Optimum,
         optimum.proved &= proved;
         let wished = |at: &&usize| {
             bed.aim == Aim::Most
-                || model
-                    .choices
-                    .get(**at)
-                    .is_some_and(|choice| choice.crop == last)
+                || model.choices.get(**at).is_some_and(|choice| choice.crop == last)
         };
         let count = picked.iter().filter(wished).count();
-        optimum
-            .counts
-            .push(u32::try_from(count).unwrap_or(u32::MAX));
+        optimum.counts.push(u32::try_from(count).unwrap_or(u32::MAX));
         if !proved {
             break;
         }
@@ -114,9 +99,7 @@ impl Step<'_> {
             })
             .collect();
         let entries = |picked: &mut dyn Iterator<Item = usize>| {
-            picked
-                .filter_map(|at| columns.get(at).map(|column| (*column, 1.0)))
-                .collect::<Vec<_>>()
+            picked.filter_map(|at| columns.get(at).map(|column| (*column, 1.0))).collect::<Vec<_>>()
         };
         for set in Cliques::cover(self.model, self.size).0 {
             problem.add_row(..=1, entries(&mut set.into_iter()));
@@ -155,9 +138,7 @@ impl Step<'_> {
             solver.set_solution(Some(&from), None, None, None);
         }
         let begin = Instant::now();
-        let solved = solver
-            .try_solve()
-            .map_err(|status| format!("HiGHS failed: {status:?}"))?;
+        let solved = solver.try_solve().map_err(|status| format!("HiGHS failed: {status:?}"))?;
         let time = begin.elapsed();
         let proved = match solved.status() {
             HighsModelStatus::Optimal => true,

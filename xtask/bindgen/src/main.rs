@@ -14,10 +14,7 @@ use anyhow::bail;
 
 fn main() -> anyhow::Result<()> {
     let mut arguments = std::env::args_os().skip(1);
-    let mode = arguments
-        .next()
-        .and_then(|mode| mode.into_string().ok())
-        .unwrap_or_default();
+    let mode = arguments.next().and_then(|mode| mode.into_string().ok()).unwrap_or_default();
     let rest: Vec<OsString> = arguments.collect();
     let own_tool = || std::iter::once(OsString::from(&mode)).chain(rest.iter().cloned());
     match (mode.as_str(), rest.as_slice()) {

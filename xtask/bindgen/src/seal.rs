@@ -42,12 +42,8 @@ fn line(files: &[(String, Vec<u8>)]) -> String {
             format!("sha256-{}", BASE64_STANDARD.encode(digest))
         ]));
     }
-    let version: String = version
-        .finalize()
-        .iter()
-        .take(8)
-        .map(|byte| format!("{byte:02x}"))
-        .collect();
+    let version: String =
+        version.finalize().iter().take(8).map(|byte| format!("{byte:02x}")).collect();
     let files = serde_json::Value::from(kept);
     format!(r#"const SEAL = {{ version: "{version}", files: {files} }};"#)
 }
@@ -75,19 +71,13 @@ mod tests {
     fn the_page_is_kept_under_its_folder_and_the_worker_not_at_all() {
         let line = line(&app("one"));
         assert!(line.contains(r#"["./","sha256-"#), "{line}");
-        assert!(
-            !line.contains("index.html") && !line.contains("sw.js"),
-            "{line}"
-        );
+        assert!(!line.contains("index.html") && !line.contains("sw.js"), "{line}");
     }
 
     /// Source: NIST, FIPS 180-2 examples: SHA-256 of "abc" is ba7816bf…f20015ad; here in base64.
     #[test]
     fn digests_are_those_of_the_standard() {
         let line = line(&[("a.txt".into(), b"abc".to_vec())]);
-        assert!(
-            line.contains("sha256-ungWv48Bz+pBQUDeXa4iI7ADYaOWF3qctBD/YfIAFa0="),
-            "{line}"
-        );
+        assert!(line.contains("sha256-ungWv48Bz+pBQUDeXa4iI7ADYaOWF3qctBD/YfIAFa0="), "{line}");
     }
 }

@@ -30,17 +30,9 @@ pub(crate) fn weigh(app: &Path, budget: &Path, record: bool) -> anyhow::Result<(
     let mut document: DocumentMut = text.parse()?;
     let weights = crate::files(app)?
         .iter()
-        .map(|(address, content)| {
-            Ok(Weight {
-                address: address.clone(),
-                bytes: zipped(content)?,
-            })
-        })
+        .map(|(address, content)| Ok(Weight { address: address.clone(), bytes: zipped(content)? }))
         .collect::<anyhow::Result<Vec<Weight>>>()?;
-    print!(
-        "{}",
-        table(&weights, document.get("recorded").and_then(Item::as_table))
-    );
+    print!("{}", table(&weights, document.get("recorded").and_then(Item::as_table)));
     let excess = excess(&weights, &limits(&document)?);
     if record {
         let mut recorded = Table::new();
@@ -70,11 +62,7 @@ fn limits(document: &DocumentMut) -> anyhow::Result<Budget> {
             .and_then(Item::as_integer)
             .with_context(|| format!("The budget has no whole number `most.{name}`"))
     };
-    Ok(Budget {
-        app: bytes("app")?,
-        wasm: bytes("wasm")?,
-        wished: bytes("app_wished")?,
-    })
+    Ok(Budget { app: bytes("app")?, wasm: bytes("wasm")?, wished: bytes("app_wished")? })
 }
 
 fn total<'a>(weights: impl IntoIterator<Item = &'a Weight>) -> i64 {
@@ -93,45 +81,27 @@ fn table(weights: &[Weight], recorded: Option<&Table>) -> String {
     }
     for (address, _) in recorded.into_iter().flat_map(Table::iter) {
         if !weights.iter().any(|weight| weight.address == address) {
-            text += &format!(
-                "{address:<32}{:>9}{:>+9}\n",
-                "gone",
-                -before(address).unwrap_or(0)
-            );
+            text += &format!("{address:<32}{:>9}{:>+9}\n", "gone", -before(address).unwrap_or(0));
         }
     }
-    let all_before = recorded.map(|table| {
-        table
-            .iter()
-            .filter_map(|(_, bytes)| bytes.as_integer())
-            .sum()
-    });
+    let all_before =
+        recorded.map(|table| table.iter().filter_map(|(_, bytes)| bytes.as_integer()).sum());
     text + &row("the whole app", total(weights), all_before)
 }
 
 /// One sentence on what weighs too much.
 fn excess(weights: &[Weight], budget: &Budget) -> Option<String> {
     let app = total(weights);
-    let wasm = total(
-        weights
-            .iter()
-            .filter(|weight| weight.address.ends_with(".wasm")),
-    );
+    let wasm = total(weights.iter().filter(|weight| weight.address.ends_with(".wasm")));
     if budget.wished < app && app <= budget.app {
-        println!(
-            "The whole app is {} bytes over what is wished.",
-            app - budget.wished
-        );
+        println!("The whole app is {} bytes over what is wished.", app - budget.wished);
     }
-    [
-        ("The whole app", app, budget.app),
-        ("The wasm", wasm, budget.wasm),
-    ]
-    .iter()
-    .find(|(_, bytes, most)| most < bytes)
-    .map(|(what, bytes, most)| {
-        format!("{what} weighs {bytes} bytes after gzip; at most {most} are allowed")
-    })
+    [("The whole app", app, budget.app), ("The wasm", wasm, budget.wasm)]
+        .iter()
+        .find(|(_, bytes, most)| most < bytes)
+        .map(|(what, bytes, most)| {
+            format!("{what} weighs {bytes} bytes after gzip; at most {most} are allowed")
+        })
 }
 
 #[cfg(test)]
@@ -140,22 +110,12 @@ mod tests {
 
     fn weights(wasm: i64, page: i64) -> Vec<Weight> {
         vec![
-            Weight {
-                address: "index.html".into(),
-                bytes: page,
-            },
-            Weight {
-                address: "pegline_bg.wasm".into(),
-                bytes: wasm,
-            },
+            Weight { address: "index.html".into(), bytes: page },
+            Weight { address: "pegline_bg.wasm".into(), bytes: wasm },
         ]
     }
 
-    const BUDGET: Budget = Budget {
-        app: 250,
-        wasm: 150,
-        wished: 160,
-    };
+    const BUDGET: Budget = Budget { app: 250, wasm: 150, wished: 160 };
 
     #[test]
     fn exactly_the_budget_passes_and_one_byte_more_fails() {
@@ -168,10 +128,8 @@ mod tests {
     fn the_table_tells_change_new_and_gone() -> anyhow::Result<()> {
         let document: DocumentMut = "[recorded]\n\"index.html\" = 90\n\"old.js\" = 7\n".parse()?;
         let table = table(&weights(150, 100), document["recorded"].as_table());
-        let rows: Vec<Vec<&str>> = table
-            .lines()
-            .map(|line| line.split_whitespace().collect())
-            .collect();
+        let rows: Vec<Vec<&str>> =
+            table.lines().map(|line| line.split_whitespace().collect()).collect();
         assert_eq!(rows[1], ["index.html", "100", "+10"]);
         assert_eq!(rows[2], ["pegline_bg.wasm", "150", "new"]);
         assert_eq!(rows[3], ["old.js", "gone", "-7"]);

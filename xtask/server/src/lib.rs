@@ -66,12 +66,7 @@ impl Server {
             let asked = Arc::clone(&asked);
             move || serve(listener, &folder, asked, stopped)
         })?;
-        Ok(Self {
-            address,
-            asked,
-            stop: Some(stop),
-            thread: Some(thread),
-        })
+        Ok(Self { address, asked, stop: Some(stop), thread: Some(thread) })
     }
 
     /// Where it listens.
@@ -83,10 +78,7 @@ impl Server {
     /// Paths asked for so far, in order, with their query.
     #[must_use]
     pub fn asked(&self) -> Vec<String> {
-        self.asked
-            .lock()
-            .unwrap_or_else(PoisonError::into_inner)
-            .clone()
+        self.asked.lock().unwrap_or_else(PoisonError::into_inner).clone()
     }
 
     /// Serves until the process ends.
@@ -117,9 +109,7 @@ fn serve(
     asked: Asked,
     stopped: oneshot::Receiver<()>,
 ) -> io::Result<()> {
-    let runtime = tokio::runtime::Builder::new_current_thread()
-        .enable_io()
-        .build()?;
+    let runtime = tokio::runtime::Builder::new_current_thread().enable_io().build()?;
     // Dropping the runtime afterwards drops the connections too; a graceful end would wait for
     // browsers, which keep theirs open.
     runtime.block_on(async {
@@ -135,16 +125,10 @@ fn serve(
 fn app(folder: PathBuf, asked: Asked) -> Router {
     let mut app = Router::new().fallback_service(ServeDir::new(folder));
     for (name, text) in HEADERS {
-        app = app.layer(SetResponseHeaderLayer::overriding(
-            name,
-            HeaderValue::from_static(text),
-        ));
+        app = app.layer(SetResponseHeaderLayer::overriding(name, HeaderValue::from_static(text)));
     }
     app.layer(middleware::from_fn(move |request: Request, next: Next| {
-        asked
-            .lock()
-            .unwrap_or_else(PoisonError::into_inner)
-            .push(request.uri().to_string());
+        asked.lock().unwrap_or_else(PoisonError::into_inner).push(request.uri().to_string());
         next.run(request)
     }))
 }
@@ -159,11 +143,8 @@ mod tests {
 
     fn get(address: SocketAddr, path: &str) -> String {
         let mut stream = TcpStream::connect(address).unwrap();
-        write!(
-            stream,
-            "GET {path} HTTP/1.1\r\nHost: {address}\r\nConnection: close\r\n\r\n"
-        )
-        .unwrap();
+        write!(stream, "GET {path} HTTP/1.1\r\nHost: {address}\r\nConnection: close\r\n\r\n")
+            .unwrap();
         let mut answer = String::new();
         stream.read_to_string(&mut answer).unwrap();
         answer
@@ -190,19 +171,13 @@ mod tests {
         for (name, kind) in types {
             let answer = get(server.address(), &format!("/{name}")).to_ascii_lowercase();
             assert!(answer.starts_with("http/1.1 200"), "{name}: {answer}");
-            assert!(
-                answer.contains(&format!("content-type: {kind}")),
-                "{name}: {answer}"
-            );
+            assert!(answer.contains(&format!("content-type: {kind}")), "{name}: {answer}");
             for (header, text) in HEADERS {
                 let line = format!("{header}: {text}\r\n").to_ascii_lowercase();
                 assert!(answer.contains(&line), "{name} lacks {line}: {answer}");
             }
         }
-        assert!(
-            get(server.address(), "/").contains("text/html"),
-            "the folder serves its page"
-        );
+        assert!(get(server.address(), "/").contains("text/html"), "the folder serves its page");
         assert!(get(server.address(), "/no-such-file").starts_with("HTTP/1.1 404"));
         assert!(get(server.address(), "/../Cargo.toml").starts_with("HTTP/1.1 4"));
         assert_eq!(server.asked()[0], "/app_bg.wasm");
@@ -241,9 +216,6 @@ mod tests {
             .nth(1)
             .and_then(|rest| rest.split("content=\"").nth(1)?.split('"').next())
             .unwrap();
-        assert_eq!(
-            found.split_whitespace().collect::<Vec<_>>().join(" "),
-            expected
-        );
+        assert_eq!(found.split_whitespace().collect::<Vec<_>>().join(" "), expected);
     }
 }

@@ -33,9 +33,7 @@ fn main() -> ExitCode {
                 Err(error) => fail(&format!("The server stopped: {error}")),
             }
         }
-        Err(error) => fail(&format!(
-            "The port cannot be used: {error}; name another one"
-        )),
+        Err(error) => fail(&format!("The port cannot be used: {error}; name another one")),
     }
 }
 

@@ -45,9 +45,8 @@ impl Run {
         let (mut most, more) = at_most(request, want, pace).await;
         if let (Some(field), Aim::InOrder) = (field, request.aim()) {
             let lines = request.bed().drip().map_or(0, |drip| drip.lines().len()) as u32;
-            let crops: Vec<(&Want, u32)> = before()
-                .map(|(before, laid)| (before, laid.plants.len() as u32))
-                .collect();
+            let crops: Vec<(&Want, u32)> =
+                before().map(|(before, laid)| (before, laid.plants.len() as u32)).collect();
             let replaced =
                 |&(before, count): &(&Want, u32)| replacements(before, want, &field, lines, count);
             most = most.min(alone.saturating_sub(crops.iter().map(replaced).sum()));
@@ -69,9 +68,7 @@ fn left_on_lines(crops: &[(&Want, u32)], want: &Want, field: &Field, lines: u32)
     };
     let widest = on_lines().map(|(before, _)| wide(before)).max();
     let over = widest.unwrap_or(0).max(wide(want));
-    let taken: i64 = on_lines()
-        .map(|(before, count)| wide(before) * i64::from(*count))
-        .sum();
+    let taken: i64 = on_lines().map(|(before, count)| wide(before) * i64::from(*count)).sum();
     let left = i64::from(lines) * (field.length.get() + over) - taken;
     u32::try_from(left.div_euclid(wide(want))).unwrap_or(0)
 }
@@ -91,11 +88,9 @@ fn replacements(wider: &Want, closer: &Want, field: &Field, lines: u32, count: u
     let (each, fewer, of) = match (closer.sites, wider.sites) {
         (SiteChoice::Anywhere, _) => (half_round(reach / step), quarter_round(reach / step), 4),
         // Both stand on the lines, and each line has two ends.
-        (SiteChoice::AlongLine, SiteChoice::AlongLine | SiteChoice::Emitters) => (
-            whole(2.0 * reach / step) + 1,
-            whole(reach / step) + 1,
-            2 * lines,
-        ),
+        (SiteChoice::AlongLine, SiteChoice::AlongLine | SiteChoice::Emitters) => {
+            (whole(2.0 * reach / step) + 1, whole(reach / step) + 1, 2 * lines)
+        }
         _ => return 0,
     };
     count * each - count.min(of) * each.saturating_sub(fewer)
@@ -162,10 +157,7 @@ mod tests {
     #[test]
     fn close_plants_beside_wide_ones_are_bounded_by_what_these_replace() {
         let bed = open_bed(96, 48);
-        let cabbages = Want {
-            on_hand: Some(6),
-            ..want(18, SiteChoice::Anywhere, 3)
-        };
+        let cabbages = Want { on_hand: Some(6), ..want(18, SiteChoice::Anywhere, 3) };
         let onions = want(6, SiteChoice::Anywhere, 3);
         let request = Request::new(&bed, &[cabbages, onions], &[], Aim::InOrder).unwrap();
         let layout = fill(&request);
@@ -178,10 +170,7 @@ mod tests {
     #[test]
     fn along_lines_a_wide_plant_counts_for_a_row_of_close_ones() {
         let bed = known_bed();
-        let cabbages = Want {
-            on_hand: Some(12),
-            ..want(18, SiteChoice::Emitters, 3)
-        };
+        let cabbages = Want { on_hand: Some(12), ..want(18, SiteChoice::Emitters, 3) };
         let close = want(4, SiteChoice::AlongLine, 3);
         let request = Request::new(&bed, &[cabbages, close], &[], Aim::InOrder).unwrap();
         let layout = fill(&request);
@@ -208,14 +197,8 @@ mod tests {
                     let layout = fill(&request.unwrap());
                     let fits = (length - (count - 1) * wide) / close;
                     let bound = i64::from(layout.bound) - count;
-                    assert!(
-                        fits <= bound,
-                        "{length} {wide} {close} {count}: {fits} {bound}"
-                    );
-                    assert!(
-                        bound <= fits + 1,
-                        "{length} {wide} {close} {count}: {fits} {bound}"
-                    );
+                    assert!(fits <= bound, "{length} {wide} {close} {count}: {fits} {bound}");
+                    assert!(bound <= fits + 1, "{length} {wide} {close} {count}: {fits} {bound}");
                 }
             }
         }

@@ -42,9 +42,7 @@ impl Run {
             let Some(want) = self.want(request, place) else {
                 continue;
             };
-            let mut sites = spots
-                .iter()
-                .filter_map(|&spot| together.sites.get(spot).copied());
+            let mut sites = spots.iter().filter_map(|&spot| together.sites.get(spot).copied());
             let mut laid = Laid::at(&mut sites);
             laid.bound = match self.laid.get(place) {
                 Some(before) => before.bound,
@@ -119,9 +117,8 @@ impl Run {
         for (ends, sides) in [(true, false), (false, true), (true, true)] {
             for at in 0..straight {
                 pace.did(LOOKED_AT).await;
-                let turned = ways
-                    .get(at)
-                    .and_then(|way| together.turned(way, request.bed(), ends, sides));
+                let turned =
+                    ways.get(at).and_then(|way| together.turned(way, request.bed(), ends, sides));
                 ways.extend(turned);
             }
         }
@@ -143,10 +140,7 @@ impl Run {
         let mut way: Ways = vec![Vec::new(); together.members.len()];
         for &at in order {
             let (place, &count) = (*together.members.get(at)?, counts.get(at)?);
-            let want = Want {
-                on_hand: Some(count),
-                ..*self.want(request, place)?
-            };
+            let want = Want { on_hand: Some(count), ..*self.want(request, place)? };
             let laid = lay(request.bed(), &want, &Kept::new(&standing), pace).await;
             if (laid.plants.len() as u32) < count {
                 return None;

@@ -75,9 +75,7 @@ impl Lines {
             passed[line] += usize::from(*may);
         }
         let allowed = kinds.iter().zip(&may).filter(|(_, may)| **may);
-        let blocks = allowed
-            .map(|(kind, _)| self.blocks(kinds, kind, [along, across]))
-            .collect();
+        let blocks = allowed.map(|(kind, _)| self.blocks(kinds, kind, [along, across])).collect();
         Stop { line, may, blocks }
     }
 
@@ -122,11 +120,8 @@ impl Graph {
             let [x, y] = place(at);
             [x, y, 0]
         });
-        let mut lines = Lines {
-            at: if turned { along } else { across },
-            on: Vec::new(),
-            passed: Vec::new(),
-        };
+        let mut lines =
+            Lines { at: if turned { along } else { across }, on: Vec::new(), passed: Vec::new() };
         for kind in kinds {
             for line in &lines.at {
                 let own = stops.iter().filter(|&&at| kind.spots[at]);
@@ -173,9 +168,7 @@ impl Graph {
 
     /// The first node before this stop. Nodes are numbered stop by stop.
     pub(super) fn first(&self, stop: usize) -> usize {
-        self.at
-            .get(stop)
-            .map_or(self.nodes - 1, |&(_, first)| first)
+        self.at.get(stop).map_or(self.nodes - 1, |&(_, first)| first)
     }
 
     /// From a node before a stop, counted from the first there, to those before the next, counted
@@ -280,12 +273,7 @@ impl Stretch {
         for number in numbers.iter_mut().filter(|number| **number != NONE) {
             *number = places[*number as usize];
         }
-        Self {
-            stop,
-            from,
-            to,
-            edges: numbers,
-        }
+        Self { stop, from, to, edges: numbers }
     }
 }
 
@@ -301,12 +289,7 @@ struct States {
 
 impl States {
     fn of(width: usize) -> Self {
-        Self {
-            width,
-            count: 0,
-            all: Vec::new(),
-            table: vec![NONE; 1 << 10],
-        }
+        Self { width, count: 0, all: Vec::new(), table: vec![NONE; 1 << 10] }
     }
 
     fn get(&self, number: u32) -> &[u16] {

@@ -194,8 +194,7 @@ impl Joint {
                 best.extend(more.into_iter().take(reached).map(|spot| (spot, kind)));
                 // OK because no bed has more spots than u32 holds.
                 let reached = reached as u32;
-                self.open_level(caps, Some(kind), best, reached, most, pace)
-                    .await
+                self.open_level(caps, Some(kind), best, reached, most, pace).await
             }
             Aim::Most => {
                 let mut caps = vec![0_u32; self.kinds.len()];
@@ -221,18 +220,13 @@ impl Joint {
         let Some(kind) = self.kinds.first() else {
             return;
         };
-        let Packing {
-            mut chosen,
-            bound,
-            steps,
-        } = kind.pack(&self.spots, &|_| true, pace).await;
+        let Packing { mut chosen, bound, steps } = kind.pack(&self.spots, &|_| true, pace).await;
         self.steps += steps / 100;
         self.in_order(&mut chosen);
         let count = (chosen.len() as u32 - before.min(chosen.len() as u32)).min(most);
         chosen.truncate((before + count) as usize);
         self.planted = chosen.into_iter().map(|spot| (spot, 0)).collect();
-        self.settled
-            .push((count, bound.saturating_sub(before).min(most)));
+        self.settled.push((count, bound.saturating_sub(before).min(most)));
     }
 
     /// The most of a kind that fits beside what is planted.
@@ -244,8 +238,7 @@ impl Joint {
             planted.iter().all(|&(spot, kind)| {
                 let pair = self.spots.get(at).zip(self.spots.get(spot));
                 let other = self.kinds.get(kind);
-                pair.zip(other)
-                    .is_some_and(|((one, two), other)| own.clear_of(other, one, two))
+                pair.zip(other).is_some_and(|((one, two), other)| own.clear_of(other, one, two))
             })
         };
         let mut chosen = own.pack(&self.spots, &free, pace).await.chosen;
@@ -257,9 +250,7 @@ impl Joint {
     async fn one_after_the_other(&self, caps: &[u32], pace: &Pace) -> Vec<Planted> {
         let mut best = Vec::new();
         let mut kinds: Vec<usize> = (0..self.kinds.len()).collect();
-        order::sort(&mut kinds, &|&kind| {
-            [self.kinds.get(kind).map_or(0, |kind| kind.apart), 0, 0]
-        });
+        order::sort(&mut kinds, &|&kind| [self.kinds.get(kind).map_or(0, |kind| kind.apart), 0, 0]);
         for turn in 0..3 {
             let mut planted: Vec<Planted> = Vec::new();
             for &kind in &kinds {
@@ -298,14 +289,9 @@ impl Joint {
             None => most.min(self.all_as_one(pace).await),
         };
         let may = caps.len() <= MOST_KINDS
-            && caps
-                .iter()
-                .all(|cap| *cap <= MOST_COUNTED - most.min(MOST_COUNTED));
-        let points: Vec<[i64; 2]> = self
-            .spots
-            .iter()
-            .map(|spot| [spot.along.get(), spot.across.get()])
-            .collect();
+            && caps.iter().all(|cap| *cap <= MOST_COUNTED - most.min(MOST_COUNTED));
+        let points: Vec<[i64; 2]> =
+            self.spots.iter().map(|spot| [spot.along.get(), spot.across.get()]).collect();
         let graph = match may && reached < most {
             true => Graph::new(&points, kinds, MOST_NODES, pace).await,
             false => None,
@@ -404,11 +390,8 @@ impl Joint {
                 *left -= *count;
             }
         }
-        self.settled = counts
-            .iter()
-            .zip(&self.crops)
-            .map(|(&count, &(_, most))| (count, most))
-            .collect();
+        self.settled =
+            counts.iter().zip(&self.crops).map(|(&count, &(_, most))| (count, most)).collect();
     }
 }
 
@@ -423,10 +406,7 @@ impl Kind {
         let own: Vec<usize> = (0..spots.len())
             .filter(|&at| self.spots.get(at).copied().unwrap_or(false) && free(at))
             .collect();
-        let there: Vec<Spot> = own
-            .iter()
-            .filter_map(|&at| spots.get(at).copied())
-            .collect();
+        let there: Vec<Spot> = own.iter().filter_map(|&at| spots.get(at).copied()).collect();
         let mut packing = pack(&there, Micrometres::new(self.apart), pace).await;
         for chosen in &mut packing.chosen {
             *chosen = own.get(*chosen).copied().unwrap_or(0);
@@ -459,11 +439,7 @@ impl Level {
     /// done, and the search.
     async fn bound(&mut self, pace: &Pace) -> (u64, Option<Search>) {
         let (caps, plants) = self.needs();
-        if self
-            .pool
-            .iter()
-            .any(|priced| priced.slack(&caps, plants) < 0)
-        {
+        if self.pool.iter().any(|priced| priced.slack(&caps, plants) < 0) {
             self.target -= 1;
             return (1, None);
         }
@@ -480,11 +456,7 @@ impl Level {
             if new {
                 return ((self.graph.nodes() / NODES_A_STEP) as u64, None);
             }
-            if self
-                .pool
-                .last()
-                .is_some_and(|priced| priced.slack(&caps, plants) < 0)
-            {
+            if self.pool.last().is_some_and(|priced| priced.slack(&caps, plants) < 0) {
                 return (1, None);
             }
         }
@@ -502,11 +474,7 @@ impl Level {
                 let own = counts.get(kind).zip(self.caps.get(kind));
                 own.map_or(0, |(count, cap)| count.saturating_sub(*cap))
             }
-            None => counts
-                .iter()
-                .zip(&self.caps)
-                .map(|(count, cap)| count.min(cap))
-                .sum(),
+            None => counts.iter().zip(&self.caps).map(|(count, cap)| count.min(cap)).sum(),
         };
         let reached = reached.min(self.target);
         if reached <= self.reached {
@@ -531,18 +499,13 @@ impl Level {
 /// The plants of a way through the graph.
 fn planted(graph: &Graph, turns: &[u8]) -> Vec<Planted> {
     let stops = graph.stops.iter().zip(turns);
-    stops
-        .filter_map(|(&spot, &turn)| Some((spot, usize::from(turn).checked_sub(1)?)))
-        .collect()
+    stops.filter_map(|(&spot, &turn)| Some((spot, usize::from(turn).checked_sub(1)?))).collect()
 }
 
 /// How many of each kind are planted.
 fn counts(turns: &[u8], kinds: usize) -> Vec<u32> {
     let mut counts = vec![0; kinds];
-    for kind in turns
-        .iter()
-        .filter_map(|turn| usize::from(*turn).checked_sub(1))
-    {
+    for kind in turns.iter().filter_map(|turn| usize::from(*turn).checked_sub(1)) {
         if let Some(count) = counts.get_mut(kind) {
             *count += 1;
         }

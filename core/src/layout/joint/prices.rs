@@ -73,11 +73,7 @@ pub(super) fn of_mixture(layouts: &[Vec<u32>], caps: &[u32]) -> (Vec<i32>, f64) 
                 *entry -= times * own;
             }
         };
-        for (_, line) in table
-            .iter_mut()
-            .enumerate()
-            .filter(|(other, _)| *other != row)
-        {
+        for (_, line) in table.iter_mut().enumerate().filter(|(other, _)| *other != row) {
             clear(line);
         }
         clear(&mut gains);

@@ -105,11 +105,8 @@ impl Way {
 
 impl Search {
     pub(super) fn new(pool: &[Priced], caps: &[u32], plants: u32) -> Self {
-        let mut bounds: Vec<(usize, i64)> = pool
-            .iter()
-            .map(|priced| priced.slack(caps, plants))
-            .enumerate()
-            .collect();
+        let mut bounds: Vec<(usize, i64)> =
+            pool.iter().map(|priced| priced.slack(caps, plants)).enumerate().collect();
         crate::order::sort(&mut bounds, &|&(at, slack)| [slack, at as i64, 0]);
         bounds.truncate(MOST_BOUNDS);
         let mut slack = [0; MOST_BOUNDS];
@@ -132,13 +129,7 @@ impl Search {
     fn begin(&mut self) {
         self.narrowed = false;
         self.trail.clear();
-        self.ways = vec![Way {
-            node: 0,
-            counts: 0,
-            slack: self.slack,
-            before: 0,
-            turn: 0,
-        }];
+        self.ways = vec![Way { node: 0, counts: 0, slack: self.slack, before: 0, turn: 0 }];
     }
 
     /// Searches on until `steps` are used up or the end is reached; takes from `steps` what it used.
@@ -186,12 +177,7 @@ impl Search {
         let (here, there) = (graph.first(stop), graph.first(stop + 1));
         let mut next: Vec<Way> = Vec::with_capacity(self.ways.len() * 2);
         for (before, way) in (0_u32..).zip(&self.ways) {
-            for (turn, &to) in graph
-                .edges(stop, way.node as usize)
-                .iter()
-                .enumerate()
-                .rev()
-            {
+            for (turn, &to) in graph.edges(stop, way.node as usize).iter().enumerate().rev() {
                 let kind = turn.checked_sub(1);
                 let full = kind.is_some_and(|kind| {
                     (way.counts >> (10 * kind) & 511) as u32 >= self.caps[kind]
@@ -229,28 +215,18 @@ impl Search {
         });
         let mut first = 0;
         for way in next {
-            if self
-                .ways
-                .get(first)
-                .is_none_or(|other| other.node != way.node)
-            {
+            if self.ways.get(first).is_none_or(|other| other.node != way.node) {
                 first = self.ways.len();
             }
-            if !self.ways[first..]
-                .iter()
-                .any(|other| other.has_all_of(&way))
-            {
+            if !self.ways[first..].iter().any(|other| other.has_all_of(&way)) {
                 self.ways.push(way);
             }
         }
         if self.ways.len() > self.width {
             self.narrowed = true;
-            crate::order::sort(&mut self.ways, &|way| {
-                [-i64::from(way.promise(bounds)), 0, 0]
-            });
+            crate::order::sort(&mut self.ways, &|way| [-i64::from(way.promise(bounds)), 0, 0]);
             self.ways.truncate(self.width);
         }
-        self.trail
-            .push(self.ways.iter().map(|way| (way.before, way.turn)).collect());
+        self.trail.push(self.ways.iter().map(|way| (way.before, way.turn)).collect());
     }
 }

@@ -14,29 +14,16 @@ struct Small {
 }
 
 fn spot(along: i64, across: i64) -> Spot {
-    Spot {
-        along: Micrometres::new(along),
-        across: Micrometres::new(across),
-    }
+    Spot { along: Micrometres::new(along), across: Micrometres::new(across) }
 }
 
 fn small(most_spots: usize) -> impl Strategy<Value = Small> {
     let place = (0_i64..60, 0_i64..4);
-    let crop = (
-        5_i64..40,
-        any::<u16>(),
-        prop::option::weighted(0.7, 0_u32..5),
-    );
-    (
-        prop::collection::vec(place, 1..=most_spots),
-        3_i64..14,
-        prop::collection::vec(crop, 2..=4),
-    )
+    let crop = (5_i64..40, any::<u16>(), prop::option::weighted(0.7, 0_u32..5));
+    (prop::collection::vec(place, 1..=most_spots), 3_i64..14, prop::collection::vec(crop, 2..=4))
         .prop_map(|(places, gap, crops)| {
-            let spots: Vec<Spot> = places
-                .iter()
-                .map(|&(along, line)| spot(along, line * gap))
-                .collect();
+            let spots: Vec<Spot> =
+                places.iter().map(|&(along, line)| spot(along, line * gap)).collect();
             let crops = crops
                 .into_iter()
                 .map(|(apart, may, most)| Crop {
@@ -136,10 +123,7 @@ fn try_all(bed: &Small, aim: Aim) -> Vec<u32> {
             let own = &trial.bed.crops[crop];
             let fits = own.kind.spots[at]
                 && trial.counts[crop] < own.most
-                && trial
-                    .planted
-                    .iter()
-                    .all(|&other| clear(trial.bed, (at, crop), other));
+                && trial.planted.iter().all(|&other| clear(trial.bed, (at, crop), other));
             if fits {
                 trial.counts[crop] += 1;
                 trial.planted.push((at, crop));
@@ -151,13 +135,7 @@ fn try_all(bed: &Small, aim: Aim) -> Vec<u32> {
         go(trial, at + 1);
     }
     let none = vec![0; bed.crops.len()];
-    let mut trial = Trial {
-        bed,
-        aim,
-        counts: none.clone(),
-        planted: Vec::new(),
-        best: none,
-    };
+    let mut trial = Trial { bed, aim, counts: none.clone(), planted: Vec::new(), best: none };
     go(&mut trial, 0);
     trial.best
 }
@@ -196,11 +174,7 @@ fn check(bed: &Small, aim: Aim) {
     match aim {
         Aim::InOrder => {
             assert_eq!(counts, best);
-            assert!(
-                found
-                    .iter()
-                    .all(|found| found.bound as usize == found.spots.len())
-            );
+            assert!(found.iter().all(|found| found.bound as usize == found.spots.len()));
         }
         Aim::Most => {
             assert_eq!(counts.iter().sum::<u32>(), best.iter().sum::<u32>());

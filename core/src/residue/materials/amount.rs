@@ -61,20 +61,13 @@ impl Amount {
         };
         let dried = state == State::Dry && !residue.lies_dry();
         let (heap, shares) = if dried {
-            (
-                DRIED_HEAP.map(MassDensity::new::<pound_per_cubic_yard>),
-                [1.0; 3],
-            )
+            (DRIED_HEAP.map(MassDensity::new::<pound_per_cubic_yard>), [1.0; 3])
         } else {
             (residue.heap(), shares)
         };
         let [thin, usual, dense] = heap;
         let [least, likely, most] = shares;
-        [
-            volume * thin * least,
-            volume * usual * likely,
-            volume * dense * most,
-        ]
+        [volume * thin * least, volume * usual * likely, volume * dense * most]
     }
 }
 
@@ -88,19 +81,12 @@ impl Readable for Amount {
         let text = text.to_ascii_lowercase();
         let text = [" over the bed", " over it", " deep", " thick"]
             .iter()
-            .fold(text.as_str(), |text, end| {
-                text.strip_suffix(end).unwrap_or(text)
-            })
+            .fold(text.as_str(), |text, end| text.strip_suffix(end).unwrap_or(text))
             .trim();
-        let heaps = [
-            ("buckets", BUCKET),
-            ("bucket", BUCKET),
-            ("armfuls", ARMFUL),
-            ("armful", ARMFUL),
-        ];
-        let checked = if let Some((number, each)) = heaps
-            .iter()
-            .find_map(|(name, each)| Some((text.strip_suffix(name)?.trim(), each)))
+        let heaps =
+            [("buckets", BUCKET), ("bucket", BUCKET), ("armfuls", ARMFUL), ("armful", ARMFUL)];
+        let checked = if let Some((number, each)) =
+            heaps.iter().find_map(|(name, each)| Some((text.strip_suffix(name)?.trim(), each)))
         {
             let number = match number {
                 "" | "a" | "an" => 1.0,
@@ -141,10 +127,7 @@ impl Amount {
             (_, true) => "that is more than a bed takes",
             _ => return Ok(self),
         };
-        Err(Unreadable {
-            allowed: Self::allowed(),
-            why: why.to_owned(),
-        })
+        Err(Unreadable { allowed: Self::allowed(), why: why.to_owned() })
     }
 }
 
@@ -156,20 +139,11 @@ mod tests {
     #[test]
     fn weights_heaps_and_depths_are_read_as_people_say_them() {
         let volume = |m3| Amount::Heap(Volume::new::<cubic_meter>(m3));
-        assert_eq!(
-            Amount::read("3 kg").ok(),
-            Some(Amount::Weight(Mass::new::<kilogram>(3.0)))
-        );
+        assert_eq!(Amount::read("3 kg").ok(), Some(Amount::Weight(Mass::new::<kilogram>(3.0))));
         assert_eq!(Amount::read("a bucket").ok(), Some(volume(BUCKET)));
         assert_eq!(Amount::read("Bucket").ok(), Some(volume(BUCKET)));
-        assert_eq!(
-            Amount::read("2 1/2 buckets").ok(),
-            Some(volume(2.5 * BUCKET))
-        );
-        assert_eq!(
-            Amount::read("half a bucket").ok(),
-            Some(volume(0.5 * BUCKET))
-        );
+        assert_eq!(Amount::read("2 1/2 buckets").ok(), Some(volume(2.5 * BUCKET)));
+        assert_eq!(Amount::read("half a bucket").ok(), Some(volume(0.5 * BUCKET)));
         assert_eq!(Amount::read("an armful").ok(), Some(volume(ARMFUL)));
         assert_eq!(Amount::read("2 wheelbarrows").ok(), Some(volume(0.34)));
         assert_eq!(
@@ -180,16 +154,9 @@ mod tests {
 
     #[test]
     fn nonsense_nothing_and_truckloads_are_refused() {
-        for text in [
-            "",
-            "some",
-            "5",
-            "-2 kg",
-            "0 kg",
-            "90000 kg",
-            "900 wheelbarrows",
-            "buckets buckets",
-        ] {
+        for text in
+            ["", "some", "5", "-2 kg", "0 kg", "90000 kg", "900 wheelbarrows", "buckets buckets"]
+        {
             assert!(Amount::read(text).is_err(), "{text}");
         }
     }

@@ -92,18 +92,14 @@ pub struct Mixture {
 impl Mixture {
     /// Mixes the materials on an area above nothing; `None` if none of them is plant or wood.
     pub fn new(materials: &[Material], area: Area) -> Option<Self> {
-        let counting: Vec<&Material> = materials
-            .iter()
-            .filter(|material| material.counts())
-            .collect();
+        let counting: Vec<&Material> =
+            materials.iter().filter(|material| material.counts()).collect();
         let square_metres = area.get::<square_meter>();
         let each = GUESSED_KG_PER_M2 * square_metres / counting.len() as f64;
         let dry = |material: &Material| match material.amount {
             Some(amount) => {
                 let state = material.state.unwrap_or(State::Fresh);
-                amount
-                    .dry_matter(material.residue, state, area)
-                    .map(|mass| mass.get::<kilogram>())
+                amount.dry_matter(material.residue, state, area).map(|mass| mass.get::<kilogram>())
             }
             None => [each / 2.0, each, each * 2.0],
         };
@@ -135,16 +131,8 @@ impl Mixture {
         let [less, carbon, more] = carbon.map(on_area);
         Some(Self {
             load: Load {
-                ratio: Ends {
-                    low: low?,
-                    likely: likely?,
-                    high: high?,
-                },
-                carbon: Ends {
-                    low: less,
-                    likely: carbon,
-                    high: more,
-                },
+                ratio: Ends { low: low?, likely: likely?, high: high? },
+                carbon: Ends { low: less, likely: carbon, high: more },
                 green: counting.iter().any(|material| material.green()),
                 brassica: 0.0 < brassica && COUNTS * all <= brassica,
                 rye: 0.0 < rye && COUNTS * all <= rye,
@@ -186,10 +174,7 @@ mod tests {
 
     #[test]
     fn an_amount_not_given_is_guessed_and_said() {
-        let greens = [
-            material("pea vines", "", None),
-            material("lettuce", "", None),
-        ];
+        let greens = [material("pea vines", "", None), material("lettuce", "", None)];
         let mixture = Mixture::new(&greens, square_metre()).unwrap();
         assert!(mixture.guessed);
         assert!((mixture.dry.get::<kilogram_per_square_meter>() - 0.3).abs() < 1e-12);
@@ -198,24 +183,18 @@ mod tests {
 
     #[test]
     fn compost_and_manure_alone_hold_up_nothing() {
-        let laid = [
-            material("compost", "2 wheelbarrows", None),
-            material("cow manure", "a bucket", None),
-        ];
+        let laid =
+            [material("compost", "2 wheelbarrows", None), material("cow manure", "a bucket", None)];
         assert_eq!(Mixture::new(&laid, square_metre()), None);
     }
 
     #[test]
     fn a_leaf_of_cabbage_among_much_else_does_not_count() {
-        let much = [
-            material("tomato vines", "5 kg", None),
-            material("cabbage leaves", "100 g", None),
-        ];
+        let much =
+            [material("tomato vines", "5 kg", None), material("cabbage leaves", "100 g", None)];
         assert!(!Mixture::new(&much, square_metre()).unwrap().load.brassica);
-        let more = [
-            material("tomato vines", "5 kg", None),
-            material("cabbage leaves", "2 kg", None),
-        ];
+        let more =
+            [material("tomato vines", "5 kg", None), material("cabbage leaves", "2 kg", None)];
         assert!(Mixture::new(&more, square_metre()).unwrap().load.brassica);
     }
 

@@ -17,9 +17,7 @@ pub(super) fn back(app: &App) -> Markup {
     let form = app.form();
     let days = form.text("back_in");
     let grows = app.beds().iter().any(|bed| !bed.plantings.is_empty());
-    let rows = (0..)
-        .take_while(|at| *at == 0 || form.has(&format!("plants.{at}.crop")))
-        .count();
+    let rows = (0..).take_while(|at| *at == 0 || form.has(&format!("plants.{at}.crop"))).count();
     html! {
         h2 { "Back in how many days?" }
         div.choice.numbers role="group" aria-label="Back in how many days" {

@@ -10,11 +10,8 @@ use crate::{
 };
 
 /// The sky, one tap each.
-pub(in crate::screen) const SKY: [(&str, &str); 3] = [
-    ("clear", "Clear"),
-    ("part", "Some cloud"),
-    ("cloudy", "Cloudy"),
-];
+pub(in crate::screen) const SKY: [(&str, &str); 3] =
+    [("clear", "Clear"), ("part", "Some cloud"), ("cloudy", "Cloudy")];
 
 /// The wind, one tap each.
 pub(in crate::screen) const WIND: [(&str, &str); 3] =
@@ -82,9 +79,7 @@ pub(super) fn opening(app: &App) -> Markup {
 /// How many covers of which kind; a further kind is asked for once one is chosen.
 fn covers(app: &App) -> Markup {
     let kinds = catalogue::covers().iter();
-    let laid: Vec<_> = kinds
-        .filter(|it| it.is_laid() && it.gain().is_some())
-        .collect();
+    let laid: Vec<_> = kinds.filter(|it| it.is_laid() && it.gain().is_some()).collect();
     let chosen = |at: usize| !app.form().text(&format!("covers.{at}.cover")).is_empty();
     let rows = (0..laid.len()).take_while(|at| *at == 0 || chosen(at - 1));
     html! {

@@ -51,12 +51,9 @@ pub fn fresh(form: &mut Form, garden: &Garden, about: Option<&str>, today: Naive
 
 /// The fields that mean something else once this one has changed.
 pub fn forgets(name: &str) -> &'static [&'static str] {
-    const SEEN: [&str; 6] = [
-        "cues", "counted", "measures", "flowered", "purpose", "entry",
-    ];
-    const ANOTHER: [&str; 8] = [
-        "bed", "crop", "cues", "counted", "measures", "flowered", "purpose", "entry",
-    ];
+    const SEEN: [&str; 6] = ["cues", "counted", "measures", "flowered", "purpose", "entry"];
+    const ANOTHER: [&str; 8] =
+        ["bed", "crop", "cues", "counted", "measures", "flowered", "purpose", "entry"];
     match name {
         "planting" => &ANOTHER,
         "crop" => &SEEN,
@@ -71,9 +68,7 @@ pub(super) fn ready(app: &App) -> Markup {
     let form = app.form();
     let grown = read_id(form.text("planting")).and_then(|id| app.garden().planting(id));
     let name = grown.map_or_else(|| form.text("crop"), |(_, planting)| planting.crop.as_str());
-    let sure = app
-        .answer()
-        .is_some_and(|answer| answer.telling.sure == Sure::High);
+    let sure = app.answer().is_some_and(|answer| answer.telling.sure == Sure::High);
     let chosen = |place: usize| {
         let name = format!("cues.{place}");
         form.has(&name).then(|| form.text(&name).to_owned())
@@ -102,10 +97,7 @@ fn which(app: &App, name: &str) -> Markup {
     let known = all.iter().find(is_it).map(|it| it.bed.id.as_str());
     // The bed's name stands on top of the page already.
     let alone = ripening(app.garden(), known.or(Some("")), app.now().today());
-    let here: Vec<_> = all
-        .iter()
-        .filter(|it| bed.is_none_or(|bed| it.bed.id == bed))
-        .collect();
+    let here: Vec<_> = all.iter().filter(|it| bed.is_none_or(|bed| it.bed.id == bed)).collect();
     let (first, rest) = here.split_at(here.len().min(ROWS));
     let rows = |some: &[&Ripening<'_>]| {
         html! {
@@ -276,15 +268,7 @@ fn visits(app: &App) -> Markup {
 
 /// A field for a day.
 pub(super) fn day(app: &App, name: &str, label: &str) -> Markup {
-    one(
-        app,
-        &Field {
-            name,
-            label,
-            kind: Kind::Day,
-            ..Field::default()
-        },
-    )
+    one(app, &Field { name, label, kind: Kind::Day, ..Field::default() })
 }
 
 /// A row that answers with one tap.
@@ -339,19 +323,9 @@ pub fn uses(answer: &Answer) -> Markup {
     let Of::HarvestReadiness(found) = &answer.of else {
         return html! {};
     };
-    let told = |words: &str| {
-        answer
-            .telling
-            .because
-            .iter()
-            .any(|line| line.starts_with(words))
-    };
-    let keeps: Vec<&str> = found
-        .keeps
-        .iter()
-        .map(|keeps| keeps.words.as_str())
-        .filter(|words| !told(words))
-        .collect();
+    let told = |words: &str| answer.telling.because.iter().any(|line| line.starts_with(words));
+    let keeps: Vec<&str> =
+        found.keeps.iter().map(|keeps| keeps.words.as_str()).filter(|words| !told(words)).collect();
     html! {
         dl.told {
             @if !found.good_for.is_empty() && !told("Good for") {

@@ -17,18 +17,14 @@ const OTHER_BED: &str = "Another: give its size";
 /// The usual spacing of a crop, pale in the field until one is typed.
 fn usual_spacing(crop: &str, system: System) -> String {
     let row = catalogue::crop(crop).ok();
-    row.and_then(catalogue::Crop::spacing).map_or_else(
-        || "as usual".to_owned(),
-        |range| show_spacing(range.usual, system),
-    )
+    row.and_then(catalogue::Crop::spacing)
+        .map_or_else(|| "as usual".to_owned(), |range| show_spacing(range.usual, system))
 }
 
 /// How many fit?
 pub(super) fn how_many(app: &App) -> Markup {
     let form = app.form();
-    let rows = (0..)
-        .take_while(|at| *at == 0 || form.has(&format!("plants.{at}.crop")))
-        .count();
+    let rows = (0..).take_while(|at| *at == 0 || form.has(&format!("plants.{at}.crop"))).count();
     html! {
         @for at in 0..rows {
             @let name = |part: &str| format!("plants.{at}.{part}");

@@ -15,15 +15,7 @@ pub(in crate::screen) fn one(app: &App, asked: &Field<'_>) -> Markup {
 
 /// A field of plain text.
 pub(super) fn text(app: &App, name: &str, label: &str, hint: &str) -> Markup {
-    one(
-        app,
-        &Field {
-            name,
-            label,
-            hint,
-            ..Field::default()
-        },
-    )
+    one(app, &Field { name, label, hint, ..Field::default() })
 }
 
 /// One of a few, a tap each: for what is answered with cold hands.
@@ -70,10 +62,8 @@ pub(super) fn crops() -> Markup {
 /// Which bed, where the record has any; `other` says what choosing none means.
 pub(super) fn bed_choice(app: &App, other: &str) -> Markup {
     let beds = app.beds();
-    let mut choices: Vec<(&str, &str)> = beds
-        .iter()
-        .map(|bed| (bed.id.as_str(), bed.name.as_str()))
-        .collect();
+    let mut choices: Vec<(&str, &str)> =
+        beds.iter().map(|bed| (bed.id.as_str(), bed.name.as_str())).collect();
     choices.push(("", other));
     html! {
         @if !beds.is_empty() {
@@ -175,9 +165,8 @@ pub(super) fn soil_choice(app: &App, name: &str, label: &str) -> Markup {
     )
 }
 
-const MONTHS: [&str; 12] = [
-    "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec",
-];
+const MONTHS: [&str; 12] =
+    ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
 
 /// Everything that can be told about the place; all of it optional.
 pub fn place_fields(app: &App) -> Markup {

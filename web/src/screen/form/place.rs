@@ -9,21 +9,13 @@ use crate::{
 };
 
 /// What lies on the soil.
-pub(super) const MULCH: [(&str, &str); 4] = [
-    ("", "nothing"),
-    ("straw", "straw"),
-    ("leaves", "leaves"),
-    ("residue", "chopped plants"),
-];
+pub(super) const MULCH: [(&str, &str); 4] =
+    [("", "nothing"), ("straw", "straw"), ("leaves", "leaves"), ("residue", "chopped plants")];
 
 /// Is the day long enough to grow?
 pub(super) fn day_length(app: &App) -> Markup {
-    let known = app
-        .garden()
-        .place
-        .get("latitude")
-        .and_then(|known| known.as_str())
-        .unwrap_or_default();
+    let known =
+        app.garden().place.get("latitude").and_then(|known| known.as_str()).unwrap_or_default();
     html! {
         div.pair {
             (one(app, &Field { name: "latitude", label: "Latitude", example: known, ..Field::default() }))

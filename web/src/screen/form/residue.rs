@@ -15,14 +15,8 @@ use crate::{
 const FLAGS: [(&str, &str); 5] = [
     ("diseased", "Sick: spots, rot, wilt, knotted roots"),
     ("in-seed", "In seed"),
-    (
-        "running",
-        "Running: bindweed, couch, mint, stumps that sprout",
-    ),
-    (
-        "herbicide",
-        "Straw, hay or manure that may carry weedkiller",
-    ),
+    ("running", "Running: bindweed, couch, mint, stumps that sprout"),
+    ("herbicide", "Straw, hay or manure that may carry weedkiller"),
     ("walnut", "Black walnut"),
 ];
 
@@ -135,15 +129,7 @@ fn pick(name: &str, picked: &str, none: &str, first: bool) -> Markup {
 fn how(app: &App, known: bool) -> Markup {
     let as_it = |words| if known { "as recorded" } else { words };
     let choice = |name: &str, label: &str, choices: &[(&str, &str)]| {
-        one(
-            app,
-            &Field {
-                name,
-                label,
-                kind: Kind::Choice(choices),
-                ..Field::default()
-            },
-        )
+        one(app, &Field { name, label, kind: Kind::Choice(choices), ..Field::default() })
     };
     let [left, right] = record::HALVES;
     html! {

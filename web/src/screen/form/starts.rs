@@ -48,11 +48,7 @@ fn tray_choice(app: &App) -> Markup {
         .map(|start| (start.id.to_string(), trays::name(start)))
         .collect();
     let mut choices: Vec<(&str, &str)> = vec![("", "Another: tell about it")];
-    choices.extend(
-        growing
-            .iter()
-            .map(|(id, name)| (id.as_str(), name.as_str())),
-    );
+    choices.extend(growing.iter().map(|(id, name)| (id.as_str(), name.as_str())));
     html! {
         @if !growing.is_empty() {
             (one(app, &Field { name: "tray", label: "Tray", kind: Kind::Choice(&choices), ..Field::default() }))
