@@ -4,9 +4,11 @@ use super::{
     details::{About, Material, Object},
     id::{Ulid, read_id},
     sites::Sites,
-    when::{read_date, read_when, show_date, show_when},
 };
-use crate::quantity::System;
+use crate::{
+    quantity::System,
+    time::iso::{read_date, read_when, show_date, show_when},
+};
 use chrono::{NaiveDate, NaiveDateTime};
 use serde_json::{Number, Value};
 

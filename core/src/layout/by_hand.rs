@@ -26,7 +26,7 @@ use crate::{
     },
     order,
     quantity::{Length, Micrometres, Quantity, System, show_spacing},
-    telling::{list, small},
+    text::{list, small},
     turns::{Pace, at_once},
 };
 

@@ -11,12 +11,13 @@ use super::{
     wanted::{self, Wanted},
 };
 use crate::{
-    ask::Asking,
+    asking::Asking,
     bed::{self, BedAsked},
     catalogue::{self, Facet},
     given::{Faults, Given, Text, asked},
     quantity::{Micrometres, show_spacing},
-    telling::{Sure, Telling, small},
+    telling::{Sure, Telling},
+    text::small,
     turns::Pace,
 };
 

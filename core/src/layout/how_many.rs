@@ -16,13 +16,14 @@ use super::{
     wanted::{PlantAsked, StandingAsked, Wanted, in_the_record},
 };
 use crate::{
-    ask::Asking,
+    asking::Asking,
     bed::{self, BedAsked, Meant},
     catalogue::{self, Kind},
     given::{Faults, Given, asked},
     place::site::SiteAsked,
     quantity::{Length, Micrometres, System, show_spacing},
-    telling::{Telling, small},
+    telling::Telling,
+    text::small,
     turns::Pace,
 };
 use uom::si::length::meter;

@@ -8,7 +8,7 @@ use crate::{
     catalogue::{self, Crop, Family},
     garden::Garden,
     order,
-    telling::{capital, list},
+    text::{capital, list},
 };
 
 /// A family and the last year in which it stood in the bed.

@@ -10,7 +10,7 @@ use super::spot::Spot;
 use crate::bed::Bed;
 use crate::catalogue::{Crop, Feeder, Height, Pick};
 use crate::quantity::Micrometres;
-use crate::telling::{capital, list};
+use crate::text::{capital, list};
 
 /// In micrometres.
 const MILLIMETRE: i64 = 1_000;

@@ -7,14 +7,15 @@ use super::{
     wanted::{Wanted, range_words},
 };
 use crate::{
-    ask::Asking,
+    asking::Asking,
     bed::Meant,
     catalogue::Facet,
     given::Faults,
     journal::{About, Draft, Sites, What, details, sites},
     quantity::{Micrometres, System, show_spacing},
     source::Source,
-    telling::{Sure, Telling, list},
+    telling::{Sure, Telling},
+    text::list,
 };
 
 /// Notes what the solver can't take, beside the field it came from.
@@ -170,8 +171,8 @@ fn qualifier(found: &Found<'_>, system: System) -> String {
             (None, []) if found.asked.wanted.iter().all(|wanted| wanted.on_hand.is_some()) => {
                 "There is room for all of them.".to_owned()
             }
-            (None, []) => format!("{}.", crate::telling::capital(&most)),
-            (None, left) => format!("{}; {most}.", crate::telling::capital(&list(left))),
+            (None, []) => format!("{}.", crate::text::capital(&most)),
+            (None, left) => format!("{}; {most}.", crate::text::capital(&list(left))),
         };
     }
     if fits == 0 {
@@ -184,7 +185,7 @@ fn qualifier(found: &Found<'_>, system: System) -> String {
             format!("{takes}There is room for all of them.")
         }
         None if left.is_empty() => format!("{takes}At {spacing}, {most}."),
-        None => format!("{takes}{}; {most}.", crate::telling::capital(&list(&left))),
+        None => format!("{takes}{}; {most}.", crate::text::capital(&list(&left))),
     }
 }
 
@@ -268,7 +269,7 @@ fn where_they_go(laid: &Laid<'_>, system: System) -> Option<String> {
 /// With a capital first and a stop at the end.
 pub(super) fn sentence(words: &str) -> String {
     let stop = if words.ends_with('.') { "" } else { "." };
-    format!("{}{stop}", crate::telling::capital(words))
+    format!("{}{stop}", crate::text::capital(words))
 }
 
 /// What it costs to keep to the holes when the spacing is no multiple of theirs.

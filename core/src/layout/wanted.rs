@@ -9,7 +9,7 @@ use crate::{
     journal::Sites,
     order,
     quantity::{Length, Micrometres, Quantity, System, show_spacing},
-    telling::small,
+    text::small,
 };
 
 asked! {

@@ -13,10 +13,10 @@ use super::{
 use crate::{
     garden,
     given::{Faults, FromGiven, Given, Readable, asked},
-    journal::when::read_time,
     order,
     quantity::{Length, Quantity, Temperature, TemperatureInterval, Unreadable},
     time::DayOfYear,
+    time::iso::read_time,
 };
 
 asked! {

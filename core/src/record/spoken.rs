@@ -7,7 +7,7 @@ use crate::{
     garden::Garden,
     journal::{About, Draft, What, details},
     quantity::{Quantity, System, Temperature},
-    telling::{capital, day, list, small},
+    text::{capital, day, list, small},
 };
 
 /// A line understood.

@@ -25,10 +25,11 @@ mod trays;
 use chrono::NaiveDate;
 
 use crate::{
-    ask::{Asking, Topic},
+    asking::{Asking, Topic},
     given::{Faults, asked, words},
     source::Source,
-    telling::{Sure, Telling, count, day, weekday},
+    telling::{Sure, Telling},
+    text::{count, day, weekday},
     turns::Pace,
 };
 use found::{Found, small_first};

@@ -3,10 +3,12 @@ use proptest::prelude::*;
 
 use super::{Answer, Due, MOST};
 use crate::{
-    ask::{Of, Topic, ask},
+    ask::{Of, ask},
+    asking::Topic,
     garden::Garden,
-    journal::{Journal, Ulid, samples::any_journal, when::show_date},
+    journal::{Journal, Ulid, samples::any_journal},
     telling::Telling,
+    time::iso::show_date,
 };
 
 fn date(text: &str) -> NaiveDate {

@@ -2,7 +2,8 @@
 
 use maud::{Markup, html};
 use pegline_core::{
-    ask::{Answer, Of, Topic},
+    ask::{Answer, Of},
+    asking::Topic,
     today::{Due, Tick},
 };
 

@@ -5,7 +5,7 @@ use pegline_core::{
     ask::{Answer, Of},
     bed::Meant,
     layout::by_hand::{ByHand, Judged, Site, TooNear},
-    record, telling,
+    record, text,
 };
 
 use super::{form, question::plan_words};
@@ -36,7 +36,7 @@ pub(super) fn of(app: &App, answer: &Answer) -> Markup {
         .enumerate()
         .map(|(crop, name)| {
             let set = layout.sites().iter().filter(|site| site.set == Some(crop));
-            In { stakes: set.map(stake).collect(), name: telling::small(name) }
+            In { stakes: set.map(stake).collect(), name: text::small(name) }
         })
         .collect();
     let already = id.map(|id| super::bed::already(app, &id, &bed)).unwrap_or_default();

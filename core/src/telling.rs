@@ -1,9 +1,5 @@
 //! What is told of an answer: the words, made beside the numbers so that page, JSON and tests tell one story.
 
-mod words;
-
-pub use words::{capital, count, day, list, parted, small, span, weekday};
-
 use crate::{given::words, journal::Draft, source::Source};
 
 /// The told part of an answer.

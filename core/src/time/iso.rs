@@ -4,8 +4,6 @@
 
 use chrono::{Datelike, NaiveDate, NaiveDateTime, NaiveTime, Timelike};
 
-use crate::telling::parted;
-
 /// The number that so many digits, and nothing else, stand for.
 fn digits(text: &str, count: usize) -> Option<u32> {
     let fits = text.len() == count && text.bytes().all(|byte| byte.is_ascii_digit());
@@ -65,17 +63,6 @@ pub fn show_when(when: NaiveDateTime) -> String {
         text.push_str(&format!(".{thousandths:03}"));
     }
     text
-}
-
-/// The text of a note for a day to come: "2027-03-20: Cut the scapes."
-pub fn show_ahead(on: NaiveDate, what: &str) -> String {
-    format!("{}: {what}", show_date(on))
-}
-
-/// A note's day and the rest of it, where it was made for a day.
-pub fn read_ahead(text: &str) -> Option<(NaiveDate, &str)> {
-    let (date, what) = parted(text, ": ")?;
-    Some((read_date(date)?, what))
 }
 
 #[cfg(test)]
