@@ -2,7 +2,6 @@
 #![cfg(not(target_arch = "wasm32"))]
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-#[path = "examples/mod.rs"]
 mod examples;
 
 use examples::Example;

@@ -4,7 +4,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 mod door;
-#[path = "../examples/mod.rs"]
+#[path = "../examples.rs"]
 mod examples;
 mod kept;
 mod screens;

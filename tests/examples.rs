@@ -4,9 +4,9 @@
 use pegline_core::{ask::ask, garden::Garden, journal::file};
 use serde_json::Value;
 
-const QUESTIONS: &str = include_str!("questions.jsonl");
-const OF_THE_GARDEN: &str = include_str!("of_the_garden.jsonl");
-const RECORD: &str = include_str!("../../web/demo/garden.json");
+const QUESTIONS: &str = include_str!("examples/questions.jsonl");
+const OF_THE_GARDEN: &str = include_str!("examples/of_the_garden.jsonl");
+const RECORD: &str = include_str!("../web/demo/garden.json");
 
 /// A question, and the answer or the refusal.
 pub(crate) struct Example {
