@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use pegline_core::ask::Topic;
+use pegline_core::asking::Topic;
 use serde_json::{Map, Number, Value};
 
 use crate::{
