@@ -4,7 +4,7 @@ use maud::{Markup, html};
 use pegline_core::{
     ask::{Answer, Of},
     asking::Topic,
-    today::{Due, Tick},
+    today::{self, Due, Tick},
 };
 
 use crate::{app::App, part::page, route::Route};
@@ -202,6 +202,9 @@ fn due(app: &App) -> Markup {
     html! {
         section id="today" {
             h2 { (telling.headline) }
+            @if let Some(unread) = today::unread(app.garden()) {
+                p { (unread) " " a href=(Route::Book.address()) { "See what is kept aside" } }
+            }
             (rows(first))
             @if more > 0 {
                 details {
