@@ -30,7 +30,7 @@ use crate::{
     },
     given::{Faults, Given, Readable, Text, asked, words},
     place::{
-        known_soil::{BedSoil, KnownSoil, in_the_record, soil_temperature},
+        known_soil::{BedSoil, KnownSoil, soil_temperature},
         readings::Reading,
         site::{Site, SiteAsked},
         soil::{Mulch, Texture},
@@ -195,7 +195,7 @@ pub(crate) fn answer(
         Where::Bed => sowing_depth(&asked.depth, faults),
         _ => sowing_depth(&asked.depth, faults).map(|_| trial_depth()),
     };
-    let site = SiteAsked::read(asked.site.as_ref(), asking.garden, faults);
+    let site = SiteAsked::read(asked.site.as_ref(), &asking.garden.place, faults);
     let meant = asked.bed.as_ref().and_then(|bed| bed.read(asking.garden, asking.system, faults));
     let given = soil_temperature(&asked.temperature, faults);
     let (today, depth) = (today?, depth?);
@@ -294,7 +294,7 @@ fn of_the_bed(
     let recorded = bed.and_then(|bed| asking.garden.bed(bed.id.as_deref()?));
     let readings = match given {
         Some(temperature) => vec![Reading { date: today, time: None, depth, temperature }],
-        None => recorded.map(in_the_record).unwrap_or_default(),
+        None => recorded.map(crate::garden::Bed::soil_readings).unwrap_or_default(),
     };
     let texture = site.soil.unwrap_or(Texture::Loam);
     Some(KnownSoil::Bed(BedSoil::new(air, texture, Mulch::Bare, &readings, today)))

@@ -6,8 +6,8 @@ use wasm_bindgen_test::wasm_bindgen_test as test;
 use pegline_core::amounts::{
     Material, clove, containers, depth, in_grid, in_row, of_area, spread, weight,
 };
+use pegline_core::catalogue::garlic::Kind;
 use pegline_core::catalogue::{Range, crop};
-use pegline_core::garlic::kind::Kind;
 use pegline_core::quantity::unit::length::inch;
 use pegline_core::quantity::unit::mass::pound;
 use pegline_core::quantity::unit::volume::{cubic_foot, cubic_yard, liter};

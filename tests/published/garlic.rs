@@ -9,7 +9,6 @@ use pegline_core::{
     catalogue,
     garlic::{
         chill::{Cold, Verdict},
-        kind::Kind,
         window::{self, Inputs, Planting, Winter},
     },
     place::{

@@ -8,8 +8,8 @@ use super::{
 use crate::{
     asking::Asking,
     bed::{self, Bed, BedAsked, Meant},
+    catalogue::garlic::Kind,
     catalogue::{self, Crop, Range, Span, Start},
-    garlic::{self, kind::Kind},
     given::{self, Faults, Given, Readable, Text, asked, words},
     layout::{crop_and_spacing, edge_margin},
     quantity::{Area, Length, Mass, System, Volume, WHEELBARROW},
@@ -324,7 +324,7 @@ fn stock(
     };
     let all = |one| super::weight(pieces, one);
     Some(Amount::Stock(Stock {
-        staggered: (item == Item::SeedGarlic).then(|| garlic::cloves(meant, spacing)),
+        staggered: (item == Item::SeedGarlic).then(|| clove::cloves(meant, spacing)),
         item,
         crop: row,
         called: crop.text().unwrap_or_default().to_owned(),

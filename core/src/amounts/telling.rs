@@ -8,8 +8,8 @@ use super::{
     containers,
 };
 use crate::{
+    catalogue::garlic::Kind,
     catalogue::{Crop, Facet, Span},
-    garlic::kind::Kind,
     quantity::{
         Area, Mass, Quantity, System, Volume, WHEELBARROW, show_bulk, show_number, show_spacing,
     },

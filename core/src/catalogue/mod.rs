@@ -15,6 +15,7 @@ mod crop;
 mod family;
 mod find;
 mod fold;
+pub mod garlic;
 mod known;
 mod residue;
 mod residue_words;

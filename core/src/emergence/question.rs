@@ -16,7 +16,7 @@ use crate::{
     given::{Faults, Given, Share, Text, asked},
     journal::What,
     place::{
-        known_soil::{KnownSoil, SoilAsked, in_the_record, past},
+        known_soil::{KnownSoil, SoilAsked, past},
         readings::Reading,
         site::SiteAsked,
     },
@@ -136,11 +136,12 @@ pub(crate) fn answer(
     let sown = past(&asked.sown, today, faults);
     let depth = sowing_depth(&asked.depth, faults);
     let up = asked.up.read(faults).map(Share::fraction);
-    let site = SiteAsked::read(asked.site.as_ref(), asking.garden, faults);
+    let site = SiteAsked::read(asked.site.as_ref(), &asking.garden.place, faults);
     let meant = asked.bed.as_ref().and_then(|bed| bed.read(asking.garden, asking.system, faults));
     let (today, depth) = (today?, depth?);
     let recorded = meant.as_ref().and_then(|meant| asking.garden.bed(meant.id.as_deref()?));
-    let recorded: Vec<Reading> = recorded.map(in_the_record).unwrap_or_default();
+    let recorded: Vec<Reading> =
+        recorded.map(crate::garden::Bed::soil_readings).unwrap_or_default();
     let soil = asked.soil_temperature.read(&site, depth, &recorded, today, faults);
     let (seed, sown, soil) = (seed?, sown?, soil?);
 

@@ -9,7 +9,7 @@ use super::{
     evening::Evening,
     expected::above,
     low::{Against, BedNight},
-    opening::Midday,
+    midday::Midday,
     reset::Reset,
     sky::{Night, Sky, Wind},
 };

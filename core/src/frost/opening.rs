@@ -11,10 +11,10 @@ use uom::si::{
 };
 
 use super::{
-    answer::hundredths,
     asked,
     expected::{Expected, above},
     from_record,
+    midday::Midday,
     sky::Sky,
 };
 use crate::{
@@ -22,7 +22,7 @@ use crate::{
     chance::shrinkage::{Prior, Sample},
     given::{Faults, Given, asked, words},
     journal::{About, Draft, What, details},
-    quantity::{Quantity, Temperature, TemperatureInterval},
+    quantity::{Quantity, Temperature, TemperatureInterval, hundredths},
     source::Source,
     telling::{Sure, Telling},
     text::{count, list, small},
@@ -116,14 +116,6 @@ const fn usual_f(sky: Sky) -> (f64, f64) {
         Sky::Part => (18.0, 10.0),
         Sky::Cloudy => (7.0, 5.0),
     }
-}
-
-/// One midday.
-#[derive(Clone, Copy)]
-pub(super) struct Midday {
-    pub inside: Temperature,
-    pub outside: Temperature,
-    pub sky: Sky,
 }
 
 impl MiddayAsked {

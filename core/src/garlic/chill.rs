@@ -8,7 +8,7 @@
 
 use uom::si::length::centimeter;
 
-use super::kind::Kind;
+use crate::catalogue::garlic::Kind;
 use crate::{
     given::words,
     place::{air::of_celsius, soil::SoilYear},

@@ -6,7 +6,6 @@
 
 pub mod chill;
 mod filler;
-pub mod kind;
 mod question;
 mod record;
 pub mod steps;
@@ -15,8 +14,8 @@ pub mod which_bed;
 pub mod window;
 
 pub(crate) use filler::filler;
+pub(crate) use question::answer;
 pub use question::{Answer, Asked, BedChoice};
-pub(crate) use question::{answer, cloves};
 pub(crate) use record::{has_garlic, is_garlic};
 
 #[cfg(test)]

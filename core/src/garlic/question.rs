@@ -8,7 +8,6 @@ use uom::si::{
 
 use super::{
     chill::{Cold, Verdict},
-    kind::Kind,
     record,
     steps::{self, Season, Step},
     telling,
@@ -17,21 +16,23 @@ use super::{
 };
 use crate::{
     amounts,
+    amounts::clove::lay_cloves,
     asking::Asking,
     bed::{BedAsked, Meant},
-    catalogue::{self, Crop},
+    catalogue::garlic::Kind,
+    catalogue::{Crop, garlic::garlic},
     garden,
     given::{Faults, Given, Readable, asked},
     journal::{Sites, sites::Place},
-    layout::{self, Aim, Layout, Request, SiteChoice, Want},
+    layout::Layout,
     place::{
         air::of_celsius,
-        known_soil::{BedSoil, ReadingAsked, depth, in_the_record},
+        known_soil::{BedSoil, ReadingAsked, depth},
         readings::{self, Reading},
         site::SiteAsked,
         soil::{Mulch, Texture},
     },
-    quantity::{Length, Micrometres, Unreadable, number::read_number},
+    quantity::{Length, Unreadable, number::read_number},
     telling::Telling,
     time::{DAYS_A_YEAR, Range},
 };
@@ -174,7 +175,7 @@ pub(crate) fn answer(
     asking: &Asking<'_>,
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
-    let site = SiteAsked::read(asked.site.as_ref(), asking.garden, faults);
+    let site = SiteAsked::read(asked.site.as_ref(), &asking.garden.place, faults);
     let today = asking.need_today(faults);
     let kind = asked.kind.read(faults);
     let depth = depth(&asked.depth, faults);
@@ -198,7 +199,7 @@ pub(crate) fn answer(
     let garden = asking.garden;
     let recorded = meant.as_ref().and_then(|meant| garden.bed(meant.id.as_deref()?));
     let readings = match recorded {
-        Some(bed) if readings.is_empty() => in_the_record(bed),
+        Some(bed) if readings.is_empty() => bed.soil_readings(),
         _ => readings,
     };
     let texture = site.soil.unwrap_or(Texture::Loam);
@@ -336,11 +337,6 @@ pub(crate) fn answer(
     Some((telling, answer))
 }
 
-/// The catalogue's row of garlic.
-pub(super) fn garlic() -> Option<&'static Crop> {
-    catalogue::crop("garlic").ok()
-}
-
 /// Cloves closer than 2 in or wider than 18 in are a slip of the pen.
 fn spacing(given: &Given<Length>, faults: &mut Faults) -> Option<Length> {
     let inches = Length::new::<uom::si::length::inch>;
@@ -354,26 +350,6 @@ fn spacing(given: &Given<Length>, faults: &mut Faults) -> Option<Length> {
     }
     let usual = garlic().and_then(Crop::spacing).map(|spacing| spacing.usual);
     Some(usual.unwrap_or_else(|| inches(6.0)))
-}
-
-/// How many cloves an empty bed takes.
-pub(crate) fn cloves(meant: &Meant, spacing: Length) -> u32 {
-    let laid = lay_cloves(meant, spacing);
-    laid.and_then(|laid| laid.counts.first().copied()).unwrap_or(0)
-}
-
-/// Where the cloves go in an empty bed.
-fn lay_cloves(meant: &Meant, spacing: Length) -> Option<Layout> {
-    let spacing = Micrometres::from_length(spacing)?;
-    let want = Want {
-        spacing,
-        on_hand: None,
-        // Closer than the emitters are, garlic goes beside the line.
-        sites: SiteChoice::usual(&meant.bed, spacing),
-        edge_margin: layout::edge_margin(&meant.bed, garlic()),
-    };
-    let request = Request::new(&meant.bed, &[want], &[], Aim::InOrder).ok()?;
-    Some(layout::fill(&request))
 }
 
 /// The places of the cloves, as the record keeps them.

@@ -9,7 +9,7 @@
 
 use chrono::{Duration, NaiveDate};
 
-use super::kind::Kind;
+use crate::catalogue::garlic::Kind;
 use crate::quantity::System;
 
 /// A step and its usual day.

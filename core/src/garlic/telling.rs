@@ -9,13 +9,13 @@ use uom::si::{
 use super::{
     chill::Verdict,
     filler,
-    kind::Kind,
     question::{Found, places},
     record::{WHITE_ROT, kept_from},
     which_bed::{Candidate, Out},
     window::{Now, Window, Winter},
 };
 use crate::{
+    catalogue::garlic::Kind,
     journal::{About, Draft, What, ahead::show_ahead, details},
     place::{
         air::{celsius, of_celsius},

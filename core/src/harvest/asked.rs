@@ -8,6 +8,7 @@ use super::{
     measures::{Measure, Measures, Percent},
     own,
     questions::refuse_sign,
+    recorded::Recorded,
     verdict::Seen,
 };
 use crate::{
@@ -103,13 +104,6 @@ pub(super) struct Dates {
     pub(super) flowered: Option<NaiveDate>,
     pub(super) next_visit: Option<NaiveDate>,
     pub(super) frost: Option<NaiveDate>,
-}
-
-/// What the record holds of the bed that was named.
-#[derive(Clone, Copy, Default)]
-pub(super) struct Recorded<'a> {
-    pub(super) bed: Option<&'a Bed>,
-    pub(super) planting: Option<&'a Planting>,
 }
 
 impl Asked {

@@ -130,7 +130,7 @@ pub(crate) fn answer(
     asking: &Asking<'_>,
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
-    let site = SiteAsked::read(asked.site.as_ref(), asking.garden, faults);
+    let site = SiteAsked::read(asked.site.as_ref(), &asking.garden.place, faults);
     let back_on = asked.back(asking.today, faults);
     let frost = asked.frost.read(faults);
     if asking.today.is_none() {

@@ -234,7 +234,7 @@ pub(crate) async fn answer(
         standing: &standing,
         aim,
         // Faults of the record's place are for the questions that rest on it.
-        south: SiteAsked::read(None, asking.garden, &mut Faults::default()).south,
+        south: SiteAsked::read(None, &asking.garden.place, &mut Faults::default()).south,
         pace,
     };
     let layout = match ground.lay(&wanted).await {

@@ -49,7 +49,7 @@ pub fn settings(form: &Value, garden: &Garden) -> Result<Vec<Draft>, Refusal> {
         &mut faults,
     );
     read.nerve.within(1, 99, "a percentage from 1 to 99", &mut faults);
-    SiteAsked::read(read.site.as_ref(), &Garden::default(), &mut faults);
+    SiteAsked::read(read.site.as_ref(), &Object::default(), &mut faults);
 
     let own = |what| Draft { about: About::default(), what };
     let mut drafts = Vec::new();
@@ -98,5 +98,5 @@ pub fn settings(form: &Value, garden: &Garden) -> Result<Vec<Draft>, Refusal> {
 
 /// Whether the record tells the usual air of the place.
 pub fn knows_climate(garden: &Garden) -> bool {
-    SiteAsked::read(None, garden, &mut Faults::default()).air.is_some()
+    SiteAsked::read(None, &garden.place, &mut Faults::default()).air.is_some()
 }

@@ -6,9 +6,9 @@ use super::{
     asked::Chop,
     balance::Placement,
     clock::Moisture,
+    found::Found,
     limits::Limit,
     materials::Stage,
-    solve::Found,
     stops,
     telling::{SOFT, given},
 };

@@ -23,7 +23,7 @@ use crate::{
     garden::{Bed, Garden},
     given::{Faults, FromGiven, Given, Text},
     place::{
-        known_soil::{BedSoil, SoilAsked, in_the_record, soil_temperature},
+        known_soil::{BedSoil, SoilAsked, soil_temperature},
         site::{Site, SiteAsked},
         soil::{Mulch, Texture},
     },
@@ -95,7 +95,7 @@ impl Asked {
         let moisture = moisture.unwrap_or(usual);
         let chop = self.chop.clone().or(text(|known| known.chop.text())).read(faults);
 
-        let site = SiteAsked::read(self.site.as_ref(), asking.garden, faults);
+        let site = SiteAsked::read(self.site.as_ref(), &asking.garden.place, faults);
         let known_bed =
             bed.as_ref().and_then(|bed| asking.garden.bed(bed.as_ref()?.id.as_deref()?));
         let season = season(&site, known_bed, placement, today);
@@ -346,7 +346,7 @@ fn season(
         Placement::OnTop => (0.0, Mulch::Residue),
         Placement::WorkedIn => (3.0, Mulch::Bare),
     };
-    let readings = bed.map(in_the_record).unwrap_or_default();
+    let readings = bed.map(crate::garden::Bed::soil_readings).unwrap_or_default();
     let texture = site.soil.unwrap_or(Texture::Loam);
     Season::Place(BedSoil::new(air, texture, mulch, &readings, today), Length::new::<inch>(depth))
 }

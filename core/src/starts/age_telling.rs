@@ -4,13 +4,13 @@ use uom::si::time::day;
 
 use super::{
     age::{By, Roots, Verdict, leaves_at_planting, warm_house},
-    start_age::{Found, Sign, tenths},
+    start_age::{Found, Sign},
 };
 use crate::{
     asking::Asking,
     catalogue::{Crop, Deeper, Facet, Family},
     journal::{About, Draft, What},
-    quantity::{Quantity, Time, show_number},
+    quantity::{Quantity, Time, show_number, tenths},
     source::Source,
     telling::{Sure, Telling},
     text::day as day_told,

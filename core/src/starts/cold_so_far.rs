@@ -6,10 +6,9 @@ use uom::si::{thermodynamic_temperature::degree_fahrenheit, time::day as a_day};
 use super::{
     cold::{Cold, ColdDay, Counts, Level, Outcome, Takes},
     course::Air,
-    start_age::tenths,
     tray::{Reading, Warmth},
 };
-use crate::quantity::{Temperature, show_number};
+use crate::quantity::{Temperature, show_number, tenths};
 
 /// The cold that a tray had.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]

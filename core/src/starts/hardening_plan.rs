@@ -16,7 +16,7 @@ use super::{
     plan_asked::{by_date, own_frosts},
     plan_telling,
     plant_out::{Frosts, Nerve, Window, soil_from, waits_for_frost, window},
-    start_age::{crop_of, mean_temperature, sown_of, tenths},
+    start_age::{crop_of, mean_temperature, sown_of},
     tray::{self, Aged, Reading, Warmth},
 };
 use crate::{
@@ -28,11 +28,11 @@ use crate::{
     order,
     place::{
         frost_dates::FrostDates,
-        known_soil::{in_the_record, usual_depth},
+        known_soil::usual_depth,
         site::{Site, SiteAsked},
         sun::day_length,
     },
-    quantity::{Temperature, TemperatureInterval, Time},
+    quantity::{Temperature, TemperatureInterval, Time, tenths},
     telling::Telling,
     time::{DayOfYear, Range},
 };
@@ -147,7 +147,7 @@ pub(crate) fn answer(
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
     let start = tray::find(&asked.tray, asking.garden, faults);
-    let site = SiteAsked::read(asked.site.as_ref(), asking.garden, faults);
+    let site = SiteAsked::read(asked.site.as_ref(), &asking.garden.place, faults);
     let crop = crop_of(&asked.crop, start, faults);
     let given_raised = asked.raised.read(faults);
     let recorded = start.and_then(|start| tray::raised(start, asking.today?));
@@ -189,7 +189,7 @@ pub(crate) fn answer(
     let soil_wanted = asked.soil_temperature.is_given() || site.air.is_some();
     let bed = asked.bed.as_ref();
     let bed = bed.and_then(|bed| bed.read(asking.garden, asking.system, faults)?.id);
-    let in_bed = bed.and_then(|id| asking.garden.bed(&id)).map(in_the_record);
+    let in_bed = bed.and_then(|id| asking.garden.bed(&id)).map(crate::garden::Bed::soil_readings);
     let soil = today.filter(|_| soil_wanted).and_then(|today| {
         let readings = in_bed.unwrap_or_default();
         asked.soil_temperature.read(&site, usual_depth(), &readings, today, faults)

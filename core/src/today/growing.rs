@@ -10,7 +10,7 @@
 use chrono::{NaiveDate, TimeDelta};
 
 use super::{
-    Day,
+    day::Day,
     found::{Found, Weight, small_first},
 };
 use crate::{

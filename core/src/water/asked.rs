@@ -22,7 +22,9 @@ use crate::{
         site::{Site, SiteAsked},
         soil::Texture,
     },
-    quantity::{Length, Quantity, Time, Unreadable, Velocity, Volume, VolumeRate},
+    quantity::{
+        Length, Quantity, Time, Unreadable, Velocity, Volume, VolumeRate, hundredths, tenths,
+    },
     telling::Telling,
     text::small,
 };
@@ -264,7 +266,7 @@ impl Asked {
         asking: &Asking<'_>,
         faults: &mut Faults,
     ) -> Option<(Need, Option<Texture>)> {
-        let site = SiteAsked::read(self.site.as_ref(), asking.garden, faults);
+        let site = SiteAsked::read(self.site.as_ref(), &asking.garden.place, faults);
         let days = self.days.within(1, MOST_DAYS, "1 to 31 days", faults);
         let days = if self.days.is_given() { days } else { Some(USUAL_DAYS) };
         let date = self.date.read(faults).or(asking.today);
@@ -347,12 +349,4 @@ impl Found<'_> {
             water_l: tenths(self.water.get::<liter>()),
         }
     }
-}
-
-fn tenths(value: f64) -> f64 {
-    (value * 10.0).round() / 10.0
-}
-
-fn hundredths(value: f64) -> f64 {
-    (value * 100.0).round() / 100.0
 }
