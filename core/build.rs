@@ -66,7 +66,8 @@ fn build() -> Result<(), Vec<String>> {
     let crops: tables::Crops = read("crops.toml")?;
     let germination: germination::Kinds = read("germination.toml")?;
     let cues: cue_rows::Cues = read("cues.toml")?;
-    let faults = check::source_faults(&sources);
+    let mut faults = check::source_faults(&sources);
+    faults.extend(check::missing(&crops));
     if !faults.is_empty() {
         return Err(faults);
     }

@@ -152,7 +152,7 @@ const LEAST_SHARE: f64 = 0.05;
 /// (considered).
 const USUAL_SD_C: f64 = 2.5;
 /// Days to harvest where the catalogue has none, for a crop that frost kills (considered).
-const READY_DAYS: f64 = 60.0;
+const READY_DAYS: u32 = 60;
 
 /// Everything the words are made from.
 struct Found<'a> {
@@ -168,6 +168,8 @@ struct Found<'a> {
     age: Option<f64>,
     /// The soil suits today, but frost would take the crop.
     out_of_season: bool,
+    /// The season's days to harvest are the usual, for the crop's own are not known.
+    ready_taken: bool,
     suits: Suits,
     course: &'a Course,
     site: &'a Site,
@@ -243,7 +245,7 @@ pub(crate) fn answer(
     };
     let sown = when.and_then(|when| when.likely).unwrap_or(today);
     let course = follow(&Sowing { kind: seed.kind, sown, depth, soil: &at, soil_sd: sd });
-    let share = course.share * age.map_or(1.0, |years| seed_age::left(seed.crop.id(), years));
+    let share = course.share * age.map_or(1.0, |years| seed_age::left(seed.crop, years));
     let sown_in = at(sown);
     let within = seed.kind.minimum() <= sown_in && sown_in <= seed.kind.maximum();
     let counted = within && course.days.is_some() && share >= LEAST_SHARE;
@@ -267,6 +269,7 @@ pub(crate) fn answer(
         depth,
         age,
         out_of_season,
+        ready_taken: spot.frost_free.is_some() && seed.crop.days_to_harvest().is_none(),
         suits,
         course: &course,
         site: &site,
@@ -309,7 +312,8 @@ fn frost_free(crop: &Crop, place: Where, site: &Site) -> Option<FrostFree> {
         [Start::Sow, ..] => 0.0,
         _ => crop.weeks_to_plant().map_or(0.0, |weeks| weeks.least.num_days() as f64),
     };
-    let ready = crop.days_to_harvest().map_or(READY_DAYS, |days| days.least.num_days() as f64);
+    let ready =
+        crop.days_to_harvest().map_or(f64::from(READY_DAYS), |days| days.least.num_days() as f64);
     Some(FrostFree {
         last_frost: dates.last.half?,
         first_frost: dates.first.half?,

@@ -25,6 +25,7 @@ mod words;
 
 pub use cover::{Cover, CoverRow, Gain, cover, covers};
 pub use cover_words::CoverWatch;
+pub(crate) use crop::ColdCounts;
 pub use crop::{Crop, Facet, Part, Range, Span, crops};
 pub use find::crop;
 pub(crate) use fold::fold;
@@ -35,7 +36,8 @@ pub use residue::{
 pub use residue_words::{ResidueGroup, ResidueKind, Toxins, Watch};
 pub use row::{Row, RowPart, RowSpacing};
 pub use words::{
-    Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick, Spread, Start,
+    ColdHarm, Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick, Spread,
+    Start,
 };
 
 // The build script's reading and checking of the tables, tested with the rest.

@@ -20,10 +20,7 @@ use crate::{
     bed::{Bed, Meant, TOLERANCE},
     garden::Garden,
     given::{Faults, FromGiven, Given, Text},
-    journal::{
-        About, Draft, Sites, What, details,
-        sites::{Hole, Place},
-    },
+    journal::{About, Draft, Sites, What, details, sites::{Hole, Place}},
     order,
     quantity::{Length, Micrometres, Quantity, System, show_spacing},
     text::{list, small},

@@ -338,20 +338,14 @@ fn next_crop(question: &Question) -> Next {
             rots_here: question.damping_off,
         };
     };
-    let of = |family| crop.family() == family || crop.mixed_with() == Some(family);
-    let brassica = of(Family::Cabbage);
-    let maggots_eat = brassica
-        || of(Family::Bean)
-        || of(Family::Onion)
-        || of(Family::Squash)
-        || ["sweet-corn", "spinach"].contains(&crop.id());
+    let brassica = [Some(crop.family()), crop.mixed_with()].contains(&Some(Family::Cabbage));
     Next {
         plan: question.plan,
         can_be_set: crop.starts().contains(&Start::Transplant),
         fine_seed: is_fine(crop),
         brassica,
-        maggots_eat,
-        rots_here: question.damping_off && (brassica || of(Family::Bean) || of(Family::Lettuce)),
+        maggots_eat: crop.maggots_eat(),
+        rots_here: question.damping_off && crop.damps_off(),
     }
 }
 

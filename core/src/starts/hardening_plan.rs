@@ -1,10 +1,7 @@
 //! Topic `hardening-plan`: day by day from the greenhouse to the bed, and from when it can be planted.
 
 use chrono::NaiveDate;
-use uom::si::{
-    temperature_interval::degree_fahrenheit as degrees_f,
-    thermodynamic_temperature::degree_fahrenheit, time::hour,
-};
+use uom::si::{temperature_interval::degree_fahrenheit as degrees_f, time::hour};
 
 pub use super::{cold_so_far::ColdNights, plan_asked::Asked};
 
@@ -119,17 +116,10 @@ pub(super) struct SoilFound {
 /// How tough a tray is follows the lows of its last two weeks (common practice).
 const RECENT_DAYS: i64 = 14;
 
-/// Celery is not hardened by cold, which makes it bolt.
-const NOT_BY_COLD: &str = "celery";
-const NOT_BY_COLD_F: f64 = 55.0;
-
 /// What a crop takes: by its class, or, where it is usually sown in place, by what frost does to it.
 pub fn limits_of(crop: &Crop) -> Limits {
-    if crop.id() == NOT_BY_COLD {
-        return Limits {
-            class: Hardening::Tender50,
-            lowest_air: Temperature::new::<degree_fahrenheit>(NOT_BY_COLD_F),
-        };
+    if let Some(lowest_air) = crop.not_by_cold() {
+        return Limits { class: Hardening::Tender50, lowest_air };
     }
     let class = crop.hardening().unwrap_or(match crop.hardiness() {
         Hardiness::VeryHardy | Hardiness::Hardy => Hardening::Hardy,
