@@ -9,6 +9,7 @@ use uom::si::thermodynamic_temperature::degree_fahrenheit;
 
 use super::{
     combine::Lean,
+    grades::{Ends, Grades, Rule},
     heat::{CutOff, DegreeDays, Formula, Thresholds},
     measures::Measure,
     sizes::{Size, Unit},
@@ -66,6 +67,7 @@ pub struct Sheet {
     pub(super) wait: Wait,
     pub(super) flower: Option<Flower>,
     heat: Option<HeatSum>,
+    pub(super) grade: Option<Grades>,
     sizes: &'static [Size],
     questions: &'static [Question],
     stops: &'static [&'static Stop],
@@ -89,6 +91,7 @@ pub(super) struct Flower {
     pub(super) look_from: Option<u8>,
     pub(super) young: Option<u8>,
     pub(super) strong: bool,
+    pub(super) say: &'static str,
     pub(super) by: &'static [Source],
 }
 
