@@ -11,6 +11,7 @@ use super::fold::fold;
 use super::reader::is_kebab;
 use super::residue_words::{ResidueGroup, ResidueKind, Toxins, Watch};
 use super::tables::{By, OneOrMany, Sources};
+use super::words::Family;
 
 /// `residues.toml`, by id.
 pub(super) type Residues = BTreeMap<String, ResidueRow>;
@@ -32,6 +33,7 @@ pub(super) struct ResidueRow {
     #[serde(default = "plant")]
     kind: ResidueKind,
     toxins: Option<Toxins>,
+    family: Option<Family>,
     #[serde(default)]
     watch: Vec<Watch>,
 }
@@ -133,12 +135,14 @@ impl Check<'_> {
         let watch: String = row.watch.iter().map(|watch| format!("Watch::{watch:?}, ")).collect();
         let (name, also) =
             row.names.split_first().map_or(("", &[][..]), |(name, also)| (name, also));
+        let family =
+            row.family.map_or("None".to_owned(), |family| format!("Some(Family::{family:?})"));
         let toxins =
             row.toxins.map_or("None".to_owned(), |toxins| format!("Some(Toxins::{toxins:?})"));
         format!(
             "    Residue {{ id: {id:?}, name: {name:?}, also: &{also:?}, ratio_tenths: {ratio:?}, \
              doubtful: {}, dry_percent: {}, carbon_percent: {}, heap_lb_per_yd3: {lb:?}, \
-             group: ResidueGroup::{:?}, kind: ResidueKind::{:?}, toxins: {toxins}, watch: &[{watch}], sources: {} }},\n",
+             group: ResidueGroup::{:?}, kind: ResidueKind::{:?}, family: {family}, toxins: {toxins}, watch: &[{watch}], sources: {} }},\n",
             row.c_to_n.doubtful,
             row.dry,
             row.carbon,
