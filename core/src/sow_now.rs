@@ -18,7 +18,7 @@ use uom::si::{
 use crate::{
     asking::Asking,
     bed::{BedAsked, Meant},
-    catalogue::{Crop, Hardiness, Start},
+    catalogue::{Crop, Hardiness, KnownCrop, Start},
     chance::binomial,
     emergence::{
         Seed,
@@ -28,7 +28,7 @@ use crate::{
         sowing::{FrostFree, Spot, Suits, suits},
         sowing_depth,
     },
-    given::{Faults, Given, Readable, Text, asked, words},
+    given::{Faults, Given, Readable, asked, words},
     place::{
         known_soil::{BedSoil, KnownSoil, soil_temperature},
         readings::Reading,
@@ -47,7 +47,7 @@ asked! {
     /// Shall I sow now?
     pub struct Asked {
         /// The crop, by its catalogue id or one of its names.
-        crop: Given<Text>,
+        crop: Given<KnownCrop>,
         /// How many plants are wanted.
         wanted: Given<u32>,
         /// Where it is sown; the bed if absent.

@@ -8,9 +8,9 @@ use super::{
 use crate::{
     asking::Asking,
     bed::{self, Bed, BedAsked, Meant},
-    catalogue::garlic::Kind,
-    catalogue::{self, Crop, Range, Span, Start},
-    given::{self, Faults, Given, Readable, Text, asked, words},
+    catalogue::{Crop, KnownCrop, Range, Span, Start},
+    garlic::{self, kind::Kind},
+    given::{self, Faults, Given, Readable, asked, words},
     layout::{crop_and_spacing, edge_margin},
     quantity::{Area, Length, Mass, System, Volume, WHEELBARROW},
     telling::Telling,
@@ -53,7 +53,7 @@ asked! {
         /// The space between plants; the usual one of the crop if absent.
         spacing: Given<Length>,
         /// The crop whose seed it is; the other items need none.
-        crop: Given<Text>,
+        crop: Given<KnownCrop>,
         /// The kind of garlic; either if absent.
         kind: Given<Kind>,
         /// The share of the seed that comes up, as the packet says; three in four if absent.
@@ -278,7 +278,8 @@ fn stock(
     };
     if item == Item::Seed
         && !asked.spacing.is_given()
-        && let Some(Ok(row)) = crop.text().map(catalogue::crop)
+        && !crop.is_own_word()
+        && let Some(KnownCrop(row)) = crop.read(faults)
         && row.spacing().is_none()
         && row.seed_for(Area::default()).is_some()
     {

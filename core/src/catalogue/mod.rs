@@ -19,21 +19,24 @@ pub mod garlic;
 mod known;
 mod residue;
 mod residue_words;
+mod resolve;
 mod row;
 pub mod rows;
+mod sound;
 mod words;
 
 pub use cover::{Cover, CoverRow, Gain, cover, covers};
 pub use cover_words::CoverWatch;
 pub(crate) use crop::ColdCounts;
 pub use crop::{Crop, Facet, Part, Range, Span, crops};
-pub use find::crop;
+pub use find::{NoCrop, crop};
 pub(crate) use fold::fold;
 pub use known::KnownCrop;
 pub use residue::{
     Product, RESIDUE_GROUPS, Residue, ResidueRow, nitrogen_products, residue, residues,
 };
 pub use residue_words::{ResidueGroup, ResidueKind, Toxins, Watch};
+pub use resolve::{Resolved, resolve};
 pub use row::{Row, RowPart, RowSpacing};
 pub use words::{
     ColdHarm, Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick, Spread,

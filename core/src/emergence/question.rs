@@ -11,10 +11,10 @@ use super::{
 use crate::{
     asking::Asking,
     bed::{BedAsked, Meant},
-    catalogue::{self, Crop},
+    catalogue::{self, Crop, KnownCrop},
     garden::{Garden, Planting},
-    given::{Faults, Given, Share, Text, asked},
-    journal::What,
+    given::{Faults, Given, Share, asked},
+    journal::What, time::iso::show_date,
     place::{
         known_soil::{KnownSoil, SoilAsked, past},
         readings::Reading,
@@ -31,7 +31,7 @@ asked! {
     /// Is it still coming up?
     pub struct Asked {
         /// The crop, by its catalogue id or one of its names.
-        crop: Given<Text>,
+        crop: Given<KnownCrop>,
         /// The day it was sown.
         sown: Given<NaiveDate>,
         /// The soil's temperature since: one for all days, or readings by date.
@@ -74,17 +74,8 @@ pub(crate) struct Seed {
 
 impl Seed {
     /// Reads a crop that is raised from seed.
-    pub(crate) fn read(given: &Given<Text>, faults: &mut Faults) -> Option<Self> {
-        let Text(name) = given.need(faults)?;
-        let crop = match catalogue::crop(&name) {
-            Ok(crop) => crop,
-            Err(nearest) => {
-                let names: Vec<String> = nearest.iter().map(|crop| small(crop.name())).collect();
-                let allowed = format!("a crop such as {}", names.join(", "));
-                given.refuse(faults, allowed, "no crop of that name is known");
-                return None;
-            }
-        };
+    pub(crate) fn read(given: &Given<KnownCrop>, faults: &mut Faults) -> Option<Self> {
+        let KnownCrop(crop) = given.need(faults)?;
         let Some((kind, own)) = of_crop(crop.id()) else {
             given.refuse(
                 faults,

@@ -13,6 +13,7 @@ use super::{
 };
 use crate::{
     asking::Asking,
+    catalogue::KnownCrop,
     garden::{Bed, Garden, Planting},
     given::{Faults, Given, Text, asked},
     journal::id::read_id,
@@ -24,7 +25,7 @@ asked! {
     /// Is it ready, at its prime or past?
     pub struct Asked {
         /// The crop, by its catalogue id or one of its names.
-        crop: Given<Text>,
+        crop: Given<KnownCrop>,
         /// What it is grown for, where there is more than one use: snap, shell or dry beans.
         purpose: Given<Text>,
         /// The signs seen on one of them.

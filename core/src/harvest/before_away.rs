@@ -21,7 +21,7 @@ use crate::order;
 use crate::text::small;
 use crate::{
     asking::Asking,
-    catalogue::{self, Hardiness, Start},
+    catalogue::{self, Hardiness, KnownCrop, Start},
     garden::{Bed, Garden, Planting},
     given::{Faults, Given, Text, asked, words},
     place::site::SiteAsked,
@@ -51,7 +51,7 @@ asked! {
     /// One crop that grows.
     pub struct PlantAsked {
         /// The crop, by its catalogue id or one of its names.
-        crop: Given<Text>,
+        crop: Given<KnownCrop>,
         /// What it is grown for, where there is more than one use.
         purpose: Given<Text>,
         /// The stage of most of it; bearing, if absent.

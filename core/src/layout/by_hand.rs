@@ -18,8 +18,9 @@ use super::{
 };
 use crate::{
     bed::{Bed, Meant, TOLERANCE},
+    catalogue::KnownCrop,
     garden::Garden,
-    given::{Faults, FromGiven, Given, Text},
+    given::{Faults, FromGiven, Given},
     journal::{About, Draft, Sites, What, details, sites::{Hole, Place}},
     order,
     quantity::{Length, Micrometres, Quantity, System, show_spacing},
@@ -478,7 +479,7 @@ impl ByHand {
 fn read_crop(plant: &Value, bed: &Bed, spacing_m: Option<f64>, system: System) -> Option<Crop> {
     // The question was answered, so that nothing here is at fault.
     let mut faults = Faults::default();
-    let named: Given<Text> = FromGiven::from_given(plant.get("crop"), "crop", &mut faults);
+    let named: Given<KnownCrop> = FromGiven::from_given(plant.get("crop"), "crop", &mut faults);
     let given = FromGiven::from_given(plant.get("spacing"), "spacing", &mut faults);
     let sites: Given<SiteChoice> = FromGiven::from_given(plant.get("sites"), "sites", &mut faults);
     let found = spacing_m.and_then(|m| Micrometres::from_length(Length::new::<meter>(m)));

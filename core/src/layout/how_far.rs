@@ -13,8 +13,8 @@ use super::{
 use crate::{
     asking::Asking,
     bed::{self, BedAsked},
-    catalogue::{self, Facet},
-    given::{Faults, Given, Text, asked},
+    catalogue::{self, Facet, KnownCrop},
+    given::{Faults, Given, asked},
     quantity::{Micrometres, show_spacing},
     telling::{Sure, Telling},
     text::small,
@@ -27,7 +27,7 @@ asked! {
         /// The bed, by its name in the record or described.
         bed: Option<BedAsked>,
         /// The crop, by its catalogue id or one of its names.
-        crop: Given<Text>,
+        crop: Given<KnownCrop>,
         /// How many must go in.
         count: Given<u32>,
         /// Where its plants may go.
@@ -62,7 +62,11 @@ pub(crate) async fn answer(
 ) -> Option<(Telling, Answer)> {
     let system = asking.system;
     let meant = bed::needed(asked.bed.as_ref(), asking.garden, system, faults);
-    let row = asked.crop.need(faults).map(|Text(name)| catalogue::crop(&name).ok());
+    // What is no crop of the catalogue has no spacing there to be compared with the one found.
+    let row = match asked.crop.is_own_word() {
+        true => Some(None),
+        false => asked.crop.need(faults).map(|KnownCrop(row)| Some(row)),
+    };
     if !asked.count.is_given() {
         asked.count.need(faults);
     }

@@ -3,9 +3,9 @@
 use super::{EdgeMargin, LEAST_SPACING, MOST_SPACING, SiteChoice, Standing, Want};
 use crate::{
     bed::{Bed, Need, micrometres},
-    catalogue::{self, Crop},
+    catalogue::{self, Crop, KnownCrop},
     garden::Garden,
-    given::{Faults, Given, Text, asked},
+    given::{Faults, Given, asked},
     journal::Sites,
     order,
     quantity::{Length, Micrometres, Quantity, System, show_spacing},
@@ -16,7 +16,7 @@ asked! {
     /// One crop that is to go into the bed.
     pub struct PlantAsked {
         /// The crop, by its catalogue id or one of its names.
-        crop: Given<Text>,
+        crop: Given<KnownCrop>,
         /// The space between its plants; the usual one of the crop if absent.
         spacing: Given<Length>,
         /// How many there are; as many as fit if absent.
@@ -30,7 +30,7 @@ asked! {
     /// One plant that is in the bed already.
     pub struct StandingAsked {
         /// The crop, by its catalogue id or one of its names.
-        crop: Given<Text>,
+        crop: Given<KnownCrop>,
         /// The space it needs; the usual one of the crop if absent.
         spacing: Given<Length>,
         /// From the left end.
@@ -159,12 +159,15 @@ impl StandingAsked {
 
 /// Reads a crop and its spacing. A crop that is in no row is taken where its spacing is given.
 pub(crate) fn crop_and_spacing(
-    crop: &Given<Text>,
+    crop: &Given<KnownCrop>,
     spacing: &Given<Length>,
     system: System,
     faults: &mut Faults,
 ) -> Option<(Option<&'static Crop>, Micrometres)> {
-    let named = crop.need(faults).map(|Text(name)| catalogue::crop(&name));
+    let row = match crop.is_own_word() && spacing.is_given() {
+        true => Some(None),
+        false => crop.need(faults).map(|KnownCrop(row)| Some(row)),
+    };
     let given = spacing.is_given().then(|| {
         let spacing_read = micrometres(spacing, Need::Yes, faults)?;
         if (LEAST_SPACING..=MOST_SPACING).contains(&spacing_read) {
@@ -180,28 +183,22 @@ pub(crate) fn crop_and_spacing(
         spacing.refuse(faults, allowed, why);
         None
     });
-    match (named?, given) {
-        (Ok(row), Some(given)) => Some((Some(row), given?)),
-        (Ok(row), None) => {
-            match row.spacing().and_then(|range| Micrometres::from_length(range.usual)) {
-                Some(usual) => Some((Some(row), usual)),
-                None => {
-                    spacing.refuse(
-                        faults,
-                        Length::EXAMPLES,
-                        "no spacing is published for this crop here",
-                    );
-                    None
-                }
+    if crop.is_own_word() && !spacing.is_given() {
+        spacing.refuse(faults, Length::EXAMPLES, "with its spacing any crop is taken");
+    }
+    match (row?, given) {
+        (row, Some(given)) => Some((row, given?)),
+        (row, None) => {
+            let usual = row.and_then(Crop::spacing).map(|range| range.usual);
+            let usual = usual.and_then(Micrometres::from_length);
+            if usual.is_none() {
+                spacing.refuse(
+                    faults,
+                    Length::EXAMPLES,
+                    "no spacing is published for this crop here",
+                );
             }
-        }
-        (Err(_), Some(given)) => Some((None, given?)),
-        (Err(nearest), None) => {
-            let names: Vec<String> = nearest.iter().map(|row| small(row.name())).collect();
-            let allowed =
-                format!("a crop such as {}, or any crop with its spacing", names.join(", "));
-            crop.refuse(faults, allowed, "no crop of that name is known");
-            None
+            Some((row, usual?))
         }
     }
 }

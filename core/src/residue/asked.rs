@@ -11,7 +11,7 @@ use super::{
 };
 use crate::{
     bed::{BedAsked, Meant},
-    catalogue::Crop,
+    catalogue::{Crop, KnownCrop},
     given::{Given, Readable, Text, asked, words},
     place::{
         known_soil::SoilAsked,
@@ -104,7 +104,7 @@ asked! {
         /// Young plants, or seed.
         plan: Given<Plan>,
         /// The next crop.
-        crop: Given<Text>,
+        crop: Given<KnownCrop>,
         /// Whether seedlings have rotted off in this bed before.
         damping_off: Given<bool>,
         /// Looks at the bed since.

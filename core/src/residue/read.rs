@@ -19,7 +19,7 @@ use crate::text::small;
 use crate::{
     asking::Asking,
     bed::BedAsked,
-    catalogue::{self, ResidueKind},
+    catalogue::{self, KnownCrop, ResidueKind},
     garden::{Bed, Garden},
     given::{Faults, FromGiven, Given, Text},
     place::{
@@ -102,18 +102,7 @@ impl Asked {
         let soil = soil_known(&self.soil_temperature, season, faults);
         let counted = self.slugs.read(faults);
         let plan = self.plan.read(faults).unwrap_or(Plan::Transplant);
-        let crop = self.crop.read(faults).and_then(|Text(name)| {
-            catalogue::crop(&name)
-                .map_err(|nearest| {
-                    let names: Vec<&str> = nearest.iter().map(|row| row.name()).collect();
-                    self.crop.refuse(
-                        faults,
-                        format!("a crop such as {}, or none", names.join(", ")),
-                        "no crop of that name is known",
-                    );
-                })
-                .ok()
-        });
+        let crop = self.crop.read(faults).map(|KnownCrop(crop)| crop);
         let damping_off = self.damping_off.read(faults).unwrap_or(false);
 
         let mut seen = Seen::default();

@@ -15,18 +15,15 @@ use super::{
 use crate::{
     asking::Asking,
     bed::{self, BedAsked, Meant},
-    catalogue::{self, Crop},
-    given::{Faults, Given, Readable, Text, asked},
+    catalogue::{Crop, KnownCrop},
+    given::{Faults, Given, Readable, asked},
     place::{
         air::KnownBy,
         site::{Site, SiteAsked},
         soil::Texture,
     },
-    quantity::{
-        Length, Quantity, Time, Unreadable, Velocity, Volume, VolumeRate, hundredths, tenths,
-    },
+    quantity::{Length, Quantity, Time, Unreadable, Velocity, Volume, VolumeRate},
     telling::Telling,
-    text::small,
 };
 
 asked! {
@@ -37,7 +34,7 @@ asked! {
         /// What one hole gives; what the bed's own drip lines say if absent.
         flow: Given<VolumeRate>,
         /// The crop; most vegetables if absent. Counts where the need follows from the place.
-        crop: Given<Text>,
+        crop: Given<KnownCrop>,
         /// The depth of water the bed needs, in all, a day or a week; from the place if absent.
         demand: Given<Demand>,
         /// The place; the garden's own where absent.
@@ -169,7 +166,7 @@ pub(crate) fn answer(
 ) -> Option<(Telling, Answer)> {
     let meant = bed::needed(asked.bed.as_ref(), asking.garden, asking.system, faults);
     let each = each_hole(asked, meant.as_ref(), faults);
-    let crop = crop(&asked.crop, faults);
+    let crop = asked.crop.read(faults).map(|KnownCrop(crop)| crop);
     let need = asked.need(crop, asking, faults);
     let nothing = Length::default();
     let most = Length::new::<millimeter>(MOST_MM);
@@ -242,20 +239,6 @@ fn each_hole(asked: &Asked, meant: Option<&Meant>, faults: &mut Faults) -> Optio
         return None;
     }
     Some(each)
-}
-
-fn crop(given: &Given<Text>, faults: &mut Faults) -> Option<&'static Crop> {
-    let Text(name) = given.read(faults)?;
-    match catalogue::crop(&name) {
-        Ok(row) => Some(row),
-        Err(nearest) => {
-            let names: Vec<String> = nearest.iter().map(|row| small(row.name())).collect();
-            let allowed =
-                format!("a crop such as {}; or none, for most vegetables", names.join(", "));
-            given.refuse(faults, allowed, "no crop of that name is known");
-            None
-        }
-    }
 }
 
 impl Asked {
