@@ -8,7 +8,8 @@ use super::cue_rows::{
 };
 use super::emit::source_list;
 use super::reader::is_kebab;
-use super::tables::{By, Crops, Sources};
+use super::tables::{By, Column, Crops, Sources};
+use super::words::Kind;
 
 /// The file as Rust, or every fault in it.
 pub(super) fn rust(cues: &Cues, crops: &Crops, sources: &Sources) -> Result<String, Vec<String>> {
@@ -39,6 +40,15 @@ pub(super) fn rust(cues: &Cues, crops: &Crops, sources: &Sources) -> Result<Stri
         faults.row.clone_from(id);
         faults.sheet(id, row, cues, crops, &mut usual);
         sheets += &sheet(id, row, cues);
+    }
+    for (id, row) in crops {
+        let eaten = matches!(row.plant.kind, Kind::Vegetable | Kind::Herb);
+        let told = row.not_known.contains(&Column::Cues);
+        if eaten && !told && !usual.contains(id.as_str()) {
+            faults.faults.push(format!(
+                "crops.toml: [{id}] cues: add it to the crops of a sheet in cues.toml, or name cues in not_known"
+            ));
+        }
     }
     let _ = writeln!(out, "static SHEETS: &[Sheet] = &[\n{sheets}];");
     if faults.faults.is_empty() { Ok(out) } else { Err(faults.faults) }

@@ -123,8 +123,9 @@ impl Check<'_> {
         if heap.is_none() {
             self.fault(FILE, id, "heap", "is no row of heaps.toml");
         }
-        let lb = heap.map(|heap| heap.lb_per_yd3.as_slice()).unwrap_or_default();
-        let lb = self.three("heaps.toml", &row.heap, "lb_per_yd3", lb);
+        let lb = heap.map_or([0; 3], |heap| {
+            self.three("heaps.toml", &row.heap, "lb_per_yd3", heap.lb_per_yd3.as_slice())
+        });
         let mut by = self.by(FILE, id, "c_to_n.by", row.c_to_n.by.as_ref());
         let heap_by = self.by(FILE, id, "heap", heap.and_then(|heap| heap.by.as_ref()));
         for key in heap_by {

@@ -193,10 +193,12 @@ pub(super) struct CropRow {
     pub(super) not_known: Vec<Column>,
 }
 
-/// A column that every crop has, or says that it is not known.
+/// What every crop has that it is asked of, or says that it is not known.
 #[derive(Clone, Copy, PartialEq, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub(super) enum Column {
+    /// A sheet of `cues.toml`.
+    Cues,
     Water,
     Keep,
 }

@@ -58,6 +58,9 @@ mod cover_table_tests;
 #[path = "../../build/emit.rs"]
 mod emit;
 #[cfg(test)]
+#[path = "../../build/kinds.rs"]
+mod kinds;
+#[cfg(test)]
 #[path = "../../build/reader.rs"]
 mod reader;
 #[cfg(test)]

@@ -1,6 +1,7 @@
 //! The checks on the tables refuse what is wrong, and say where.
 
 use super::check;
+use super::kinds;
 use super::tables::{Classes, Crops, Sources};
 
 const SOURCES: &str = r#"
@@ -113,6 +114,21 @@ fn what_a_topic_asks_for_by_name_must_be_there() {
     let crops: Crops = toml::from_str(&format!("[garlic]{CROP}")).unwrap();
     let said = check::missing(&crops);
     assert_eq!(said, ["crops.toml: [onion-bulb] is missing: a topic asks for it"]);
+}
+
+#[test]
+fn a_word_for_several_crops_is_no_name_and_names_crops() {
+    let crops: Crops = toml::from_str(&format!("[cabbage]{CROP}")).unwrap();
+    for (kinds, said) in [
+        ("meant = { brassica = [\"cabbage\"] }\nuse = {}", ""),
+        ("meant = {}\nuse = { brassica = [] }", "kinds.toml: [use] brassica: names no crop"),
+        ("meant = { brassica = [\"kale\"] }\nuse = {}", "[meant] brassica: no crop \"kale\""),
+        ("meant = { cabbages = [\"cabbage\"] }\nuse = {}", "is a name of [cabbage] already"),
+    ] {
+        let faults = kinds::written(&toml::from_str(kinds).unwrap(), &crops).err();
+        let faults = faults.unwrap_or_default().join("\n");
+        assert!(faults.contains(said) && faults.is_empty() == said.is_empty(), "{kinds}: {faults}");
+    }
 }
 
 #[test]

@@ -31,7 +31,12 @@ pub(super) fn choose(
     let KnownCrop(found) = crop.need(faults)?;
     let sheets = sheets_of(found);
     let Some(usual) = sheets.first() else {
-        crop.refuse(faults, "a crop that is eaten or cut", "nothing is harvested from this one");
+        let why = if found.eaten() {
+            format!("what to look for in {} is not known here", small(found.name()))
+        } else {
+            "nothing is harvested from this one".to_owned()
+        };
+        crop.refuse(faults, "a crop that is eaten or cut", why);
         return None;
     };
     let sheet = match &wanted {
