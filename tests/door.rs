@@ -2,10 +2,10 @@
 #![cfg(not(target_arch = "wasm32"))]
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use pegline_core::{
-    ask::{ask, schema},
-    garden::Garden,
-};
+mod examples;
+
+use examples::Example;
+use pegline_core::{ask::schema, garden::Garden};
 use serde_json::{Value, json};
 
 const SCHEMA: &str = include_str!("../docs/door.schema.json");

@@ -1,7 +1,11 @@
 //! An invented garden to look round in, shown in place of an empty record and never stored.
 
 use chrono::{NaiveDate, TimeDelta};
-use pegline_core::journal::{Entry, Journal, What, ahead::{read_ahead, show_ahead}, file};
+use pegline_core::journal::{
+    Entry, Journal, What,
+    ahead::{read_ahead, show_ahead},
+    file,
+};
 
 const RECORD: &str = include_str!("../demo/garden.json");
 

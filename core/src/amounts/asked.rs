@@ -8,8 +8,8 @@ use super::{
 use crate::{
     asking::Asking,
     bed::{self, Bed, BedAsked, Meant},
+    catalogue::garlic::Kind,
     catalogue::{Crop, KnownCrop, Range, Span, Start},
-    garlic::{self, kind::Kind},
     given::{self, Faults, Given, Readable, asked, words},
     layout::{crop_and_spacing, edge_margin},
     quantity::{Area, Length, Mass, System, Volume, WHEELBARROW},

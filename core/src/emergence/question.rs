@@ -14,7 +14,7 @@ use crate::{
     catalogue::{self, Crop, KnownCrop},
     garden::{Garden, Planting},
     given::{Faults, Given, Share, asked},
-    journal::What, time::iso::show_date,
+    journal::What,
     place::{
         known_soil::{KnownSoil, SoilAsked, past},
         readings::Reading,

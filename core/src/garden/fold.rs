@@ -1,7 +1,11 @@
 //! From entries to facts.
 
 use super::{Bed, Came, Dated, Garden, Happened, Planting, Start, holds::Holds};
-use crate::journal::{About, Entry, Journal, Ulid, What, details::{self, CheckIn, Object, Planted, Seeded, Settings, StartSown}, id::read_id};
+use crate::journal::{
+    About, Entry, Journal, Ulid, What,
+    details::{self, CheckIn, Object, Planted, Seeded, Settings, StartSown},
+    id::read_id,
+};
 use chrono::NaiveDateTime;
 
 impl Garden {

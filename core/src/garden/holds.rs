@@ -7,7 +7,10 @@
 //! Entries are known here by their place in the order of ids, so that plain lists do for all that
 //! is noted of them.
 
-use crate::journal::{Entry, Journal, Ulid, What, details::{Corrected, StruckOut}};
+use crate::journal::{
+    Entry, Journal, Ulid, What,
+    details::{Corrected, StruckOut},
+};
 use crate::order;
 
 /// What is left after every second thought.

@@ -9,10 +9,13 @@ mod soil;
 #[cfg(test)]
 mod tests;
 
-use crate::journal::{Entry, Sites, Ulid, details::{
+use crate::journal::{
+    Entry, Sites, Ulid,
+    details::{
         CheckIn, Covered, Fed, FrostSeen, HardeningDone, Harvest, Object, Reading, Reserved,
         ResidueLaid, Settings, Watered,
-    }};
+    },
+};
 use crate::quantity::System;
 use chrono::{NaiveDate, NaiveDateTime};
 

@@ -17,7 +17,10 @@ use super::{
 use crate::text::small;
 use crate::{
     asking::Asking,
-    journal::{About, Draft, What, details::{CheckIn, Harvest}},
+    journal::{
+        About, Draft, What,
+        details::{CheckIn, Harvest},
+    },
     quantity::{Quantity, System, number::show_number, show_spacing},
     telling::{Sure, Telling},
     text::{capital, count, day, list},

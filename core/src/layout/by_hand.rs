@@ -21,7 +21,10 @@ use crate::{
     catalogue::KnownCrop,
     garden::Garden,
     given::{Faults, FromGiven, Given},
-    journal::{About, Draft, Sites, What, details, sites::{Hole, Place}},
+    journal::{
+        About, Draft, Sites, What, details,
+        sites::{Hole, Place},
+    },
     order,
     quantity::{Length, Micrometres, Quantity, System, show_spacing},
     text::{list, small},

@@ -7,7 +7,10 @@ use crate::{
     bed::{Bed, BedAsked, Described, Meant},
     garden::{self, Garden},
     given::{Faults, FromGiven, Refusal},
-    journal::{About, Draft, What, details::{self, Object}},
+    journal::{
+        About, Draft, What,
+        details::{self, Object},
+    },
     quantity::{Length, Quantity, System},
 };
 

@@ -6,7 +6,10 @@ use uom::si::volume::liter;
 use crate::{
     garden::Garden,
     given::{Faults, FromGiven, Given, Refusal, asked},
-    journal::{About, Draft, What, details::{self, Object}},
+    journal::{
+        About, Draft, What,
+        details::{self, Object},
+    },
     place::site::SiteAsked,
     quantity::{System, Volume},
 };

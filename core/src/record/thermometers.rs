@@ -13,7 +13,10 @@ use crate::{
     },
     garden::{Dated, Garden},
     given::{Faults, FromGiven, Given, Refusal, Text, asked},
-    journal::{About, Draft, What, details::{self, Reading}},
+    journal::{
+        About, Draft, What,
+        details::{self, Reading},
+    },
     quantity::{Quantity, Temperature},
 };
 

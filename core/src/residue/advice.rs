@@ -9,7 +9,6 @@ use super::{
     found::Found,
     limits::Limit,
     materials::Stage,
-    solve::Found,
     stops::{self, Flag},
     telling::{SOFT, given},
 };

@@ -10,7 +10,7 @@ use super::{
 };
 use crate::{
     catalogue::ColdHarm,
-    quantity::{Temperature, show_number},
+    quantity::{Temperature, show_number, tenths},
 };
 
 /// The cold that a tray had.

@@ -22,7 +22,9 @@ use crate::{
         site::{Site, SiteAsked},
         soil::Texture,
     },
-    quantity::{Length, Quantity, Time, Unreadable, Velocity, Volume, VolumeRate},
+    quantity::{
+        Length, Quantity, Time, Unreadable, Velocity, Volume, VolumeRate, hundredths, tenths,
+    },
     telling::Telling,
 };
 
