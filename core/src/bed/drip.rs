@@ -7,14 +7,43 @@
 use super::TOLERANCE;
 use super::fault::{Fault, Part, Reason};
 use super::shape::LONGEST_SIDE;
+use crate::given::Readable;
 use crate::order;
-use crate::quantity::{Micrometres, VolumeRate};
+use crate::quantity::{Micrometres, Unreadable, VolumeRate, number::read_count};
 
 /// The end strip in which no emitter is assumed: 3 in (common practice).
 pub const END_STRIP: Micrometres = Micrometres::from_inches(3);
 
 /// The most lines that one bed may have.
 pub const MOST_LINES: u32 = 24;
+
+/// How many drip lines there are, from 1 to [`MOST_LINES`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct LineCount(u32);
+
+impl LineCount {
+    /// So many lines.
+    #[must_use]
+    pub const fn get(self) -> u32 {
+        self.0
+    }
+}
+
+impl Readable for LineCount {
+    fn allowed() -> String {
+        format!("1 to {MOST_LINES} lines")
+    }
+
+    fn read(text: &str) -> Result<Self, Unreadable> {
+        match read_count(text) {
+            Ok(count) if (1..=MOST_LINES).contains(&count) => Ok(Self(count)),
+            _ => Err(Unreadable { allowed: Self::allowed(), why: LINES_WANTED.to_owned() }),
+        }
+    }
+}
+
+/// Why another number of lines is refused.
+pub(super) const LINES_WANTED: &str = "There must be a line, and not more than can be worked out.";
 
 /// The most emitters that one bed may have, so that work stays bounded.
 ///

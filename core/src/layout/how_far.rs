@@ -83,7 +83,8 @@ pub(crate) async fn answer(
         None => SiteChoice::Anywhere,
     };
     let find = async |sites: SiteChoice| {
-        let want = Want { spacing: super::LEAST_SPACING, on_hand: Some(count), sites, edge_margin };
+        // Its spacing is what is sought; at the widest no bed is too large to be asked about.
+        let want = Want { spacing: super::MOST_SPACING, on_hand: Some(count), sites, edge_margin };
         let request = Request::new(bed, &[want], &standing, super::Aim::InOrder)?;
         let found = loosest_for(&request, count, pace).await;
         Ok::<_, Vec<super::Fault>>(found.map(|found| (found, sites)))

@@ -69,8 +69,7 @@ pub(super) async fn loosest_for(request: &Request<'_>, count: u32, pace: &Pace) 
         }
     };
     let bound = bound.max(spacing);
-    let wants = [Want { spacing, ..seek.want }];
-    let found = Request::new(request.bed(), &wants, request.standing(), request.aim()).ok()?;
+    let found = request.with(Want { spacing, ..seek.want });
     let layout = fill_by(&found, &|_| 0, pace).await;
     let slack = if first.sites == SiteChoice::Emitters { Micrometres::ZERO } else { FINEST };
     Some(Loosest { spacing, proved: bound - spacing <= slack, bound, layout })

@@ -170,6 +170,12 @@ impl<'a> Request<'a> {
         }
     }
 
+    /// The same bed with this alone to go in; fit to be worked out when it is a want of the request
+    /// with another spacing and no more plants than [`MOST_PLANTS`].
+    pub(super) fn with(&self, want: Want) -> Self {
+        Self { wants: vec![want], ..self.clone() }
+    }
+
     /// The bed.
     #[must_use]
     pub fn bed(&self) -> &'a Bed {

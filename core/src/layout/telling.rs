@@ -22,9 +22,8 @@ pub(super) fn refuse(wrong: &[Fault], system: System, faults: &mut Faults) {
     let spacing = |limit: Micrometres| show_spacing(limit.to_length(), system);
     for fault in wrong {
         let (field, allowed, why) = match *fault {
-            Fault::NothingWanted => {
-                ("plants".into(), "at least one crop".into(), "nothing is to go in")
-            }
+            // Told where the crops and their sites were read, with or without a bed.
+            Fault::NothingWanted | Fault::NoDrip(_) => continue,
             Fault::TooManyWants => (
                 "plants".into(),
                 format!("at most {MOST_WANTS} crops"),
@@ -40,9 +39,6 @@ pub(super) fn refuse(wrong: &[Fault], system: System, faults: &mut Faults) {
                 "nothing or more".into(),
                 "a margin can't be less than nothing",
             ),
-            Fault::NoDrip(at) => {
-                (format!("plants.{at}.sites"), "anywhere".into(), "the bed has no drip lines")
-            }
             Fault::TooManyPlants(at) => (
                 format!("plants.{at}.spacing"),
                 format!("a spacing at which at most {MOST_PLANTS} fit"),

@@ -102,3 +102,49 @@ fn gaps_are_told_with_crops_for_them() {
     let why = answer.telling.because.join(" ");
     assert!(why.contains("In between there is room for"), "{why}");
 }
+
+/// The fields that are refused, in order, each with what is allowed there.
+fn refused(question: &Value) -> Vec<(String, String)> {
+    let refusal = ask::ask(question, &Garden::default()).unwrap_err();
+    refusal.refused.into_iter().map(|fault| (fault.field, fault.allowed)).collect()
+}
+
+#[test]
+fn what_the_bed_lacks_is_refused_once() {
+    let bed = json!({ "length": "8 ft", "width": "4 ft" });
+    let crop = json!({ "crop": "cabbage", "sites": "emitters" });
+    let question = json!({ "topic": "plants-per-bed", "bed": bed, "plants": [crop] });
+    assert_eq!(refused(&question), [("plants.0.sites".to_owned(), "anywhere".to_owned())]);
+    let nothing = json!({ "topic": "plants-per-bed", "bed": bed, "plants": [] });
+    assert_eq!(refused(&nothing), [("plants".to_owned(), "at least one crop".to_owned())]);
+    let mut spacing =
+        json!({ "topic": "spacing-for-count", "bed": bed, "count": 4, "sites": "emitters" });
+    spacing["crop"] = "cabbage".into();
+    assert_eq!(refused(&spacing), [("sites".to_owned(), "anywhere".to_owned())]);
+}
+
+#[test]
+fn a_bed_that_would_hold_more_than_are_set_one_by_one_still_has_a_spacing_for_a_few() {
+    let question = json!({
+        "topic": "spacing-for-count", "bed": { "length": "24 ft", "width": "6 ft" },
+        "crop": "cabbage", "count": 100, "sites": "anywhere",
+    });
+    let answer = ask::ask(&question, &Garden::default()).unwrap();
+    let Of::SpacingForCount(found) = answer.of else { unreachable!() };
+    assert_eq!(found.placed.len(), 100);
+    // A hundred squares of 14.4 in fill the bed.
+    assert!(found.spacing_m.unwrap() >= 0.0254 * 14.4, "{found:?}");
+}
+
+#[test]
+fn the_number_of_lines_has_one_limit_however_it_is_missed() {
+    for lines in ["-1", "0", "25", "1.5", "many"] {
+        let drip = json!({ "lines": lines, "emitter_spacing": "9 in" });
+        let question = json!({
+            "topic": "plants-per-bed", "plants": [{ "crop": "cabbage" }],
+            "bed": { "length": "8 ft", "width": "4 ft", "drip": drip },
+        });
+        let all = [("bed.drip.lines".to_owned(), "1 to 24 lines".to_owned())];
+        assert_eq!(refused(&question), all, "{lines}");
+    }
+}
