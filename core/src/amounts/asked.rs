@@ -11,7 +11,7 @@ use crate::{
     catalogue::{self, Crop, Range, Span, Start},
     garlic::{self, kind::Kind},
     given::{self, Faults, Given, Readable, Text, asked, words},
-    layout::{crop_and_spacing, edge_margin},
+    plan::{crop_and_spacing, edge_margin},
     quantity::{Area, Length, Mass, System, Volume, WHEELBARROW},
     telling::Telling,
 };

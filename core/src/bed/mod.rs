@@ -8,6 +8,7 @@ mod asked;
 mod drip;
 mod fault;
 mod shape;
+mod site;
 
 pub use asked::{BedAsked, Described, Meant, Past, Side};
 pub(crate) use asked::{Need, micrometres, needed};
@@ -17,6 +18,7 @@ pub use drip::{
 };
 pub use fault::{Fault, Part, Reason};
 pub use shape::{Bearing, Bed, LEAST_SIDE, LONGEST_SIDE, Measures, Reach, WIDEST_SIDE};
+pub use site::{Site, Spot};
 
 use crate::quantity::Micrometres;
 

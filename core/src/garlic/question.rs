@@ -22,7 +22,7 @@ use crate::{
     catalogue::{self, Crop},
     garden,
     given::{Faults, Given, Readable, asked},
-    journal::{Sites, sites::Place},
+    journal::Sites,
     layout::{self, Aim, Layout, Request, SiteChoice, Want},
     place::{
         air::of_celsius,
@@ -31,6 +31,7 @@ use crate::{
         site::SiteAsked,
         soil::{Mulch, Texture},
     },
+    plan::edge_margin,
     quantity::{Length, Micrometres, Unreadable, number::read_number},
     telling::Telling,
     time::{DAYS_A_YEAR, Range},
@@ -370,7 +371,7 @@ fn lay_cloves(meant: &Meant, spacing: Length) -> Option<Layout> {
         on_hand: None,
         // Closer than the emitters are, garlic goes beside the line.
         sites: SiteChoice::usual(&meant.bed, spacing),
-        edge_margin: layout::edge_margin(&meant.bed, garlic()),
+        edge_margin: edge_margin(&meant.bed, garlic()),
     };
     let request = Request::new(&meant.bed, &[want], &[], Aim::InOrder).ok()?;
     Some(layout::fill(&request))
@@ -378,11 +379,8 @@ fn lay_cloves(meant: &Meant, spacing: Length) -> Option<Layout> {
 
 /// The places of the cloves, as the record keeps them.
 pub(super) fn places(laid: &Layout) -> Option<Sites> {
-    let places = laid
-        .placed
-        .iter()
-        .map(|clove| Place { across_um: clove.across.get(), along_um: clove.along.get() });
-    Sites::of_places(&places.collect::<Vec<_>>()).ok()
+    let cloves = laid.plants.iter().flatten();
+    Sites::of_places(&cloves.map(|clove| clove.site.spot).collect::<Vec<_>>()).ok()
 }
 
 /// The dates a bed is chosen for.

@@ -7,10 +7,8 @@ use crate::{
     bed::{Bed, BedAsked, Described, Meant},
     garden::{self, Garden},
     given::{Faults, FromGiven, Refusal},
-    journal::{
-        About, Draft, What,
-        details::{self, Object},
-    },
+    journal::{About, Draft, What, details},
+    plan,
     quantity::{Length, Quantity, System},
 };
 
@@ -50,19 +48,13 @@ pub fn bed_meant(question: &Value, garden: &Garden, system: System) -> Option<Me
 }
 
 /// The shape of a bed of the record, if it can be drawn.
-pub fn shape(bed: &garden::Bed, system: System) -> Option<Bed> {
-    read_shape(&bed.shape, system).map(|meant| meant.bed)
-}
-
-fn read_shape(shape: &Object, system: System) -> Option<Meant> {
-    let shape = Value::Object(shape.clone());
-    let mut faults = Faults::default();
-    Described::from_given(Some(&shape), "bed", &mut faults).read(system, &mut faults)
+pub fn shape(bed: &garden::Bed) -> Option<Bed> {
+    plan::shape(&bed.shape)
 }
 
 /// "8 ft by 4 ft".
 pub fn size(bed: &garden::Bed, system: System) -> String {
-    shape(bed, system).map_or_else(String::new, |shape| {
+    shape(bed).map_or_else(String::new, |shape| {
         let (length, width) = (shape.length().to_length(), shape.width().to_length());
         // Feet for both where either is told in feet: "8 ft by 3 ft", not "8 ft by 36 in".
         let in_feet = |side: Length| {

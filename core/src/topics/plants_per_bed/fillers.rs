@@ -4,10 +4,9 @@
 //! the widest filler at a place is, over all plants, the least of twice the distance less the
 //! plant's own spacing (derived): in a square of four, 0.41 times theirs. Looked for on a grid.
 
-use super::spot::{Field, Spot};
-use super::{EdgeMargin, MOST_STANDING, Standing};
-use crate::bed::{Bed, TOLERANCE};
+use crate::bed::{Bed, Spot, TOLERANCE};
 use crate::catalogue::{Crop, Family, Feeder, Habit, Height, Kind, Pick, crops};
+use crate::layout::{Field, MOST_STANDING, Plant};
 use crate::order;
 use crate::quantity::{Micrometres, System};
 
@@ -35,12 +34,12 @@ pub(super) struct Gaps {
 /// another of it.
 pub(super) fn gaps(
     bed: &Bed,
-    plants: &[Standing],
+    plants: &[Plant],
     system: System,
     suits: &dyn Fn(Micrometres) -> bool,
 ) -> Vec<Gaps> {
     let margin = bed.edge_margin().unwrap_or(CLOSEST);
-    let Some(field) = Field::within(bed, EdgeMargin::Of(margin).at(margin)) else {
+    let Some(field) = Field::within(bed, margin) else {
         return Vec::new();
     };
     if plants.is_empty() || plants.len() > MOST_STANDING {
@@ -71,8 +70,7 @@ pub(super) fn gaps(
                 continue;
             }
             places.push(spot);
-            let filler = Standing { along: spot.along, across: spot.across, spacing };
-            keep(&mut points, &filler);
+            keep(&mut points, &Plant::open(spot, spacing));
         }
         rows.push(Gaps { spacing, places });
     }
@@ -81,8 +79,8 @@ pub(super) fn gaps(
 
 /// Lowers what fits at each point beside one more plant. Points stand in order along the bed; farther
 /// along than this the widest filler fits anyway.
-fn keep(points: &mut [(Spot, i64)], plant: &Standing) {
-    let there = Spot { along: plant.along, across: plant.across };
+fn keep(points: &mut [(Spot, i64)], plant: &Plant) {
+    let there = plant.site.spot;
     let reach = (WIDEST.get() + plant.spacing.get()) / 2 + 1;
     let before = |end: i64| points.partition_point(|(spot, _)| spot.along.get() < end);
     let near = before(there.along.get() - reach)..before(there.along.get() + reach);
@@ -164,8 +162,8 @@ mod tests {
     use crate::catalogue::crop;
     use crate::layout::fixture::{inch, open_bed};
 
-    fn plant(along: i64, across: i64, spacing: i64) -> Standing {
-        Standing { along: inch(along), across: inch(across), spacing: inch(spacing) }
+    fn plant(along: i64, across: i64, spacing: i64) -> Plant {
+        Plant::open(Spot { along: inch(along), across: inch(across) }, inch(spacing))
     }
 
     /// The middle of four: (sqrt 2 - 1) times the spacing. Derived from Jeavons' mean.
@@ -193,10 +191,9 @@ mod tests {
             for spot in &row.places {
                 for other in &all {
                     let apart = (row.spacing + other.spacing).get() / 2 - TOLERANCE.get() - 1;
-                    let there = Spot { along: other.along, across: other.across };
-                    assert!(spot.square_to(&there) >= apart * apart);
+                    assert!(spot.square_to(&other.site.spot) >= apart * apart);
                 }
-                all.push(Standing { along: spot.along, across: spot.across, spacing: row.spacing });
+                all.push(Plant::open(*spot, row.spacing));
             }
         }
         assert!(all.len() > 20);
@@ -205,7 +202,7 @@ mod tests {
     #[test]
     fn a_bed_full_of_small_plants_has_no_gaps() {
         let bed = open_bed(24, 24);
-        let plants: Vec<Standing> =
+        let plants: Vec<Plant> =
             (0..7).flat_map(|x| (0..7).map(move |y| plant(3 + 3 * x, 3 + 3 * y, 3))).collect();
         assert_eq!(gaps(&bed, &plants, System::Us, &|_| true), []);
         assert_eq!(gaps(&bed, &[], System::Us, &|_| true), []);

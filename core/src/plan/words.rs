@@ -1,0 +1,78 @@
+//! A layout as it is told, and what of it is written.
+
+use super::Laid;
+use crate::{
+    ask::Asking,
+    bed::{Meant, Site},
+    journal::{About, Draft, Sites, What, details},
+    layout::Form,
+    quantity::{Micrometres, System, show_spacing},
+    telling::capital,
+};
+
+/// Where everything goes, along the hose; crop by crop where there are several.
+pub(crate) fn arrangement(laid: &Laid, system: System) -> String {
+    let show = |length: Micrometres| show_spacing(length.to_length(), system);
+    let forms = laid.wanted.iter().zip(&laid.layout.arrangements);
+    let each: Vec<String> = forms
+        .filter(|(_, form)| laid.wanted.len() == 1 || form.form != Form::Empty)
+        .map(|(wanted, form)| {
+            let words = form.words(&show);
+            match laid.wanted.len() {
+                1 => words,
+                _ => sentence(&format!("{}: {words}", wanted.name())),
+            }
+        })
+        .collect();
+    each.join(" ")
+}
+
+/// With a capital first and a stop at the end.
+pub(crate) fn sentence(words: &str) -> String {
+    let stop = if words.ends_with('.') { "" } else { "." };
+    format!("{}{stop}", capital(words))
+}
+
+/// The bed, if the record does not have it yet, and what would be planted.
+pub(crate) fn drafts(meant: &Meant, laid: &Laid, asking: &Asking<'_>) -> Vec<Draft> {
+    let mut drafts = Vec::new();
+    let bed_id = match &meant.id {
+        Some(id) => id.clone(),
+        None => {
+            let name = meant.name.clone().unwrap_or_else(|| asking.garden.next_bed_name());
+            let id = asking.garden.free_bed_id(&name);
+            let bed = details::Bed { name: Some(name), bed: meant.shape.clone(), gone: false };
+            drafts.push(Draft { about: About::bed(&id), what: What::Bed(bed) });
+            id
+        }
+    };
+    for (wanted, plants) in laid.wanted.iter().zip(&laid.layout.plants) {
+        if plants.is_empty() {
+            continue;
+        }
+        let sites: Vec<Site> = plants.iter().map(|plant| plant.site).collect();
+        let planted = details::Planted {
+            crop: wanted.id().to_owned(),
+            variety: None,
+            count: u32::try_from(plants.len()).ok(),
+            spacing: Some(wanted.spacing_told(asking.system)),
+            at: Sites::of(&sites).ok(),
+        };
+        drafts.push(Draft { about: About::bed(&bed_id), what: What::Planted(planted) });
+    }
+    drafts
+}
+
+/// That plants of the record have no place in the bed any longer.
+pub(crate) fn no_place(outside: u32) -> Option<String> {
+    match outside {
+        0 => None,
+        1 => Some(
+            "The record has 1 plant that no longer lies in this bed; no room is kept for it."
+                .to_owned(),
+        ),
+        many => Some(format!(
+            "The record has {many} plants that no longer lie in this bed; no room is kept for them."
+        )),
+    }
+}
