@@ -9,7 +9,7 @@ use super::fault::{Fault, Part, Reason};
 use super::shape::LONGEST_SIDE;
 use crate::given::Readable;
 use crate::order;
-use crate::quantity::{Micrometres, Unreadable, VolumeRate, number::read_count};
+use crate::quantity::{Micrometres, Unreadable, VolumeRate, number::read_number};
 
 /// The end strip in which no emitter is assumed: 3 in (common practice).
 pub const END_STRIP: Micrometres = Micrometres::from_inches(3);
@@ -35,10 +35,13 @@ impl Readable for LineCount {
     }
 
     fn read(text: &str) -> Result<Self, Unreadable> {
-        match read_count(text) {
-            Ok(count) if (1..=MOST_LINES).contains(&count) => Ok(Self(count)),
-            _ => Err(Unreadable { allowed: Self::allowed(), why: LINES_WANTED.to_owned() }),
+        let refuse = |why: String| Unreadable { allowed: Self::allowed(), why };
+        let count = read_number(text).map_err(|unread| refuse(unread.why))?;
+        if count.fract() == 0.0 && (1.0..=f64::from(MOST_LINES)).contains(&count) {
+            // OK because it is whole and small.
+            return Ok(Self(count as u32));
         }
+        Err(refuse(LINES_WANTED.to_owned()))
     }
 }
 
@@ -144,35 +147,7 @@ impl Drip {
         length: Micrometres,
         width: Micrometres,
     ) -> Result<Self, Vec<Fault>> {
-        let mut faults = Vec::new();
-        let mut within = |part, value: Micrometres, least: Micrometres, most: Micrometres| {
-            let fits = least <= value && value <= most;
-            if !fits {
-                faults.push(Fault { part, reason: Reason::Outside { least, most } });
-            }
-            fits
-        };
-
-        let pitch = given.emitter_spacing;
-        let pitch_fits = within(Part::EmitterSpacing, pitch, LEAST_EMITTER_SPACING, LONGEST_SIDE);
-        if let Some(first) = given.first_emitter {
-            within(Part::FirstEmitter, first, Micrometres::ZERO, length);
-        }
-        if let Some(first) = given.first_line {
-            within(Part::FirstLine, first, Micrometres::ZERO, width);
-        }
-        if let Some(gap) = given.line_spacing {
-            within(Part::LineSpacing, gap, LEAST_EMITTER_SPACING, width.max(LEAST_EMITTER_SPACING));
-        }
-        if let LinesMeasured::Each(each) = &given.lines {
-            for (at, line) in each.iter().enumerate() {
-                within(Part::LineAcross(at), line.across, Micrometres::ZERO, width);
-                if let Some(first) = line.first_emitter {
-                    within(Part::LineFirstEmitter(at), first, Micrometres::ZERO, length);
-                }
-            }
-        }
-
+        let mut faults = outside(given, length, width);
         let count = match &given.lines {
             LinesMeasured::Count(count) => *count as usize,
             LinesMeasured::Each(each) => each.len(),
@@ -211,7 +186,7 @@ impl Drip {
                 each.clone()
             }
         };
-        if !pitch_fits || !faults.is_empty() {
+        if !faults.is_empty() {
             return Err(faults);
         }
 
@@ -220,11 +195,11 @@ impl Drip {
             .iter()
             .map(|line| {
                 let first = line.first_emitter.or(given.first_emitter);
-                let (first_emitter, emitters) = emitters_on(length, pitch, first);
+                let (first_emitter, emitters) = emitters_on(length, given.emitter_spacing, first);
                 Line { across: line.across, first_emitter, emitters }
             })
             .collect();
-        let drip = Self { lines, emitter_spacing: pitch, flow: given.flow };
+        let drip = Self { lines, emitter_spacing: given.emitter_spacing, flow: given.flow };
         if drip.emitter_count() > MOST_EMITTERS {
             return Err(vec![Fault {
                 part: Part::EmitterSpacing,
@@ -233,6 +208,36 @@ impl Drip {
         }
         Ok(drip)
     }
+}
+
+/// The measures that lie outside a bed of this size.
+fn outside(given: &DripMeasures, length: Micrometres, width: Micrometres) -> Vec<Fault> {
+    let mut faults = Vec::new();
+    let mut within = |part, value: Micrometres, least: Micrometres, most: Micrometres| {
+        if value < least || most < value {
+            faults.push(Fault { part, reason: Reason::Outside { least, most } });
+        }
+    };
+
+    within(Part::EmitterSpacing, given.emitter_spacing, LEAST_EMITTER_SPACING, LONGEST_SIDE);
+    if let Some(first) = given.first_emitter {
+        within(Part::FirstEmitter, first, Micrometres::ZERO, length);
+    }
+    if let Some(first) = given.first_line {
+        within(Part::FirstLine, first, Micrometres::ZERO, width);
+    }
+    if let Some(gap) = given.line_spacing {
+        within(Part::LineSpacing, gap, LEAST_EMITTER_SPACING, width.max(LEAST_EMITTER_SPACING));
+    }
+    if let LinesMeasured::Each(each) = &given.lines {
+        for (at, line) in each.iter().enumerate() {
+            within(Part::LineAcross(at), line.across, Micrometres::ZERO, width);
+            if let Some(first) = line.first_emitter {
+                within(Part::LineFirstEmitter(at), first, Micrometres::ZERO, length);
+            }
+        }
+    }
+    faults
 }
 
 /// Where counted lines lie: as given, else centred at the given spacing, else in equal strips.

@@ -140,7 +140,7 @@ pub fn touched(show: &Plan<'_>, action: Option<&str>, too_near: &[(Spot, Spot)])
                 @for already in show.already {
                     path.stake.in d=(outlines(&scales, &already.stakes, size, 0)) stroke-width="2" {}
                     @if let Some(first) = already.stakes.first() {
-                        text.along x=(px(x(first.along) + size)) y=(px(y(first.across) - 6.0)) font-size="14" { (already.name) }
+                        text.along x=(px(x(first.along.metres()) + size)) y=(px(y(first.across.metres()) - 6.0)) font-size="14" { (already.name) }
                     }
                 }
                 @for (form, crop) in show.proposed.iter().enumerate() {
