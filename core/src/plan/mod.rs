@@ -39,7 +39,7 @@ pub struct Laid {
     pub layout: Layout,
 }
 
-/// One plant's place, as an answer gives it.
+/// One plant's place.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(rename = "Plant"))]
 pub struct Placed {

@@ -1,6 +1,6 @@
 //! A layout as it is told, and what of it is written.
 
-use super::Laid;
+use super::{Laid, Wanted};
 use crate::{
     ask::Asking,
     bed::{Meant, Site},
@@ -47,20 +47,28 @@ pub(crate) fn drafts(meant: &Meant, laid: &Laid, asking: &Asking<'_>) -> Vec<Dra
         }
     };
     for (wanted, plants) in laid.wanted.iter().zip(&laid.layout.plants) {
-        if plants.is_empty() {
-            continue;
-        }
         let sites: Vec<Site> = plants.iter().map(|plant| plant.site).collect();
-        let planted = details::Planted {
-            crop: wanted.id().to_owned(),
-            variety: None,
-            count: u32::try_from(plants.len()).ok(),
-            spacing: Some(wanted.spacing_told(asking.system)),
-            at: Sites::of(&sites).ok(),
-        };
-        drafts.push(Draft { about: About::bed(&bed_id), what: What::Planted(planted) });
+        drafts.extend(planted(&bed_id, wanted, &sites, asking.system));
     }
     drafts
+}
+
+/// A crop planted at these sites; nothing where there are none.
+pub(in crate::plan) fn planted(
+    bed_id: &str,
+    wanted: &Wanted,
+    sites: &[Site],
+    system: System,
+) -> Option<Draft> {
+    let count = u32::try_from(sites.len()).ok().filter(|count| *count > 0)?;
+    let planted = details::Planted {
+        crop: wanted.id().to_owned(),
+        variety: None,
+        count: Some(count),
+        spacing: Some(wanted.spacing_told(system)),
+        at: Sites::of(sites).ok(),
+    };
+    Some(Draft { about: About::bed(bed_id), what: What::Planted(planted) })
 }
 
 /// That plants of the record have no place in the bed any longer.
@@ -68,11 +76,12 @@ pub(crate) fn no_place(outside: u32) -> Option<String> {
     match outside {
         0 => None,
         1 => Some(
-            "The record has 1 plant that no longer lies in this bed; no room is kept for it."
+            "The record has 1 plant whose place is no longer in this bed; no room is kept for it."
                 .to_owned(),
         ),
         many => Some(format!(
-            "The record has {many} plants that no longer lie in this bed; no room is kept for them."
+            "The record has {many} plants whose places are no longer in this bed; no room is kept \
+             for them."
         )),
     }
 }

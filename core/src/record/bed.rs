@@ -4,7 +4,7 @@ use serde_json::Value;
 use uom::si::length::foot;
 
 use crate::{
-    bed::{Bed, BedAsked, Described, Meant},
+    bed::{Bed, Described},
     garden::{self, Garden},
     given::{Faults, FromGiven, Refusal},
     journal::{About, Draft, What, details},
@@ -35,16 +35,6 @@ pub fn bed(id: &str, described: &Value, garden: &Garden, system: System) -> Resu
         Draft { about: About::bed(&id), what: What::Bed(what) }
     });
     faults.or_refuse(draft)
-}
-
-/// The bed that a question is about, where it can be read.
-pub fn bed_meant(question: &Value, garden: &Garden, system: System) -> Option<Meant> {
-    let given = question.get("bed");
-    BedAsked::from_given(given, "bed", &mut Faults::default()).read(
-        garden,
-        system,
-        &mut Faults::default(),
-    )
 }
 
 /// The shape of a bed of the record, if it can be drawn.

@@ -3,7 +3,8 @@
 use super::ByHand;
 use crate::{
     bed::{Site, Spot},
-    journal::{About, Draft, Sites, What, details},
+    journal::{Draft, What},
+    plan::words::planted,
     quantity::{Micrometres, Quantity, System, show_spacing},
 };
 
@@ -25,22 +26,10 @@ impl ByHand {
         };
         let stays = |draft: &&Draft| !matches!(draft.what, What::Planted(_));
         let mut drafts: Vec<Draft> = next.iter().filter(stays).cloned().collect();
-        for (at, (crop, set)) in self.crops.iter().zip(self.counts()).enumerate() {
-            if set == 0 {
-                continue;
-            }
+        for (at, crop) in self.crops.iter().enumerate() {
             let own = self.places.iter().filter(|place| place.set == Some(at));
             let sites: Vec<Site> = own.map(|place| place.site).collect();
-            drafts.push(Draft {
-                about: About::bed(bed),
-                what: What::Planted(details::Planted {
-                    crop: crop.id().to_owned(),
-                    count: Some(set),
-                    spacing: Some(crop.spacing_told(system)),
-                    at: Sites::of(&sites).ok(),
-                    ..details::Planted::default()
-                }),
-            });
+            drafts.extend(planted(bed, crop, &sites, system));
         }
         drafts
     }

@@ -4,10 +4,12 @@
 //! the widest filler at a place is, over all plants, the least of twice the distance less the
 //! plant's own spacing (derived): in a square of four, 0.41 times theirs. Looked for on a grid.
 
+use super::{Filler, rotation::Stood};
 use crate::bed::{Bed, Spot, TOLERANCE};
 use crate::catalogue::{Crop, Family, Feeder, Habit, Height, Kind, Pick, crops};
 use crate::layout::{Field, MOST_STANDING, Plant};
 use crate::order;
+use crate::plan::Laid;
 use crate::quantity::{Micrometres, System};
 
 /// The closest fillers told: closer ones are sown, not set (common practice).
@@ -21,18 +23,39 @@ const MOST_NAMED: usize = 4;
 /// The most points of the grid.
 const MOST_POINTS: i64 = 4_000;
 
+/// What fits into the gaps of a layout: the gaps with the crops that suit them.
+pub(super) fn of(laid: &Laid, resting: &[Stood], system: System) -> Vec<Filler> {
+    let placed = || laid.layout.plants.iter().flatten();
+    if placed().next().is_none() {
+        return Vec::new();
+    }
+    let plants: Vec<Plant> = laid.standing.iter().chain(placed()).copied().collect();
+    let main: Vec<_> = laid.wanted.iter().filter_map(|wanted| wanted.row).collect();
+    let families: Vec<_> = resting.iter().map(|stood| stood.0).collect();
+    let suiting = |spacing| suiting(spacing, &main, &families);
+    let suits = |spacing| !suiting(spacing).is_empty();
+    gaps(&laid.bed, &plants, system, &suits)
+        .iter()
+        .map(|gaps| Filler {
+            spacing_m: gaps.spacing.metres(),
+            count: gaps.places.len() as u32,
+            crops: suiting(gaps.spacing).iter().map(|crop| crop.id().to_owned()).collect(),
+        })
+        .collect()
+}
+
 /// Gaps of one width.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Gaps {
+struct Gaps {
     /// The spacing that still fits.
-    pub(super) spacing: Micrometres,
+    spacing: Micrometres,
     /// How many places there are.
-    pub(super) places: Vec<Spot>,
+    places: Vec<Spot>,
 }
 
 /// The gaps between plants that some crop suits, the widest first; those of one row leave no room for
 /// another of it.
-pub(super) fn gaps(
+fn gaps(
     bed: &Bed,
     plants: &[Plant],
     system: System,
@@ -114,11 +137,7 @@ fn grid(field: &Field) -> Vec<Spot> {
 /// Of another family than the main crops and than those the bed rests from; low, or gone by half the
 /// time the first main crop takes, when that closes over it; as hardy as the tenderest main crop.
 /// Common practice.
-pub(super) fn suiting(
-    spacing: Micrometres,
-    main: &[&'static Crop],
-    resting: &[Family],
-) -> Vec<&'static Crop> {
+fn suiting(spacing: Micrometres, main: &[&'static Crop], resting: &[Family]) -> Vec<&'static Crop> {
     let usual = |crop: &Crop| {
         let range = crop.spacing()?;
         Micrometres::from_length(range.usual)

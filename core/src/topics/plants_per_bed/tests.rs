@@ -208,7 +208,7 @@ fn plants_outside_the_bed_as_it_is_now_are_told_and_not_refused() {
             }
         }
         let told = ask::ask(&question, &garden).unwrap().telling.because.join(" ");
-        let wanted = "The record has 1 plant that no longer lies in this bed";
+        let wanted = "The record has 1 plant whose place is no longer in this bed";
         assert!(told.contains(wanted), "{topic}: {told}");
     }
     let question =

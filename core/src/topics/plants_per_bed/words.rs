@@ -1,6 +1,10 @@
 //! What is told of how many plants fit.
 
-use super::{Filler, Found, rotation};
+use super::{
+    answer::Filler,
+    question::Question,
+    rotation::{self, Stood},
+};
 use crate::{
     ask::Asking,
     catalogue::Facet,
@@ -11,6 +15,19 @@ use crate::{
     telling::{Sure, Telling, capital, list},
 };
 
+/// Everything the words are made from.
+pub(super) struct Found<'a> {
+    pub(super) question: &'a Question,
+    pub(super) asked: &'a Laid,
+    pub(super) way_round: Option<&'a Laid>,
+    /// Where each crop stands best, as far as the layout told follows it.
+    pub(super) siting: Vec<String>,
+    pub(super) fillers: &'a [Filler],
+    pub(super) resting: &'a [Stood],
+    /// How many fit on the holes, and along the lines, where the spacing is no multiple of the holes'.
+    pub(super) beside: Option<(u32, u32)>,
+}
+
 /// The verdict on how many fit, and all that is said beside it.
 pub(super) fn tell(found: &Found<'_>, asking: &Asking<'_>) -> Telling {
     let system = asking.system;
@@ -20,12 +37,12 @@ pub(super) fn tell(found: &Found<'_>, asking: &Asking<'_>) -> Telling {
     telling.because.extend(where_they_go(laid, system));
     let mut beside: Vec<String> = off_the_holes(found, system).into_iter().collect();
     beside.extend(found.siting.iter().cloned());
-    match found.already {
+    match found.question.standing.len() {
         0 => {}
         1 => beside.push("The plant already in keeps its room.".to_owned()),
         many => beside.push(format!("The {many} plants already in keep their room.")),
     }
-    beside.extend(no_place(found.outside));
+    beside.extend(no_place(found.question.outside));
     if !beside.is_empty() {
         telling.because.push(beside.join(" "));
     }
@@ -38,7 +55,7 @@ pub(super) fn tell(found: &Found<'_>, asking: &Asking<'_>) -> Telling {
             "Count the holes with the water on: a blocked one gives nothing to the plant set there.".to_owned(),
         );
     }
-    telling.next = drafts(found.meant, laid, asking);
+    telling.next = drafts(&found.question.meant, laid, asking);
     for wanted in &laid.wanted {
         if let Some(row) = wanted.row {
             telling.cautions.extend(row.cautions().iter().map(|&caution| caution.to_owned()));
@@ -99,7 +116,7 @@ fn qualifier(found: &Found<'_>, system: System) -> String {
         .unwrap_or_default();
     let several = found.asked.wanted.len() > 1;
     let most = match (found.asked.layout.proved, several) {
-        (true, true) if found.aim == Aim::InOrder => {
+        (true, true) if found.question.aim == Aim::InOrder => {
             "with the first crop first, no layout holds more".to_owned()
         }
         (true, true) => "no layout holds more in all".to_owned(),
@@ -174,12 +191,12 @@ fn in_between(fillers: &[Filler], system: System) -> Option<String> {
 
 /// Why no plant has a place.
 fn none_fits(found: &Found<'_>, first: &Wanted, system: System) -> String {
-    let bed = &found.meant.bed;
+    let bed = &found.question.meant.bed;
     let margin = first.want.edge_margin.at(first.want.spacing);
     let shown = show_spacing(margin.to_length(), system);
     if margin * 2 > bed.width() || margin * 2 > bed.length() {
         format!("With {shown} kept at the sides this bed is too narrow for one.")
-    } else if found.already > 0 {
+    } else if !found.question.standing.is_empty() {
         "What is already in leaves no place for one.".to_owned()
     } else {
         format!("Every hole lies closer than {shown} to a side.")
@@ -198,7 +215,7 @@ fn off_the_holes(found: &Found<'_>, system: System) -> Option<String> {
     let [one] = laid.wanted.as_slice() else {
         return None;
     };
-    let drip = found.meant.bed.drip()?;
+    let drip = found.question.meant.bed.drip()?;
     let (pitch, spacing) = (drip.emitter_spacing(), one.want.spacing);
     let (on, beside) = found.beside?;
     let hops = spacing.get().div_euclid(pitch.get()) + 1;
