@@ -48,22 +48,16 @@ impl Site {
 
 impl Drip {
     /// The holes line by line, each from the left end.
-    pub fn holes(&self) -> impl Iterator<Item = Site> {
-        (1_u16..).zip(self.lines()).flat_map(|(number, line)| {
-            (1_u16..).zip(self.emitters(line)).map(move |(hole, along)| Site {
-                spot: Spot { along, across: line.across },
-                line: Some(number),
-                hole: Some(hole),
-            })
-        })
-    }
-
-    /// The place of a hole, if there is one of that number on a line of that number.
     #[must_use]
-    pub fn hole(&self, line: u16, hole: u16) -> Option<Spot> {
-        let line = self.lines().get(usize::from(line).checked_sub(1)?)?;
-        let along = self.emitters(line).nth(usize::from(hole).checked_sub(1)?)?;
-        Some(Spot { along, across: line.across })
+    pub fn holes(&self) -> Vec<Site> {
+        let mut holes = Vec::new();
+        for (number, line) in (1_u16..).zip(self.lines()) {
+            for (hole, along) in (1_u16..).zip(self.emitters(line)) {
+                let spot = Spot { along, across: line.across };
+                holes.push(Site { spot, line: Some(number), hole: Some(hole) });
+            }
+        }
+        holes
     }
 }
 

@@ -18,7 +18,9 @@ pub(super) fn at_emitters(bed: &Bed, margin: Micrometres) -> Vec<Site> {
     let (Some(drip), Some(field)) = (bed.drip(), Field::loosely_within(bed, margin)) else {
         return Vec::new();
     };
-    drip.holes().filter(|site| field.holds(&site.spot)).collect()
+    let mut sites = drip.holes();
+    sites.retain(|site| field.holds(&site.spot));
+    sites
 }
 
 /// Places along the lines, and what is known about how many can be planted.

@@ -58,16 +58,18 @@ pub struct Placed {
 impl Laid {
     /// Each plant, by its distance from the near side, then from the left end.
     pub(crate) fn placed(&self) -> Vec<Placed> {
-        let crops = (0_i64..).zip(self.wanted.iter().zip(&self.layout.plants));
-        let mut all: Vec<(i64, &Wanted, Site)> = crops
-            .flat_map(|(at, (wanted, plants))| {
-                plants.iter().map(move |plant| (at, wanted, plant.site))
+        let mut all: Vec<(&Wanted, Site)> = Vec::new();
+        for (wanted, plants) in self.wanted.iter().zip(&self.layout.plants) {
+            all.extend(plants.iter().map(|plant| (wanted, plant.site)));
+        }
+        // By their places, since a sort of these is there already.
+        let mut order: Vec<usize> = (0..all.len()).collect();
+        order::sort(&mut order, &|&at| {
+            all.get(at).map_or([0; 3], |(_, site)| {
+                [site.spot.across.get(), site.spot.along.get(), at as i64]
             })
-            .collect();
-        order::sort(&mut all, &|(at, _, site)| {
-            [site.spot.across.get(), site.spot.along.get(), *at]
         });
-        let placed = all.into_iter().map(|(_, wanted, site)| Placed {
+        let placed = order.into_iter().filter_map(|at| all.get(at)).map(|(wanted, site)| Placed {
             crop: wanted.id().to_owned(),
             along_m: site.spot.along.metres(),
             across_m: site.spot.across.metres(),

@@ -6,11 +6,11 @@
 use serde_json::Value;
 
 use crate::{
-    bed::{Bed, Described, Spot, TOLERANCE},
+    bed::{Bed, Described, Drip, Site, Spot, TOLERANCE},
     catalogue::{self, Crop},
     garden::{self, Garden, Planting},
     given::{Faults, FromGiven},
-    journal::details::Object,
+    journal::{details::Object, sites::Hole},
     layout::{MOST_SPACING, Plant},
     quantity::{Length, Micrometres, Quantity, System},
 };
@@ -62,14 +62,18 @@ pub fn stands(known: &garden::Bed, planting: &Planting, now: &Bed) -> Stands {
     let Some(sites) = &planting.at else {
         return stands;
     };
+    let mut spots: Vec<Option<Spot>> = sites.places().into_iter().map(Some).collect();
     let holes = sites.holes();
-    let then = match holes.is_empty() {
-        true => None,
-        false => shape(known.shape_at(planting.since)),
-    };
-    let drip = then.as_ref().and_then(Bed::drip);
-    let holes = holes.iter().map(|hole| drip?.hole(hole.line, hole.hole));
-    for spot in holes.chain(sites.places().into_iter().map(Some)) {
+    if !holes.is_empty() {
+        let then = shape(known.shape_at(planting.since));
+        let sites = then.as_ref().and_then(Bed::drip).map(Drip::holes).unwrap_or_default();
+        let place = |hole: &Hole| {
+            let meant = |site: &&Site| (site.line, site.hole) == (Some(hole.line), Some(hole.hole));
+            Some(sites.iter().find(meant)?.spot)
+        };
+        spots.extend(holes.iter().map(place));
+    }
+    for spot in spots {
         match spot.and_then(|spot| within(now, spot)) {
             Some(spot) => stands.spots.push(spot),
             None => stands.outside += 1,

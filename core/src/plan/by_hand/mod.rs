@@ -58,7 +58,7 @@ impl ByHand {
         let mut places: Vec<Place> = Vec::new();
         let at_holes = |wanted: &Wanted| wanted.want.sites == SiteChoice::Emitters;
         if let Some(drip) = laid.bed.drip().filter(|_| laid.wanted.iter().any(at_holes)) {
-            places.extend(drip.holes().map(|site| Place { site, set: None }));
+            places.extend(drip.holes().into_iter().map(|site| Place { site, set: None }));
         }
         for (crop, plants) in laid.layout.plants.iter().enumerate() {
             for site in plants.iter().map(|plant| plant.site) {
