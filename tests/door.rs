@@ -2,25 +2,21 @@
 #![cfg(not(target_arch = "wasm32"))]
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use pegline_core::{
-    ask::{ask, schema},
-    garden::Garden,
-};
+mod examples;
+
+use examples::Example;
+use pegline_core::{ask::schema, garden::Garden};
 use serde_json::Value;
 
-const QUESTIONS: &str = include_str!("examples/questions.jsonl");
 const SCHEMA: &str = include_str!("../docs/door.schema.json");
 
-fn questions() -> impl Iterator<Item = Value> {
-    QUESTIONS.lines().map(|line| serde_json::from_str(line).unwrap())
+fn examples() -> impl Iterator<Item = Example> {
+    examples::of_no_garden().into_iter().chain(examples::of_the_garden())
 }
 
-/// The answer or the refusal, as JSON.
+/// What comes back where no garden is known.
 fn door(question: &Value) -> Value {
-    match ask(question, &Garden::default()) {
-        Ok(answer) => serde_json::to_value(answer).unwrap(),
-        Err(refusal) => serde_json::to_value(refusal).unwrap(),
-    }
+    examples::door(question, &Garden::default())
 }
 
 #[test]
@@ -36,8 +32,7 @@ fn every_example_comes_back_as_the_schema_says() {
     compiler.add_resource("door.json", schema()).unwrap();
     let answer = compiler.compile("door.json#/$defs/answer", &mut schemas).unwrap();
     let refusal = compiler.compile("door.json#/$defs/refusal", &mut schemas).unwrap();
-    for question in questions() {
-        let back = door(&question);
+    for Example { question, back } in examples() {
         let shape = if back.get("refused").is_some() { refusal } else { answer };
         if let Err(wrong) = schemas.validate(&back, shape) {
             panic!("{question}\n{wrong}");
@@ -51,8 +46,8 @@ fn every_answered_example_is_a_question_as_the_schema_says() {
     let mut schemas = boon::Schemas::new();
     compiler.add_resource("door.json", schema()).unwrap();
     let shape = compiler.compile("door.json#/$defs/question", &mut schemas).unwrap();
-    for question in questions() {
-        if door(&question).get("refused").is_none()
+    for Example { question, back } in examples() {
+        if back.get("refused").is_none()
             && let Err(wrong) = schemas.validate(&question, shape)
         {
             panic!("{question}\n{wrong}");

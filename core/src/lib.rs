@@ -8,6 +8,7 @@
 
 pub mod amounts;
 pub mod ask;
+pub mod asking;
 pub mod bed;
 pub mod catalogue;
 pub mod chance;
@@ -29,6 +30,7 @@ pub mod source;
 pub mod sow_now;
 pub mod starts;
 pub mod telling;
+pub mod text;
 pub mod time;
 pub mod today;
 pub mod topics;

@@ -16,7 +16,7 @@ use uom::si::{
 };
 
 use crate::{
-    ask::Asking,
+    asking::Asking,
     bed::{BedAsked, Meant},
     catalogue::{Crop, Hardiness, Start},
     chance::binomial,

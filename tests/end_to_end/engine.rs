@@ -2,7 +2,8 @@
 
 use std::fs::{self, File};
 use std::io::{BufRead, BufReader};
-use std::net::{Ipv4Addr, TcpListener, TcpStream};
+use std::net::{Ipv4Addr, TcpListener};
+use std::os::fd::OwnedFd;
 use std::os::unix::process::CommandExt;
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
@@ -159,14 +160,17 @@ pub(crate) struct Driver {
     port: u16,
 }
 
+/// How long a driver may take to listen: on a machine that has never run it, it comes off the disk.
+const LISTENS_WITHIN: Duration = Duration::from_secs(60);
+
 impl Driver {
-    /// Starts an engine's driver on a free port, with its log in the phone's memory.
-    pub(crate) fn start(engine: Engine, memory: &Path) -> Self {
-        let port =
-            TcpListener::bind((Ipv4Addr::LOCALHOST, 0)).unwrap().local_addr().unwrap().port();
-        let log = File::create(log(memory)).unwrap();
+    /// Starts an engine's driver on a port of its own choice, with its log in the phone's memory.
+    ///
+    /// A port chosen for it could be another's by the time it starts.
+    pub(crate) fn start(engine: Engine, memory: &Path) -> Result<Self, String> {
+        let output = File::create(log(memory)).unwrap();
         let mut command = Command::new(engine.driver());
-        command.arg(format!("--port={port}"));
+        command.arg("--port=0");
         let mut display = None;
         if engine == Engine::WebKit {
             let (screen, number) = screen();
@@ -177,23 +181,85 @@ impl Driver {
                 // Its sandbox does not start for the user who runs everything in a container.
                 .env("WEBKIT_DISABLE_SANDBOX_THIS_IS_DANGEROUS", "1");
         }
-        command.stdout(log.try_clone().unwrap()).stderr(log);
-        let driver = Self { _group: Group::start(&mut command), _display: display, port };
-        driver.wait_until_it_listens();
-        driver
+        command.stdout(output.try_clone().unwrap()).stderr(output);
+        let mut group = Group::start(&mut command);
+        let start = Instant::now();
+        let port = loop {
+            let said = fs::read_to_string(log(memory)).unwrap_or_default();
+            let port = match engine {
+                Engine::Chromium => port_in(&said, "started successfully on port "),
+                Engine::Firefox => port_in(&said, "Listening on 127.0.0.1:"),
+                Engine::WebKit => port_of(group.child.id()),
+            };
+            if let Some(port) = port {
+                break port;
+            }
+            if group.child.try_wait().unwrap().is_some() {
+                return Err(format!("its driver ended by itself\n{said}"));
+            }
+            if start.elapsed() > LISTENS_WITHIN {
+                let seconds = LISTENS_WITHIN.as_secs();
+                return Err(format!("its driver does not listen within {seconds} s\n{said}"));
+            }
+            std::thread::sleep(Duration::from_millis(20));
+        };
+        Ok(Self { _group: group, _display: display, port })
     }
 
     pub(crate) fn address(&self) -> String {
         format!("http://127.0.0.1:{}", self.port)
     }
+}
 
-    fn wait_until_it_listens(&self) {
-        let start = Instant::now();
-        while TcpStream::connect((Ipv4Addr::LOCALHOST, self.port)).is_err() {
-            assert!(start.elapsed() < Duration::from_secs(20), "the driver does not listen");
-            std::thread::sleep(Duration::from_millis(20));
-        }
-    }
+/// The port that a driver says it took, after these words.
+fn port_in(said: &str, words: &str) -> Option<u16> {
+    let (_, after) = said.split_once(words)?;
+    let (digits, _) = after.split_once(|sign: char| !sign.is_ascii_digit())?;
+    digits.parse().ok()
+}
+
+/// The port on which a program listens that does not say so: WebKit's driver runs on Linux alone, where
+/// the system tells.
+fn port_of(program: u32) -> Option<u16> {
+    let folder = PathBuf::from(format!("/proc/{program}"));
+    let open: Vec<PathBuf> = fs::read_dir(folder.join("fd"))
+        .ok()?
+        .filter_map(|file| fs::read_link(file.ok()?.path()).ok())
+        .collect();
+    fs::read_to_string(folder.join("net/tcp")).ok()?.lines().find_map(|line| {
+        let columns: Vec<&str> = line.split_whitespace().collect();
+        let (address, state, inode) = (columns.get(1)?, columns.get(3)?, columns.get(9)?);
+        let own = || open.contains(&PathBuf::from(format!("socket:[{inode}]")));
+        // 0A: it listens.
+        (*state == "0A" && own())
+            .then(|| u16::from_str_radix(address.split_once(':')?.1, 16).ok())
+            .flatten()
+    })
+}
+
+#[test]
+fn a_driver_tells_its_port() {
+    let chromium =
+        "Starting ChromeDriver on port 0\nChromeDriver was started successfully on port 45511.\n";
+    assert_eq!(port_in(chromium, "started successfully on port "), Some(45511));
+    let firefox = "1764500000000\tgeckodriver\tINFO\tListening on 127.0.0.1:40123\n";
+    assert_eq!(port_in(firefox, "Listening on 127.0.0.1:"), Some(40123));
+    // A line that is still being written.
+    assert_eq!(port_in("Listening on 127.0.0.1:401", "Listening on 127.0.0.1:"), None);
+}
+
+#[test]
+fn the_system_tells_a_port_that_its_driver_does_not() {
+    let listener = TcpListener::bind((Ipv4Addr::LOCALHOST, 0)).unwrap();
+    let port = listener.local_addr().unwrap().port();
+    let sleeper = |input: Stdio| {
+        let mut command = Command::new("sleep");
+        command.arg("60").stdin(input).process_group(0).spawn().unwrap()
+    };
+    let with = Group { child: sleeper(OwnedFd::from(listener).into()) };
+    let without = Group { child: sleeper(Stdio::null()) };
+    assert_eq!(port_of(with.child.id()), Some(port));
+    assert_eq!(port_of(without.child.id()), None);
 }
 
 /// Where driver and browser write what they have to say.

@@ -3,6 +3,7 @@
 use std::fs;
 use std::panic::{AssertUnwindSafe, catch_unwind, resume_unwind};
 use std::path::{Path, PathBuf};
+use std::sync::OnceLock;
 use std::time::{Duration, Instant};
 
 use pegline_server::Server;
@@ -12,7 +13,7 @@ use thirtyfour::{By, Key, WebDriver, WebElement};
 
 use crate::complaints;
 use crate::engine::{Driver, Engine, log};
-use crate::screen::{self, Scheme, Size};
+use crate::screen::{self, SMALL, Scheme, Size};
 
 /// How long something may take to show up on the page.
 const PATIENCE: Duration = Duration::from_secs(15);
@@ -34,6 +35,7 @@ pub(crate) struct Phone {
 /// Walks through a journey on a fresh phone, and fails if the browser complained on the way.
 pub(crate) fn walk(engine: Engine, size: Size, journey: impl AsyncFnOnce(&mut Phone)) {
     let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().unwrap();
+    make_sure_it_starts(engine);
     let mut phone = runtime.block_on(Phone::new(engine, size));
     let outcome = catch_unwind(AssertUnwindSafe(|| runtime.block_on(journey(&mut phone))));
     if let Err(panic) = outcome {
@@ -49,7 +51,7 @@ impl Phone {
         let memory = TempDir::with_prefix("phone-").unwrap();
         let host = Host::new(&built_app());
         let scheme = Scheme::Light;
-        let (driver, browser) = start(engine, memory.path(), size, scheme).await;
+        let (driver, browser) = begin(engine, memory.path(), size, scheme).await;
         Self { engine, browser, size, scheme, host, driver, memory, complaints: Vec::new() }
     }
 
@@ -117,7 +119,7 @@ impl Phone {
 
     async fn begin_again(&mut self) {
         let (driver, browser) =
-            start(self.engine, self.memory.path(), self.size, self.scheme).await;
+            begin(self.engine, self.memory.path(), self.size, self.scheme).await;
         self.driver = driver;
         self.browser = browser;
     }
@@ -246,20 +248,52 @@ impl Phone {
     }
 }
 
-async fn start(engine: Engine, memory: &Path, size: Size, scheme: Scheme) -> (Driver, WebDriver) {
+async fn start(
+    engine: Engine,
+    memory: &Path,
+    size: Size,
+    scheme: Scheme,
+) -> Result<(Driver, WebDriver), String> {
     let profile = memory.join("profile");
     fs::create_dir_all(&profile).unwrap();
-    let driver = Driver::start(engine, memory);
+    let driver = Driver::start(engine, memory)?;
     let wanted = engine.capabilities(&profile, size, scheme);
-    let browser = WebDriver::new(driver.address(), wanted).await.unwrap_or_else(|error| {
+    let browser = WebDriver::new(driver.address(), wanted).await.map_err(|error| {
         let said = fs::read_to_string(log(memory)).unwrap_or_default();
-        panic!("{} does not start: {error}\n{said}", engine.name())
-    });
+        format!("{error}\n{said}")
+    })?;
     match engine {
         Engine::Chromium => scheme.emulate(&browser).await,
         Engine::Firefox | Engine::WebKit => screen::fit_window(&browser, size).await,
     }
-    (driver, browser)
+    Ok((driver, browser))
+}
+
+async fn begin(engine: Engine, memory: &Path, size: Size, scheme: Scheme) -> (Driver, WebDriver) {
+    start(engine, memory, size, scheme)
+        .await
+        .unwrap_or_else(|why| panic!("{} does not start: {why}", engine.name()))
+}
+
+/// Starts and ends a browser once before its first journey, since on a machine that has never run it
+/// this can take longer than anything waits.
+fn make_sure_it_starts(engine: Engine) {
+    static TRIED: [OnceLock<Result<(), String>>; 3] = [const { OnceLock::new() }; 3];
+    let once = || {
+        let memory = TempDir::with_prefix("first-").unwrap();
+        let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().unwrap();
+        runtime.block_on(async {
+            let (_driver, browser) = start(engine, memory.path(), SMALL, Scheme::Light).await?;
+            browser.quit().await.map_err(|error| error.to_string())
+        })
+    };
+    let tried = TRIED[engine as usize].get_or_init(|| once().or_else(|_| once()));
+    if let Err(why) = tried {
+        panic!(
+            "{} cannot be started on this machine, so no journey in it was begun: {why}",
+            engine.name()
+        );
+    }
 }
 
 /// The project's folder.

@@ -2,8 +2,9 @@
 
 use chrono::{NaiveDate, TimeDelta};
 use pegline_core::journal::{
-    Entry, Journal, What, file,
-    when::{read_ahead, show_ahead},
+    Entry, Journal, What,
+    ahead::{read_ahead, show_ahead},
+    file,
 };
 
 const RECORD: &str = include_str!("../demo/garden.json");

@@ -1,6 +1,6 @@
 //! A submitted form: from the browser's object to typed questions, and back to what was typed.
 
-use pegline_core::{given::Fault, quantity::System, telling};
+use pegline_core::{given::Fault, quantity::System, text};
 use serde_json::{Map, Value};
 
 /// What stands in a form: each field's raw text by its dotted name, and which faults are due.
@@ -151,9 +151,7 @@ pub fn unit(name: &str, system: System) -> Option<&'static str> {
         if last.starts_with(|first: char| first.is_ascii_digit()) { parts.next()? } else { last };
     let (us, metric) = match last {
         // What is measured in the hand, not a bed.
-        "length" | "width" | "height" if telling::parted(name, "measures.").is_some() => {
-            ("in", "cm")
-        }
+        "length" | "width" | "height" if text::parted(name, "measures.").is_some() => ("in", "cm"),
         "length" | "width" => ("ft", "m"),
         "spacing" | "line_spacing" | "first_line" | "emitter_spacing" | "first_emitter"
         | "edge_margin" | "across" | "depth" | "leaf_height" => ("in", "cm"),

@@ -4,7 +4,7 @@ use maud::{Markup, PreEscaped, html};
 use pegline_core::{
     given::Fault,
     quantity::System,
-    telling::{capital, parted},
+    text::{capital, parted},
 };
 
 use crate::{

@@ -16,7 +16,7 @@ impl Walk {
             let Value::Object(what) = what else { panic!() };
             let about = pegline_core::journal::About::bed(bed);
             let id = pegline_core::journal::Ulid(u128::from(journal.len() as u32) + 1);
-            let when = pegline_core::journal::when::read_when(when).unwrap();
+            let when = pegline_core::time::iso::read_when(when).unwrap();
             let entry = Draft::of(kind, about, what).unwrap().stamp(id, when).unwrap();
             journal.add_entry(&entry);
         };

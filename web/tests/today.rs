@@ -63,6 +63,21 @@ fn where_nothing_is_due_it_says_until_when() {
 }
 
 #[test]
+fn an_entry_that_cant_be_read_is_told_and_can_be_looked_at() {
+    let mut walk = Walk::begin();
+    let entry = r#"{"v":1,"id":"00000000000000000000000002","when":"2026-02-01T10:00","kind":"start-sown","what":{"crop":"cabbage","count":"plenty"}}"#;
+    let text = format!(r#"{{"pegline":1,"entries":[{entry}]}}"#);
+    walk.event("file", "copy", &json!({ "text": text }));
+    walk.event("click", "take-in", &json!(null));
+    walk.go("#/");
+    walk.sees("1 entry of the record can't be read, and nothing here rests on it.");
+    walk.follow("See what is kept aside");
+    walk.sees("Set aside: 1");
+    walk.sees("Its details cannot be read: count is not a whole number");
+    walk.sees("&quot;count&quot;:&quot;plenty&quot;");
+}
+
+#[test]
 fn each_row_leads_to_its_question_filled_in() {
     for (row, there) in [
         ("Read tonight's low", "What do I cover tonight?"),

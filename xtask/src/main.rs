@@ -4,6 +4,7 @@ mod ask;
 mod bench;
 mod command;
 mod dist;
+mod golden;
 mod purity;
 mod schema;
 mod serve;
@@ -29,6 +30,8 @@ enum Chore {
     Ask(ask::Options),
     /// Write the JSON Schema of questions and answers.
     Schema,
+    /// Keep anew what every example's answer and every screen must come out as.
+    Golden,
     /// Build the app and serve it on this machine.
     Serve(serve::Options),
     /// Build the app into `dist/`, ready for any host of plain files.
@@ -48,6 +51,7 @@ fn main() -> ExitCode {
             Err(sentence) => Err(sentence),
         },
         Chore::Schema => schema::run(),
+        Chore::Golden => golden::run(),
         Chore::Serve(options) => serve::run(&options),
         Chore::Dist => dist::run(),
         Chore::Test(options) => test::run(&options),

@@ -146,6 +146,8 @@ fn browser_unit() -> Outcome {
             .env_remove("GECKODRIVER")
             .env("WASM_BINDGEN_TEST_WEBDRIVER_JSON", &browser)
             .env("WASM_BINDGEN_USE_BROWSER", "1")
+            // Seconds until the driver listens: the first time, it comes off the disk.
+            .env("WASM_BINDGEN_TEST_DRIVER_TIMEOUT", "60")
             // Seconds for all tests of one file, on a machine with other things to do.
             .env("WASM_BINDGEN_TEST_TIMEOUT", "300"),
         "A test failed inside the browser",

@@ -6,7 +6,7 @@ use super::{
     Material, Share, bulbs_to_keep, clove, fill, in_grid, one_of, spread, telling, to_obtain,
 };
 use crate::{
-    ask::Asking,
+    asking::Asking,
     bed::{self, Bed, BedAsked, Meant},
     catalogue::{self, Crop, Range, Span, Start},
     garlic::{self, kind::Kind},

@@ -14,7 +14,8 @@ use crate::{
         Area, Mass, Quantity, System, Volume, WHEELBARROW, show_bulk, show_number, show_spacing,
     },
     source::Source,
-    telling::{Sure, Telling, capital, count, small},
+    telling::{Sure, Telling},
+    text::{capital, count, small},
 };
 
 /// The words for an amount.

@@ -12,6 +12,7 @@ use chrono::NaiveDate;
 use serde_json::{Map, Value};
 
 use crate::{
+    asking::{Asking, Topic},
     garden::Garden,
     given::{Faults, FromGiven, Given, Readable, Refusal, asked},
     quantity::System,
@@ -21,27 +22,6 @@ use crate::{
 
 #[cfg(feature = "schema")]
 pub use schema::schema;
-
-/// What every topic may know beside its own fields.
-#[derive(Clone, Copy, Debug)]
-pub struct Asking<'a> {
-    /// The garden as its record tells it; empty if none is set up.
-    pub garden: &'a Garden,
-    /// Today's date where it was given.
-    pub today: Option<NaiveDate>,
-    /// The system that words are printed in.
-    pub system: System,
-}
-
-impl Asking<'_> {
-    /// Today's date, for a topic that has no answer without it; its absence is a fault.
-    pub(crate) fn need_today(&self, faults: &mut Faults) -> Option<NaiveDate> {
-        if self.today.is_none() && !faults.has("today") {
-            faults.missed("today", <NaiveDate as Readable>::allowed());
-        }
-        self.today
-    }
-}
 
 asked! {
     /// What every question has.
@@ -72,27 +52,22 @@ pub struct Answer {
 /// A topic's own answer; one that may take long is worked out in turns.
 macro_rules! answered {
     (in_turns $($room:ident)::+, $asked:expr, $asking:expr, $faults:expr, $pace:expr) => {
-        $($room)::+::answer($asked, $asking, $faults, $pace).await
+        crate::$($room)::+::answer($asked, $asking, $faults, $pace).await
     };
     ($($room:ident)::+, $asked:expr, $asking:expr, $faults:expr, $pace:expr) => {
-        $($room)::+::answer($asked, $asking, $faults)
+        crate::$($room)::+::answer($asked, $asking, $faults)
     };
 }
 
-/// One line a topic: its name, its word, its module, and whether it may take long.
-macro_rules! topics {
+/// Each topic answered by its own room.
+macro_rules! hand_over {
     ($($(#[$doc:meta])* $name:ident = $word:literal in $($room:ident)::+ $(, $turns:ident)?;)*) => {
-        crate::given::words! {
-            /// What can be asked.
-            pub enum Topic { $($(#[$doc])* $name = $word),* }
-        }
-
         /// The typed numbers of an answer, by topic.
         #[derive(Clone, Debug, serde::Serialize)]
         #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
         #[serde(untagged)]
         #[allow(clippy::large_enum_variant, reason = "one answer is held at a time")]
-        pub enum Of { $($(#[$doc])* $name($($room)::+::Answer)),* }
+        pub enum Of { $($(#[$doc])* $name(crate::$($room)::+::Answer)),* }
 
         /// Hands the question's own fields to its topic.
         async fn hand_over(
@@ -118,55 +93,14 @@ macro_rules! topics {
         ) -> Vec<(Topic, schemars::Schema, schemars::Schema)> {
             vec![$((
                 Topic::$name,
-                with.subschema_for::<$($room)::+::Asked>(),
-                with.subschema_for::<$($room)::+::Answer>(),
+                with.subschema_for::<crate::$($room)::+::Asked>(),
+                with.subschema_for::<crate::$($room)::+::Answer>(),
             )),*]
         }
     };
 }
 
-topics! {
-    /// How many plants fit in a bed, and where.
-    PlantsPerBed = "plants-per-bed" in crate::topics::plants_per_bed, in_turns;
-    /// The widest spacing at which a number of plants fits.
-    SpacingForCount = "spacing-for-count" in crate::topics::spacing_for_count, in_turns;
-    /// How much compost, mulch, soil, seed garlic, sets or seed a bed takes.
-    BedQuantities = "bed-quantities" in crate::amounts;
-    /// How long to run the drip of a bed.
-    DripRunTime = "drip-run-time" in crate::water;
-    /// When a bed covered with plant waste can be planted.
-    ResidueWait = "residue-wait" in crate::residue;
-    /// How long a day is, and when days are short.
-    DayLength = "day-length" in crate::place::day_length;
-    /// How warm the soil is.
-    SoilTemperature = "soil-temperature" in crate::place::soil_temperature;
-    /// When to plant garlic, where, and how much of it.
-    GarlicWindow = "garlic-window" in crate::garlic;
-    /// Whether to sow now, and how many seeds.
-    SowNow = "sow-now" in crate::sow_now;
-    /// Whether seed is still to come up.
-    Emergence = "emergence" in crate::emergence;
-    /// Whether a crop is ready, at its prime or past, and when to look again.
-    HarvestReadiness = "harvest-readiness" in crate::harvest::readiness;
-    /// What to look for to know whether it is ready.
-    HarvestCues = "harvest-cues" in crate::harvest::questions;
-    /// What must be picked before the gardener goes, and what can wait.
-    HarvestBeforeAway = "harvest-before-away" in crate::harvest::before_away;
-    /// How much salt a ferment takes.
-    SaltForFermenting = "salt-for-fermenting" in crate::harvest::salting;
-    /// How a tray gets used to outdoors, and when it can be planted.
-    HardeningPlan = "hardening-plan" in crate::starts::hardening_plan;
-    /// How old a tray really is.
-    StartAge = "start-age" in crate::starts::start_age;
-    /// What to cover tonight.
-    FrostTonight = "frost-tonight" in crate::frost;
-    /// Whether to open the greenhouse or the frame today.
-    OpenGreenhouse = "open-greenhouse" in crate::frost::opening;
-    /// What must be decided today.
-    Today = "today" in crate::today, in_turns;
-    /// The rows of a catalogue table.
-    Catalogue = "catalogue" in crate::catalogue::rows;
-}
+crate::asking::topics!(hand_over);
 
 /// Answers a question, or refuses it naming every field that can't be read.
 ///

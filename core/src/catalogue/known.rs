@@ -3,7 +3,7 @@
 use std::fmt;
 
 use super::{Crop, crop};
-use crate::telling::small;
+use crate::text::small;
 use crate::{given::Readable, quantity::Unreadable};
 
 /// A crop of the catalogue, read by its id or any of its names.

@@ -7,10 +7,11 @@ use super::crops;
 use super::{covers, residues};
 use crate::harvest::questions;
 use crate::{
-    ask::Asking,
+    asking::Asking,
     given::{Faults, Given, asked, words},
     source::Source,
-    telling::{Sure, Telling, count},
+    telling::{Sure, Telling},
+    text::count,
 };
 
 words! {

@@ -9,20 +9,22 @@ use super::{
     telling,
 };
 use crate::{
-    ask::Asking,
+    asking::Asking,
     bed::{BedAsked, Meant},
     catalogue::{self, Crop},
     garden::{Garden, Planting},
     given::{Faults, Given, Share, Text, asked},
-    journal::{What, when::show_date},
+    journal::What,
     place::{
         known_soil::{KnownSoil, SoilAsked, in_the_record, past},
         readings::Reading,
         site::SiteAsked,
     },
     quantity::Length,
-    telling::{Telling, small},
+    telling::Telling,
+    text::small,
     time::Range,
+    time::iso::show_date,
 };
 
 asked! {

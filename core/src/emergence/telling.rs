@@ -15,7 +15,8 @@ use crate::{
     },
     quantity::{Quantity, number::show_number},
     source::Source,
-    telling::{Sure, Telling, count, day, small},
+    telling::{Sure, Telling},
+    text::{count, day, small},
 };
 
 pub(super) fn tell(found: &Found<'_>) -> Telling {

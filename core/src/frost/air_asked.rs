@@ -13,7 +13,7 @@ use super::{
     sky::{Night, Sky, Wind},
 };
 use crate::{
-    ask::Asking,
+    asking::Asking,
     given::{Faults, Given},
     place::{site::Site, sun::day_length},
     quantity::{Temperature, Time},

@@ -16,7 +16,7 @@ use super::{
     worked::{BedWorked, CropTonight, give_covers, work_out},
 };
 use crate::{
-    ask::Asking,
+    asking::Asking,
     catalogue::{self, Cover},
     given::{Faults, words},
     place::site::SiteAsked,

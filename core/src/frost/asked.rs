@@ -14,7 +14,7 @@ use crate::{
     given::{Faults, Given, Text, asked},
     place::site::SiteAsked,
     quantity::{Length, Temperature},
-    telling::small,
+    text::small,
 };
 
 asked! {

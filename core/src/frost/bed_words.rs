@@ -17,7 +17,7 @@ use crate::{
     garden::{Bed, Garden},
     place::air::of_celsius,
     quantity::{Quantity, System, Temperature, TemperatureInterval, show_number},
-    telling::{capital, count, small},
+    text::{capital, count, small},
 };
 
 /// One bed tonight, in words.
@@ -44,7 +44,7 @@ impl AtBed {
             let over: Vec<&str> = covered.map(|crop| name(crop.crop)).collect();
             match (&self.bed, over.as_slice()) {
                 (None, [..]) if over.len() < self.crops.len() => {
-                    format!("{} over {}", cover.name(), small(&crate::telling::list(&over)))
+                    format!("{} over {}", cover.name(), small(&crate::text::list(&over)))
                 }
                 _ => format!("Cover it: {}", small(cover.name())),
             }

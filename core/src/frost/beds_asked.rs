@@ -6,7 +6,7 @@ use super::{
     low::BedNight,
 };
 use crate::{
-    ask::Asking,
+    asking::Asking,
     given::{Faults, Given, Text},
 };
 

@@ -19,7 +19,7 @@ use crate::{
     given::Readable,
     journal::{What, details::Reading},
     quantity::{Quantity, Temperature},
-    telling::small,
+    text::small,
 };
 
 /// Residue laid on top counts for so many days, unless a look found most of it gone (considered).

@@ -18,13 +18,14 @@ use super::{
     sky::Sky,
 };
 use crate::{
-    ask::Asking,
+    asking::Asking,
     chance::shrinkage::{Prior, Sample},
     given::{Faults, Given, asked, words},
     journal::{About, Draft, What, details},
     quantity::{Quantity, Temperature, TemperatureInterval},
     source::Source,
-    telling::{Sure, Telling, count, list, small},
+    telling::{Sure, Telling},
+    text::{count, list, small},
 };
 
 words! {

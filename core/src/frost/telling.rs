@@ -12,10 +12,11 @@ use super::{
     worked::{BedWorked, CropTonight},
 };
 use crate::{
-    ask::Asking,
+    asking::Asking,
     journal::{About, Draft, What, details},
     quantity::{Quantity, System, Temperature, Time, show_number},
-    telling::{Sure, Telling, count, list, small},
+    telling::{Sure, Telling},
+    text::{count, list, small},
 };
 
 /// So many crops or beds are named in the verdict; the rest are counted.

@@ -30,6 +30,7 @@ impl Garden {
             struck: holds.struck,
             corrected: holds.corrected,
             unplaced: folding.unplaced,
+            unread: journal.unread().count() + journal.strays().len(),
             ..folding.garden
         }
     }

@@ -41,6 +41,8 @@ pub struct Garden {
     pub corrected: Vec<(Ulid, Vec<Ulid>)>,
     /// The entries that changed nothing because what they are about is not known.
     pub unplaced: Vec<Ulid>,
+    /// How many texts of the record can't be read, so that nothing here rests on them.
+    pub unread: usize,
 }
 
 /// One thing that happened.

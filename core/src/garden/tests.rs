@@ -2,8 +2,8 @@ use super::*;
 use crate::journal::{
     Journal,
     samples::{any_good_text, any_second_thought, entry_text},
-    when::{read_when, show_when},
 };
+use crate::time::iso::{read_when, show_when};
 use proptest::prelude::*;
 use std::collections::BTreeSet;
 

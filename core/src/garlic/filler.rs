@@ -5,7 +5,7 @@ use chrono::NaiveDate;
 use crate::{
     catalogue::{self, Crop, Family, Hardiness, Kind, Start},
     order,
-    telling::{list, small},
+    text::{list, small},
 };
 
 /// A bed that is free for fewer days is left alone (common practice: the quickest crops take about

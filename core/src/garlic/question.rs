@@ -17,7 +17,7 @@ use super::{
 };
 use crate::{
     amounts,
-    ask::Asking,
+    asking::Asking,
     bed::{BedAsked, Meant},
     catalogue::{self, Crop},
     garden,

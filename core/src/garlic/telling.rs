@@ -16,14 +16,15 @@ use super::{
     window::{Now, Window, Winter},
 };
 use crate::{
-    journal::{About, Draft, What, details, when::show_ahead},
+    journal::{About, Draft, What, ahead::show_ahead, details},
     place::{
         air::{celsius, of_celsius},
         soil_temperature::{of_readings, of_the_place, sources as soil_sources},
     },
     quantity::{Quantity, Temperature},
     source::Source,
-    telling::{Sure, Telling, count, day, list},
+    telling::{Sure, Telling},
+    text::{count, day, list},
     time::Range,
 };
 

@@ -2,11 +2,11 @@
 
 use chrono::NaiveDate;
 
-use crate::journal::when::read_date;
 use crate::quantity::{
     Quantity, Unreadable,
     number::{read_count, read_number},
 };
+use crate::time::iso::read_date;
 
 /// A type that a field's text can be read as.
 pub trait Readable: Sized {

@@ -11,7 +11,7 @@ use super::{
     verdict::Seen,
 };
 use crate::{
-    ask::Asking,
+    asking::Asking,
     garden::{Bed, Garden, Planting},
     given::{Faults, Given, Text, asked},
     journal::id::read_id,

@@ -16,7 +16,7 @@ use crate::{
     catalogue,
     garden::{Bed, Garden, Planting},
     given::{Faults, Given},
-    telling::{day, small},
+    text::{day, small},
 };
 
 /// How many questions stand open at once while the verdict is not sure.

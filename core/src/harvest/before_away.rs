@@ -18,16 +18,17 @@ use super::{
     stage::Stage,
 };
 use crate::order;
-use crate::telling::small;
+use crate::text::small;
 use crate::{
-    ask::Asking,
+    asking::Asking,
     catalogue::{self, Hardiness, Start},
     garden::{Bed, Garden, Planting},
     given::{Faults, Given, Text, asked, words},
     place::site::SiteAsked,
     quantity::Temperature,
     source::Source,
-    telling::{Sure, Telling, capital, day, list},
+    telling::{Sure, Telling},
+    text::{capital, day, list},
 };
 
 asked! {

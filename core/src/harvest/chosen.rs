@@ -1,7 +1,7 @@
 //! Which crop is meant, and what it is grown for.
 
 use super::cues::{Sheet, sheet_named, sheets_of};
-use crate::telling::small;
+use crate::text::small;
 use crate::{
     catalogue::{self, Crop},
     given::{Faults, Given, Text},

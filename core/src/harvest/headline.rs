@@ -7,7 +7,7 @@ use super::{
     telling::Told,
     verdict::{DAYS, FLOWER, HEAT},
 };
-use crate::telling::{capital, span};
+use crate::text::{capital, span};
 
 impl Told<'_> {
     pub(super) fn headline(&self) -> String {

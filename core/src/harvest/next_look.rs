@@ -17,11 +17,11 @@ use super::{
     verdict::{Seen, judge},
 };
 use crate::{
-    ask::Asking,
+    asking::Asking,
     catalogue,
     garden::{Bed, Planting},
     place::{site::Site, sun},
-    telling::parted,
+    text::parted,
 };
 
 /// When to look at a planting.

@@ -15,10 +15,11 @@ use super::{
     telling::sentence,
 };
 use crate::{
-    ask::Asking,
+    asking::Asking,
     given::{Faults, Given, Text, asked},
     source::Source,
-    telling::{Sure, Telling, count},
+    telling::{Sure, Telling},
+    text::count,
 };
 
 asked! {

@@ -21,7 +21,7 @@ use super::{
     verdict::{Ages, Sample, judge, judge_bed},
 };
 use crate::{
-    ask::Asking,
+    asking::Asking,
     catalogue::{Hardiness, Start},
     given::Faults,
     place::{

@@ -9,11 +9,12 @@ use super::{
     salt::{Cut, salt},
 };
 use crate::{
-    ask::Asking,
+    asking::Asking,
     given::{Faults, Given, Readable, Text, asked},
     quantity::{Mass, Quantity, Temperature, number::show_number},
     source::Source,
-    telling::{Sure, Telling, parted, small},
+    telling::{Sure, Telling},
+    text::{parted, small},
 };
 
 asked! {

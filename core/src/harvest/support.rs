@@ -4,10 +4,10 @@ use chrono::{Days, NaiveDate};
 
 use super::{chosen::Chosen, heat::DegreeDays, own, verdict::Ages};
 use crate::{
-    ask::Asking,
+    asking::Asking,
     place::air::Air,
     quantity::{System, number::show_number},
-    telling::span,
+    text::span,
     time::Range,
 };
 

@@ -14,15 +14,16 @@ use super::{
     stage::Stage,
     verdict::{DAYS, FLOWER, HEAT, Verdict},
 };
-use crate::telling::small;
+use crate::text::small;
 use crate::{
-    ask::Asking,
+    asking::Asking,
     journal::{
         About, Draft, What,
         details::{CheckIn, Harvest},
     },
     quantity::{Quantity, System, number::show_number, show_spacing},
-    telling::{Sure, Telling, capital, count, day, list},
+    telling::{Sure, Telling},
+    text::{capital, count, day, list},
     time::Range,
 };
 

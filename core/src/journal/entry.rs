@@ -6,8 +6,8 @@ use super::{
     id::{Ulid, read_id},
     raw::RawJson,
     what::What,
-    when::{read_when, show_when},
 };
+use crate::time::iso::{read_when, show_when};
 use chrono::{Datelike, NaiveDateTime};
 use serde::{Serialize, Serializer, ser::SerializeStruct};
 use serde_json::Value;
@@ -379,6 +379,7 @@ fn rest<S: SerializeStruct>(mut fields: S, about: &About, what: &What) -> Result
 mod tests {
     use super::*;
     use crate::journal::samples::{KINDS, any_good_text, entry, entry_text, note};
+    use crate::time::iso::read_when;
     use proptest::prelude::*;
 
     const ID: &str = "01KAXW7Y2Q3V4S5T6R7P8N9M0K";

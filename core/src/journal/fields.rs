@@ -4,9 +4,14 @@ use super::{
     details::{About, Material, Object},
     id::{Ulid, read_id},
     sites::Sites,
-    when::{read_date, read_when, show_date, show_when},
 };
-use crate::quantity::System;
+use crate::{
+    quantity::{
+        System,
+        number::{read_count, read_number},
+    },
+    time::iso::{read_date, read_when, show_date, show_when},
+};
 use chrono::{NaiveDate, NaiveDateTime};
 use serde_json::{Number, Value};
 
@@ -178,7 +183,11 @@ impl Given for u64 {
     const NOT: &'static str = "is not a whole number";
 
     fn from_value(value: Value) -> Option<Self> {
-        value.as_u64()
+        match value {
+            // As a form writes it, and as the door takes it.
+            Value::String(text) => read_count(text.trim()).ok().map(Self::from),
+            other => other.as_u64(),
+        }
     }
 
     fn to_value(&self) -> Value {
@@ -209,7 +218,10 @@ impl Given for f64 {
     const NOT: &'static str = "is not a number";
 
     fn from_value(value: Value) -> Option<Self> {
-        value.as_f64()
+        match value {
+            Value::String(text) => read_number(text.trim()).ok(),
+            other => other.as_f64(),
+        }
     }
 
     fn to_value(&self) -> Value {
@@ -322,6 +334,7 @@ impl Given for System {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::journal::details::{HardeningDone, StartLost};
 
     #[test]
     fn systems_of_units_have_the_names_of_the_door() {
@@ -329,6 +342,25 @@ mod tests {
             assert_eq!(system.to_value(), serde_json::to_value(system).unwrap());
             assert_eq!(System::from_value(system.to_value()), Some(system));
         }
+    }
+
+    #[test]
+    fn a_number_may_stand_there_as_text() {
+        let read = |what: &str| StartLost::read(serde_json::from_str(what).unwrap());
+        for count in ["60", r#""60""#, r#"" 60 ""#, r#""60.0""#] {
+            let lost = read(&format!(r#"{{"count":{count}}}"#)).unwrap();
+            assert_eq!(lost.count, Some(60), "{count}");
+        }
+        for count in
+            ["-1", r#""-1""#, r#""some""#, r#""6 cells""#, r#""""#, "[60]", "60.5", r#""60.5""#]
+        {
+            let misfit = read(&format!(r#"{{"count":{count}}}"#)).unwrap_err();
+            assert_eq!(misfit, ("count", "is not a whole number"), "{count}");
+        }
+        let hours = |what: &str| HardeningDone::read(serde_json::from_str(what).unwrap());
+        assert_eq!(hours(r#"{"hours":"2 1/2"}"#).unwrap().hours, Some(2.5));
+        assert_eq!(hours(r#"{"hours":2.5}"#).unwrap().hours, Some(2.5));
+        assert_eq!(hours(r#"{"hours":"long"}"#), Err(("hours", "is not a number")));
     }
 
     #[test]

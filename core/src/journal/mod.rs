@@ -12,8 +12,9 @@
 //! - [`mod@file`]: the copy that is handed over;
 //! - [`mod@line`]: the form in which a phone keeps one entry;
 //! - [`id`]: names of entries;
-//! - [`when`]: local dates and times as text.
+//! - [`ahead`]: notes for a day to come.
 
+pub mod ahead;
 pub mod details;
 pub mod entry;
 mod fields;
@@ -26,7 +27,6 @@ mod raw;
 pub(crate) mod samples;
 pub mod sites;
 pub mod what;
-pub mod when;
 
 pub use details::About;
 pub use entry::{Draft, Entry, Fault, WhyNot, read_entry};

@@ -8,11 +8,12 @@ use uom::si::time::hour;
 
 use super::sun::{self, Latitude};
 use crate::{
-    ask::Asking,
+    asking::Asking,
     given::{Faults, Given, asked},
     quantity::Quantity,
     source::Source,
-    telling::{Sure, Telling, day, span},
+    telling::{Sure, Telling},
+    text::{day, span},
 };
 
 asked! {

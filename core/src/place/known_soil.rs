@@ -13,10 +13,10 @@ use super::{
 use crate::{
     garden,
     given::{Faults, FromGiven, Given, Readable, asked},
-    journal::when::read_time,
     order,
     quantity::{Length, Quantity, Temperature, TemperatureInterval, Unreadable},
     time::DayOfYear,
+    time::iso::read_time,
 };
 
 asked! {
@@ -61,24 +61,30 @@ pub fn usual_depth() -> Length {
 
 /// Soil read by a thermometer lies from here
 const COLDEST_C: f64 = -30.0;
-/// to here.
-const HOTTEST_C: f64 = 55.0;
-const SOIL_TEMPERATURES: &str = "a soil temperature from -22 °F to 131 °F (-30 °C to 55 °C)";
-/// The deepest that is asked about, m.
-const DEEPEST_M: f64 = 1.0;
+/// to here (considered).
+const HOTTEST_C: f64 = 60.0;
+const SOIL_TEMPERATURES: &str = "a soil temperature from -22 °F to 140 °F (-30 °C to 60 °C)";
+/// The deepest a probe is pushed, m (considered).
+const DEEPEST_M: f64 = 2.0;
 
 /// Reads a depth in the soil, the usual one if absent.
 pub fn depth(given: &Given<Length>, faults: &mut Faults) -> Option<Length> {
     if !given.is_given() {
         return Some(usual_depth());
     }
-    let limits = "a depth from the surface to 39 in (1 m)";
+    let limits = "a depth from the surface to 6 ft 6 in (2 m)";
     given.within(Length::new::<meter>(0.0), Length::new::<meter>(DEEPEST_M), limits, faults)
+}
+
+/// The coldest and the hottest that soil is believed to be.
+pub fn soil_limits() -> [Temperature; 2] {
+    [COLDEST_C, HOTTEST_C].map(of_celsius)
 }
 
 /// Reads a soil temperature.
 pub fn soil_temperature(given: &Given<Temperature>, faults: &mut Faults) -> Option<Temperature> {
-    given.within(of_celsius(COLDEST_C), of_celsius(HOTTEST_C), SOIL_TEMPERATURES, faults)
+    let [coldest, hottest] = soil_limits();
+    given.within(coldest, hottest, SOIL_TEMPERATURES, faults)
 }
 
 impl ReadingAsked {

@@ -16,12 +16,13 @@ use super::{
     soil::{Mulch, Texture},
 };
 use crate::{
-    ask::Asking,
+    asking::Asking,
     bed::BedAsked,
     given::{Faults, Given, asked},
     quantity::{Length, Quantity, System, TemperatureInterval},
     source::Source,
-    telling::{Sure, Telling, count, day},
+    telling::{Sure, Telling},
+    text::{count, day},
     time::DayOfYear,
 };
 

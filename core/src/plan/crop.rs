@@ -9,7 +9,7 @@ use crate::{
     layout::{EdgeMargin, LEAST_SPACING, MOST_SPACING, SiteChoice, Want},
     order,
     quantity::{Length, Micrometres, Quantity, System, show_spacing},
-    telling::small,
+    text::small,
 };
 
 /// In micrometres.

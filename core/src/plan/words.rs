@@ -2,12 +2,12 @@
 
 use super::{Laid, Wanted};
 use crate::{
-    ask::Asking,
+    asking::Asking,
     bed::{Meant, Site},
     journal::{About, Draft, Sites, What, details},
     layout::Form,
     quantity::{Micrometres, System, show_spacing},
-    telling::capital,
+    text::capital,
 };
 
 /// Where everything goes, along the hose; crop by crop where there are several.

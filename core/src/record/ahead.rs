@@ -7,9 +7,9 @@ use chrono::NaiveDate;
 
 use crate::{
     garden::{Garden, Happened},
-    journal::{Draft, Ulid, What, details, when::read_ahead},
+    journal::{Draft, Ulid, What, ahead::read_ahead, details},
     order,
-    telling::day,
+    text::day,
 };
 
 /// Something noted for a day.

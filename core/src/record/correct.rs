@@ -4,7 +4,8 @@ use serde_json::{Map, Value};
 
 use crate::{
     given::{Fault, Refusal},
-    journal::{Draft, Entry, What, when},
+    journal::{Draft, Entry, What},
+    time::iso,
 };
 
 /// The fields of an entry that can be corrected, each with its label.
@@ -48,7 +49,7 @@ pub fn correction_form(entry: &Entry) -> Value {
         }
     }
     let mut form = Map::new();
-    form.insert("when".into(), when::show_when(entry.when).into());
+    form.insert("when".into(), iso::show_when(entry.when).into());
     form.insert("what".into(), Value::Object(shown));
     Value::Object(form)
 }
@@ -61,7 +62,7 @@ pub fn correction(entry: &Entry, form: &Value) -> Result<Option<Draft>, Refusal>
     let text =
         |value: Option<&Value>| value.and_then(Value::as_str).unwrap_or_default().trim().to_owned();
     let moment_text = text(form.get("when"));
-    let Some(moment) = when::read_when(&moment_text) else {
+    let Some(moment) = iso::read_when(&moment_text) else {
         return Err(Refusal::of(
             "when",
             &moment_text,

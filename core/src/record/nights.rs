@@ -7,7 +7,7 @@ use crate::{
     garden::Garden,
     given::{Faults, FromGiven, Given, Refusal, Text, asked, words},
     journal::{About, Draft, What, details},
-    telling::list,
+    text::list,
 };
 
 words! {

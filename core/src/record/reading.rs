@@ -6,6 +6,7 @@ use uom::si::thermodynamic_temperature::degree_celsius;
 use crate::{
     given::{Faults, FromGiven, Given, Refusal, asked},
     journal::{About, Draft, What, details},
+    place::known_soil::{depth, soil_temperature},
     quantity::{Length, Temperature},
 };
 
@@ -26,10 +27,8 @@ asked! {
 /// Where a soil thermometer is pushed to when nothing is said: 4 in, the depth of garlic's roots and of
 /// most published figures.
 pub(super) const USUAL_DEPTH: &str = "4 in";
-/// The coldest and the hottest a garden's thermometer can be believed, °C.
+/// The coldest and the hottest a garden's thermometer of the air can be believed, °C.
 const BELIEVED_C: (f64, f64) = (-60.0, 60.0);
-/// The deepest a probe is pushed, in metres.
-const DEEPEST_M: f64 = 2.0;
 
 /// The draft that writes a reading down at a bed.
 ///
@@ -38,12 +37,11 @@ const DEEPEST_M: f64 = 2.0;
 pub fn reading(form: &Value, bed: &str) -> Result<Draft, Refusal> {
     let mut faults = Faults::default();
     let form = Form::from_given(form.get("reading"), "reading", &mut faults);
-    for given in [&form.soil, &form.low, &form.high] {
+    soil_temperature(&form.soil, &mut faults);
+    for given in [&form.low, &form.high] {
         believed(given, &mut faults);
     }
-    let nothing = Length::new::<uom::si::length::meter>(0.0);
-    let deepest = Length::new::<uom::si::length::meter>(DEEPEST_M);
-    form.depth.within(nothing, deepest, "from the surface to 6 ft 6 in (2 m)", &mut faults);
+    depth(&form.depth, &mut faults);
     if !(form.soil.is_given() || form.low.is_given() || form.high.is_given()) {
         form.soil.refuse(&mut faults, "at least one temperature", "nothing was read");
     }
@@ -58,7 +56,7 @@ pub fn reading(form: &Value, bed: &str) -> Result<Draft, Refusal> {
     faults.or_refuse(Some(Draft { about: About::bed(bed), what: What::Reading(what) }))
 }
 
-/// A temperature that a garden's thermometer can show.
+/// An air temperature that a garden's thermometer can show.
 pub(super) fn believed(given: &Given<Temperature>, faults: &mut Faults) -> Option<Temperature> {
     let [least, most] = [BELIEVED_C.0, BELIEVED_C.1].map(Temperature::new::<degree_celsius>);
     given.within(least, most, "from -76 °F to 140 °F (-60 °C to 60 °C)", faults)
@@ -67,6 +65,7 @@ pub(super) fn believed(given: &Given<Temperature>, faults: &mut Faults) -> Optio
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::{ask::ask, garden::Garden};
     use serde_json::json;
 
     #[test]
@@ -82,6 +81,29 @@ mod tests {
             .unwrap_err();
         let fields: Vec<&str> = refusal.refused.iter().map(|fault| fault.field.as_str()).collect();
         assert_eq!(fields, ["reading.soil", "reading.depth"]);
+    }
+
+    #[test]
+    fn what_can_be_written_down_can_be_asked_about() {
+        for (soil, depth, both) in [
+            ("60 C", "2 m", true),
+            ("-30 C", "0 in", true),
+            ("57 C", "1.5 m", true),
+            ("61 C", "1 m", false),
+            ("-31 C", "1 m", false),
+            ("20 C", "2.1 m", false),
+        ] {
+            let written = reading(&json!({"reading": {"soil": soil, "depth": depth}}), "fence-bed");
+            let asked = ask(
+                &json!({
+                    "topic": "soil-temperature", "today": "2026-07-02", "depth": depth,
+                    "site": {"coldest": {"low": "0 C", "high": "8 C"}, "hottest": {"low": "15 C", "high": "31 C"}},
+                    "readings": [{"date": "2026-07-01", "depth": depth, "temperature": soil}],
+                }),
+                &Garden::default(),
+            );
+            assert_eq!((written.is_ok(), asked.is_ok()), (both, both), "{soil} {depth} {asked:?}");
+        }
     }
 
     #[test]

@@ -7,7 +7,7 @@ use crate::{
     journal::{About, Draft, Sites, What, details},
     residue::check_in::Left,
     starts::trays::{self, spot_words},
-    telling::{capital, count, day, list, small},
+    text::{capital, count, day, list, small},
 };
 
 /// A crop's name as a sentence goes on with it.

@@ -6,8 +6,9 @@ use super::thermometers::{PLACES, Thermometer, thermometers};
 use crate::{
     garden::Garden,
     journal::{About, Draft, What, details},
+    place::known_soil::soil_limits,
     quantity::{Quantity, System, Temperature},
-    telling::{capital, day, list, small},
+    text::{capital, day, list, small},
 };
 
 /// A line understood.
@@ -154,6 +155,10 @@ pub fn spoken(
             return Err(
                 "Two numbers tell the same. Say which is the low and which the high".to_owned()
             );
+        }
+        let [coldest, hottest] = soil_limits();
+        if meant == Tells::Soil && (*temperature < coldest || *temperature > hottest) {
+            return Err("No soil gets that cold or that hot".to_owned());
         }
         parts.push(format!("{name} {}", temperature.show(system)));
         *slot = Some(text.clone());
@@ -429,6 +434,7 @@ mod tests {
             ("", "Which thermometer"),
             ("36 in the greenhouse and the low bed", "Two places"),
             ("900 in the greenhouse", "No garden"),
+            ("soil minus 31 C in the low bed", "No soil"),
             ("low 31 low 29 greenhouse", "Two numbers"),
             ("1 2 3 4 5 greenhouse", "More numbers"),
         ] {

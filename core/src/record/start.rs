@@ -241,7 +241,8 @@ mod tests {
     use super::*;
     use crate::{
         garden::Garden,
-        journal::{Journal, samples::entry_text, when::read_when},
+        journal::{Journal, samples::entry_text},
+        time::iso::read_when,
     };
     use serde_json::json;
 

@@ -8,9 +8,10 @@ use crate::{
     catalogue,
     garden::{Bed, Dated, Garden},
     garlic,
-    journal::{details::ResidueLaid, when::show_date},
+    journal::details::ResidueLaid,
     residue::{self, balance::Placement},
-    telling::{capital, count, day, list, small},
+    text::{capital, count, day, list, small},
+    time::iso::show_date,
 };
 
 /// The same, and of a bed that settles how far it has come: "Pea vines dug in since 19 Nov: day 6 of

@@ -13,7 +13,7 @@ use crate::{
         sun,
     },
     quantity::{Length, Temperature},
-    telling::{day, span},
+    text::{day, span},
     time::DayOfYear,
 };
 

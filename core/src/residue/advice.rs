@@ -14,7 +14,7 @@ use super::{
 };
 use crate::order;
 use crate::{
-    ask::Asking,
+    asking::Asking,
     catalogue::{ResidueKind, Toxins, Watch},
     journal::{About, Draft, What as Entry, details},
     quantity::Quantity,

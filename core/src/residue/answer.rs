@@ -80,7 +80,7 @@ impl WayRound {
         Some(if from <= today {
             "today".to_owned()
         } else {
-            format!("about {}", crate::telling::day(from, Some(today)))
+            format!("about {}", crate::text::day(from, Some(today)))
         })
     }
 }

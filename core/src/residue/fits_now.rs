@@ -7,7 +7,7 @@ use chrono::{Days, NaiveDate};
 use uom::si::thermodynamic_temperature::degree_celsius;
 
 use super::{balance::Placement, clock::Soil};
-use crate::{given::words, telling::day, time::Range};
+use crate::{given::words, text::day, time::Range};
 
 words! {
     /// What can go in.

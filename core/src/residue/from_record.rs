@@ -5,7 +5,8 @@ use serde_json::{Map, Value};
 
 use crate::{
     garden::{Bed, Dated},
-    journal::{What, details::ResidueLaid, when::show_date},
+    journal::{What, details::ResidueLaid},
+    time::iso::show_date,
 };
 
 /// Residue laid longer ago than this many days has settled.

@@ -15,9 +15,9 @@ use super::{
     stops::Flag,
 };
 use crate::order;
-use crate::telling::small;
+use crate::text::small;
 use crate::{
-    ask::Asking,
+    asking::Asking,
     bed::BedAsked,
     catalogue::{self, ResidueKind},
     garden::{Bed, Garden},

@@ -24,7 +24,7 @@ use super::{
     words,
 };
 use crate::{
-    ask::Asking,
+    asking::Asking,
     bed::BedAsked,
     catalogue::{Crop, Family, Product, Start, nitrogen_products},
     garden::Garden,

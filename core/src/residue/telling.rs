@@ -15,12 +15,13 @@ use super::{
     way_round::{Way, What},
     words,
 };
-use crate::telling::small;
+use crate::text::small;
 use crate::{
-    ask::Asking,
+    asking::Asking,
     catalogue::{ResidueKind, nitrogen_products},
     quantity::{Quantity, System, number::show_number},
-    telling::{Sure, Telling, capital, day, list},
+    telling::{Sure, Telling},
+    text::{capital, day, list},
     time::Range,
 };
 

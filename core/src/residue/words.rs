@@ -12,7 +12,7 @@ use super::{
 };
 use crate::{
     quantity::{Mass, Quantity, System},
-    telling::capital,
+    text::capital,
     time::Range,
 };
 

@@ -7,12 +7,14 @@ use super::{
     start_age::{Found, Sign, tenths},
 };
 use crate::{
-    ask::Asking,
+    asking::Asking,
     catalogue::{Crop, Deeper, Facet, Family},
     journal::{About, Draft, What},
     quantity::{Quantity, Time, show_number},
     source::Source,
-    telling::{Sure, Telling, capital, count, day as day_told},
+    telling::{Sure, Telling},
+    text::day as day_told,
+    text::{capital, count},
     time::Range,
 };
 

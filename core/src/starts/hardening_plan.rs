@@ -20,7 +20,7 @@ use super::{
     tray::{self, Aged, Reading, Warmth},
 };
 use crate::{
-    ask::Asking,
+    asking::Asking,
     catalogue::{Crop, Hardening, Hardiness},
     frost::harm::lost_below,
     garden::Start,
@@ -405,7 +405,7 @@ fn numbers(found: Found<'_>, daylight: &dyn Fn(NaiveDate) -> Time) -> Answer {
         night: day.night,
         water: plan_telling::water(&found, day, index + 1 == total).to_owned(),
         why: day.why.map(|why| plan_telling::why(why).to_owned()),
-        told: crate::telling::capital(&plan_telling::day_words(day, found.way)),
+        told: crate::text::capital(&plan_telling::day_words(day, found.way)),
     };
     Answer {
         days: found.plan.days.iter().enumerate().map(day).collect(),

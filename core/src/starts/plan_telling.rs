@@ -10,12 +10,14 @@ use super::{
     plant_out::{Decides, waits_for_frost},
 };
 use crate::{
-    ask::Asking,
+    asking::Asking,
     catalogue::{Facet, Family},
     journal::{About, Draft, What, details},
     quantity::{Quantity, System, Temperature, show_number},
     source::Source,
-    telling::{Sure, Telling, capital, count, day as day_told},
+    telling::{Sure, Telling},
+    text::day as day_told,
+    text::{capital, count},
 };
 
 /// The verdict, and all that is said beside it.

@@ -9,7 +9,7 @@ use super::{
     tray::{self, Aged, Reading, Warmth},
 };
 use crate::{
-    ask::Asking,
+    asking::Asking,
     catalogue::{Crop, KnownCrop},
     garden::Start,
     given::{Faults, Given, Text, asked, words},

@@ -16,7 +16,7 @@ use crate::{
     given::{Faults, Given, Readable, Text},
     place::{air::Air, site::Site},
     quantity::{Quantity, Temperature, TemperatureInterval, Time},
-    telling::small,
+    text::small,
     time::{DayOfYear, Range},
 };
 use uom::si::temperature_interval::degree_fahrenheit as degrees_f;

@@ -10,13 +10,15 @@ use super::{
     tray,
 };
 use crate::{
-    ask::Asking,
+    asking::Asking,
     catalogue::Family,
     garden::{Garden, Start},
     given::{Faults, Given},
     journal::{Draft, Ulid},
     order,
-    telling::{Telling, capital, count, day as day_told, small, weekday},
+    telling::Telling,
+    text::day as day_told,
+    text::{capital, count, small, weekday},
 };
 
 /// A tray as it is today.

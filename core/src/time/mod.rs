@@ -1,6 +1,7 @@
 //! Dates: ranges of them, and the day of the year that models of the seasons run on.
 
 mod day_of_year;
+pub mod iso;
 mod month_day;
 mod range;
 

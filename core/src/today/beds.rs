@@ -13,11 +13,11 @@ use super::{
     found::{Found, Weight},
 };
 use crate::{
-    ask::Topic,
+    asking::Topic,
     garden::Bed,
     garlic, record,
     residue::{self, balance::Placement},
-    telling::span,
+    text::span,
 };
 
 const READY_AHEAD: TimeDelta = TimeDelta::days(3);

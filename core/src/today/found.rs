@@ -4,9 +4,9 @@ use chrono::NaiveDate;
 
 use super::{Due, Tick};
 use crate::{
-    ask::Topic,
+    asking::Topic,
     order,
-    telling::{day, small, weekday},
+    text::{day, small, weekday},
 };
 
 /// What waiting costs.

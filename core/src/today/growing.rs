@@ -14,14 +14,14 @@ use super::{
     found::{Found, Weight, small_first},
 };
 use crate::{
-    ask::Topic,
+    asking::Topic,
     bed::BedAsked,
     emergence::{self, course::Verdict},
     garden::{Bed, Came, Planting},
     given::{Faults, Given},
     harvest::{NextLook, next_look},
     record::crop_name,
-    telling::{capital, list, span},
+    text::{capital, list, span},
 };
 
 /// So long after it should have been sown again, a sowing is no question any more.

@@ -25,10 +25,12 @@ mod trays;
 use chrono::NaiveDate;
 
 use crate::{
-    ask::{Asking, Topic},
+    asking::{Asking, Topic},
+    garden::Garden,
     given::{Faults, asked, words},
     source::Source,
-    telling::{Sure, Telling, count, day, weekday},
+    telling::{Sure, Telling},
+    text::{count, day, weekday},
     turns::Pace,
 };
 use found::{Found, small_first};
@@ -144,6 +146,18 @@ pub(crate) async fn answer(
     Some((tell(&answer, in_all, first, asking), answer))
 }
 
+/// That some of the record can't be read, where that is so: what it says may well be due.
+#[must_use]
+pub fn unread(garden: &Garden) -> Option<String> {
+    let (number, on_them) = match garden.unread {
+        0 => return None,
+        1 => (1, "it"),
+        more => (u32::try_from(more).unwrap_or(u32::MAX), "them"),
+    };
+    let entries = count(number, "entry", "entries");
+    Some(format!("{entries} of the record can't be read, and nothing here rests on {on_them}."))
+}
+
 /// The day and what all that is asked today has in common.
 struct Day<'a> {
     asking: &'a Asking<'a>,
@@ -188,6 +202,7 @@ fn tell(
         (some, _) => format!("{} to decide today", count(some, "thing", "things")),
     };
     let mut telling = Telling::new(headline, Sure::Fair);
+    telling.because.extend(unread(asking.garden));
     if asking.garden.happened.is_empty() {
         let begin = "Every question works without. Lay out a bed, or write down a tray, and what is due is told here.";
         telling.because.push(begin.to_owned());

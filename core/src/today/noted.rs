@@ -2,7 +2,7 @@
 //! ticked off or left out, whatever became of the bed.
 
 use super::{Day, Tick, found::Found};
-use crate::{ask::Topic, garlic, record, residue};
+use crate::{asking::Topic, garlic, record, residue};
 
 pub(super) fn find(day: &Day<'_>, found: &mut Vec<Found>) {
     let garden = day.asking.garden;

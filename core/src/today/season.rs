@@ -12,11 +12,11 @@ use super::{
     found::{Found, Weight},
 };
 use crate::{
-    ask::Topic,
+    asking::Topic,
     frost, garlic,
     given::{Faults, Given},
     journal::details::Reading,
-    telling::list,
+    text::list,
     time::DayOfYear,
 };
 

@@ -3,10 +3,12 @@ use proptest::prelude::*;
 
 use super::{Answer, Due, MOST};
 use crate::{
-    ask::{Of, Topic, ask},
+    ask::{Of, ask},
+    asking::Topic,
     garden::Garden,
-    journal::{Journal, Ulid, samples::any_journal, when::show_date},
+    journal::{Journal, Ulid, file, samples::any_journal},
     telling::Telling,
+    time::iso::show_date,
 };
 
 fn date(text: &str) -> NaiveDate {
@@ -370,6 +372,56 @@ fn a_dozen_are_told_the_rest_counted_and_no_note_is_among_the_rest() {
     assert_eq!((answer.due.len(), answer.more), (MOST, 9));
     assert_eq!(telling.headline, "21 things to decide today");
     assert!(answer.due.iter().any(|it| it.what == "Oil the spade"));
+}
+
+/// The tray of a garden's file, its count and warmth written in several ways.
+fn file_with(count: &str, hours: &str) -> Journal {
+    let texts = [
+        r#"{"v":1,"id":"00000000000000000000000001","when":"2026-01-01T10:00","kind":"place","what":{"latitude":"38.6","last_frost":"04-02"}}"#.to_owned(),
+        format!(r#"{{"v":1,"id":"00000000000000000000000002","when":"2026-02-01T10:00","kind":"start-sown","what":{{"crop":"cabbage","name":"Tray 1","spot":"heated-house","warmth":"65 F","count":{count}}}}}"#),
+        format!(r#"{{"v":1,"id":"00000000000000000000000003","when":"2026-03-01T10:00","kind":"hardening-done","about":{{"start":"00000000000000000000000002"}},"what":{{"hours":{hours}}}}}"#),
+    ];
+    let text = format!(r#"{{"pegline":1,"entries":[{}]}}"#, texts.join(","));
+    let opened = file::read(&text).unwrap();
+    // However it is written, it is kept as it came.
+    assert_eq!(
+        opened.journal.held().map(|(_, held)| held.raw().to_owned()).collect::<Vec<_>>(),
+        texts
+    );
+    opened.journal
+}
+
+#[test]
+fn a_number_written_as_text_in_a_file_counts_like_any_other() {
+    let today = date("2026-04-20");
+    let plain = Garden::fold(&file_with("60", "2.5"));
+    assert!(!asked(&plain, today).1.due.is_empty());
+    for (count, hours) in [(r#""60""#, "2.5"), ("60", r#""2.5""#), (r#""60""#, r#""2 1/2""#)] {
+        let garden = Garden::fold(&file_with(count, hours));
+        assert_eq!(garden.starts, plain.starts);
+        assert_eq!(asked(&garden, today), asked(&plain, today));
+    }
+}
+
+#[test]
+fn what_cant_be_read_is_said_to_be_missing() {
+    let today = date("2026-04-20");
+    let journal = file_with(r#""plenty""#, "2");
+    let (id, _, why) = journal.unread().next().unwrap();
+    assert_eq!(id, Ulid(2));
+    assert_eq!(why.to_string(), "its details cannot be read: count is not a whole number");
+    let (telling, answer) = asked(&Garden::fold(&journal), today);
+    assert!(answer.due.iter().all(|it| it.start.is_none()));
+    let one = "1 entry of the record can't be read, and nothing here rests on it.";
+    assert_eq!(telling.because[0], one);
+
+    let mut more = journal.clone();
+    more.add("no entry at all");
+    let (telling, _) = asked(&Garden::fold(&more), today);
+    let two = "2 entries of the record can't be read, and nothing here rests on them.";
+    assert_eq!(telling.because[0], two);
+    let (telling, _) = asked(&Garden::fold(&file_with("60", "2")), today);
+    assert!(telling.because.iter().all(|it| !it.contains("can't be read")));
 }
 
 /// Whether the order holds that the head of the room states, as far as an answer shows it.

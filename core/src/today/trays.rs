@@ -13,11 +13,12 @@ use super::{
     found::{Found, Weight},
 };
 use crate::{
-    ask::Topic,
+    asking::Topic,
     garden::Start,
     given::{Faults, Given},
     starts::{age::Verdict, hardening_plan, start_age, trays},
-    telling::{Telling, small},
+    telling::Telling,
+    text::small,
 };
 
 /// A planting day or a beginning is told so many days before.

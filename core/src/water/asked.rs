@@ -13,7 +13,7 @@ use super::{
     need, soil, telling,
 };
 use crate::{
-    ask::Asking,
+    asking::Asking,
     bed::{self, BedAsked, Meant},
     catalogue::{self, Crop},
     given::{Faults, Given, Readable, Text, asked},
@@ -23,7 +23,8 @@ use crate::{
         soil::Texture,
     },
     quantity::{Length, Quantity, Time, Unreadable, Velocity, Volume, VolumeRate},
-    telling::{Telling, small},
+    telling::Telling,
+    text::small,
 };
 
 asked! {

@@ -8,13 +8,15 @@ use super::{
     soil::{strip_joins, usual_root_depth},
 };
 use crate::{
-    ask::Asking,
+    asking::Asking,
     bed::Drip,
     journal::{About, Draft, What, details},
     place::{air::KnownBy, soil::Texture},
     quantity::{Length, Quantity, System, show_number, show_spacing},
     source::Source,
-    telling::{Sure, Telling, capital, count, day as told_day, small},
+    telling::{Sure, Telling},
+    text::day as told_day,
+    text::{capital, count, small},
 };
 
 /// The words for a run.

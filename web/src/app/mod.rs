@@ -12,9 +12,10 @@ use pegline_core::{
     ask::{Answer, ask_in_turns},
     garden::Garden,
     given::{Fault, Refusal},
-    journal::{About, Journal, Ulid, file, when},
+    journal::{About, Journal, Ulid, file},
     quantity::System,
-    record, telling,
+    record, text,
+    time::iso,
     turns::Turns,
 };
 use serde_json::{Map, Value};
@@ -302,7 +303,7 @@ impl App {
                 self.effects.push(Effect::Go(Route::Ask.address()));
             }
             "hand-over" => self.effects.push(Effect::File {
-                name: format!("pegline-{}.json", when::show_date(self.now.today())),
+                name: format!("pegline-{}.json", iso::show_date(self.now.today())),
                 text: file::write(&self.journal),
                 media: "application/json",
             }),
@@ -407,7 +408,7 @@ impl App {
         let mut question = self.question_of(fields);
         if let Value::Object(question) = &mut question {
             question.insert("topic".into(), topic.into());
-            question.insert("today".into(), when::show_date(self.now.today()).into());
+            question.insert("today".into(), iso::show_date(self.now.today()).into());
         }
         self.working = Some((ask_in_turns(question, Rc::clone(&self.garden)), 0));
         self.turn();
@@ -488,7 +489,7 @@ impl App {
         self.garden = Garden::fold(&self.journal).into();
         self.said = Some(format!(
             "Taken in: {}",
-            telling::count(u32::try_from(entries).unwrap_or(u32::MAX), "entry", "entries")
+            text::count(u32::try_from(entries).unwrap_or(u32::MAX), "entry", "entries")
         ));
     }
 

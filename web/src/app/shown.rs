@@ -5,10 +5,11 @@ use pegline_core::{
     ask::{Answer, ask},
     garden::Garden,
     given::Fault,
-    journal::{Entry, Journal, when},
+    journal::{Entry, Journal},
     quantity::System,
     starts::trays,
-    telling,
+    text,
+    time::iso,
 };
 
 use super::{App, Newer};
@@ -36,13 +37,13 @@ impl App {
     }
 
     /// The trays of the garden, as they are asked about today.
-    pub fn trays_today(&self) -> pegline_core::ask::Asking<'_> {
+    pub fn trays_today(&self) -> pegline_core::asking::Asking<'_> {
         trays::asking(&self.garden, self.now.today())
     }
 
     /// The answer to a question of these fields, asked of the garden today.
     pub fn asked(&self, topic: &str, fields: &[(&str, &str)]) -> Option<Answer> {
-        let today = when::show_date(self.now.today());
+        let today = iso::show_date(self.now.today());
         let mut question = serde_json::Map::new();
         for (name, text) in [("topic", topic), ("today", &today)].iter().chain(fields) {
             question.insert((*name).to_owned(), (*text).into());
@@ -98,8 +99,8 @@ impl App {
     /// Today, as the line on top has it.
     pub fn day_words(&self) -> String {
         let today = self.now.today();
-        let weekday = telling::weekday(today);
-        format!("{weekday} {}", telling::day(today, Some(today)))
+        let weekday = text::weekday(today);
+        format!("{weekday} {}", text::day(today, Some(today)))
     }
 
     /// Whether and how the record is kept, in a sentence.

@@ -5,8 +5,9 @@ use pegline_core::{
     garden::Garden,
     given::{Fault, Refusal},
     harvest::picked::picked,
-    journal::{About, Draft, Entry, Ulid, line, next_id, when},
+    journal::{About, Draft, Entry, Ulid, line, next_id},
     record,
+    time::iso,
 };
 use serde_json::{Map, Value};
 
@@ -156,7 +157,7 @@ impl App {
             }
             Ok(spoken) => {
                 self.faults.clear();
-                self.form.set("when", &when::show_when(spoken.when));
+                self.form.set("when", &iso::show_when(spoken.when));
                 if self.write(vec![spoken.draft], None) {
                     self.form = Form::default();
                 }
@@ -272,12 +273,12 @@ impl App {
         let text = self.form.text("when");
         if text.is_empty() {
             // What was laid on another day is written for the noon of that day.
-            let laid = when::read_date(self.form.text("laid"));
+            let laid = iso::read_date(self.form.text("laid"));
             let laid = laid.filter(|laid| *laid != self.now.today());
             let noon = laid.and_then(|laid| laid.and_hms_opt(12, 0, 0));
             return Ok(noon.unwrap_or(self.now.local));
         }
-        when::read_when(text).ok_or_else(|| Fault {
+        iso::read_when(text).ok_or_else(|| Fault {
             field: "when".into(),
             given: text.into(),
             allowed: "a day and a time".into(),

@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 use maud::{Markup, html};
-use pegline_core::telling::day;
+use pegline_core::text::day;
 
 use super::px;
 

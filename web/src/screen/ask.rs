@@ -2,8 +2,9 @@
 
 use maud::{Markup, html};
 use pegline_core::{
-    ask::{Answer, Of, Topic},
-    today::{Due, Tick},
+    ask::{Answer, Of},
+    asking::Topic,
+    today::{self, Due, Tick},
 };
 
 use crate::{app::App, part::page, route::Route};
@@ -201,6 +202,9 @@ fn due(app: &App) -> Markup {
     html! {
         section id="today" {
             h2 { (telling.headline) }
+            @if let Some(unread) = today::unread(app.garden()) {
+                p { (unread) " " a href=(Route::Book.address()) { "See what is kept aside" } }
+            }
             (rows(first))
             @if more > 0 {
                 details {

@@ -2,7 +2,7 @@
 
 use maud::{Markup, html};
 use pegline_core::{
-    bed::Bed, catalogue, garden, harvest::at_bed::ripening, plan::stands, record, telling,
+    bed::Bed, catalogue, garden, harvest::at_bed::ripening, plan::stands, record, text,
 };
 
 use super::{
@@ -47,7 +47,7 @@ pub fn screen(app: &App, id: &str) -> Markup {
                     @for planting in &bed.plantings {
                         li { div.row {
                             (planting_words(planting))
-                            small { "since " (telling::day(planting.since.date(), Some(today))) (places(planting)) }
+                            small { "since " (text::day(planting.since.date(), Some(today))) (places(planting)) }
                             @if ripe.iter().any(|it| it.planting.id == planting.id) {
                                 a.plain.inline href=(question::about_bed("harvest-readiness", &planting.id.to_string())) { "Ready?" }
                             }
@@ -88,7 +88,7 @@ fn aheads(app: &App, id: &str) -> Markup {
                 @for it in &aheads {
                     li { div.row {
                         (it.what)
-                        small { @if it.on < today { "overdue since " } (telling::day(it.on, Some(today))) }
+                        small { @if it.on < today { "overdue since " } (text::day(it.on, Some(today))) }
                         div.pair {
                             button.plain type="button" data-action=(format!("ahead-done:{}", it.id)) { "Done" }
                             button.plain type="button" data-action=(format!("strike:{}", it.id)) { "Leave it out" }
@@ -140,7 +140,7 @@ fn planting_words(planting: &garden::Planting) -> String {
     let variety = planting.variety.as_deref().map(|name| format!(" ({name})")).unwrap_or_default();
     let spacing =
         planting.spacing.as_deref().map(|space| format!(", {space} between")).unwrap_or_default();
-    format!("{count}{}{variety}{spacing}", telling::small(crop))
+    format!("{count}{}{variety}{spacing}", text::small(crop))
 }
 
 /// Where they stand, for those who can't see the plan.
@@ -166,7 +166,7 @@ pub fn already(app: &App, id: &str, shape: &Bed) -> Vec<In> {
             let stakes = stands(bed, planting, shape).spots;
             let name =
                 catalogue::crop(&planting.crop).map_or(planting.crop.as_str(), |crop| crop.name());
-            In { stakes, name: telling::small(name) }
+            In { stakes, name: text::small(name) }
         })
         .collect()
 }

@@ -4,7 +4,7 @@ use maud::{Markup, html};
 use pegline_core::{
     garden::Happened,
     journal::{Journal, line},
-    record, telling,
+    record, text,
 };
 
 use crate::{
@@ -15,15 +15,14 @@ use crate::{
 
 /// The screen.
 pub fn screen(app: &App) -> Markup {
-    let wanted = telling::small(app.form().text("search").trim());
+    let wanted = text::small(app.form().text("search").trim());
     let happened: Vec<&Happened> = app
         .garden()
         .happened
         .iter()
         .rev()
         .filter(|it| {
-            wanted.is_empty()
-                || telling::parted(&telling::small(&words(app, it)), &wanted).is_some()
+            wanted.is_empty() || text::parted(&text::small(&words(app, it)), &wanted).is_some()
         })
         .collect();
     page(
@@ -61,7 +60,7 @@ fn taking_in(app: &App) -> Markup {
             Some(Err(why)) => div.notice role="alert" { (why) button.plain type="button" data-action="not-in" { "Leave it" } },
             Some(Ok(other)) => {
                 @let adds = app.journal().adds(other);
-                @let count = |number: usize| telling::count(u32::try_from(number).unwrap_or(u32::MAX), "entry", "entries");
+                @let count = |number: usize| text::count(u32::try_from(number).unwrap_or(u32::MAX), "entry", "entries");
                 div.notice role="alert" {
                     p { "This copy adds " (count(adds.new.len())) "; " (count(adds.known)) " are here already." }
                     @if !adds.twins.is_empty() { p { (count(adds.twins.len())) " differ from what is here; both are kept and shown." } }
@@ -90,7 +89,7 @@ fn set_aside(app: &App) -> Markup {
             details {
                 summary { "Set aside: " (unread.len()) }
                 p { "Kept as they are and handed over with every copy." }
-                ul.rows { @for (why, text) in &unread { li { div.row { (telling::capital(why)) small { (text) } } } } }
+                ul.rows { @for (why, text) in &unread { li { div.row { (text::capital(why)) small { (text) } } } } }
             }
         }
     }
@@ -105,7 +104,7 @@ pub fn list<'a>(app: &App, happened: impl Iterator<Item = &'a Happened>) -> Mark
                 li { a href=(Route::Entry(it.entry.id.to_string()).address()) {
                     (words(app, it))
                     small {
-                        (telling::day(it.entry.when.date(), Some(today)))
+                        (text::day(it.entry.when.date(), Some(today)))
                         @if !app.garden().corrections(it.entry.id).is_empty() { ", corrected" }
                     }
                 } }

@@ -5,7 +5,7 @@ use pegline_core::{
     catalogue,
     frost::{Answer, AtBed, Verdict},
     record::{self, Thermometer},
-    telling,
+    text,
 };
 
 use super::form::{
@@ -180,7 +180,7 @@ fn morning_after(app: &App) -> Markup {
         .iter()
         .map(|it| {
             let name = catalogue::crop(&it.crop).map_or(it.crop.as_str(), |crop| crop.name());
-            (it.crop.as_str(), telling::small(name))
+            (it.crop.as_str(), text::small(name))
         })
         .collect();
     let mut choices: Vec<(&str, &str)> = vec![("", "all of it")];

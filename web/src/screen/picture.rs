@@ -5,7 +5,7 @@ use pegline_core::{
     ask::{Answer, Of},
     bed::Spot,
     plan::by_hand::{ByHand, Judged, Place, TooNear},
-    telling,
+    text,
 };
 
 use super::{form, question::plan_words};
@@ -36,7 +36,7 @@ pub(super) fn of(app: &App, answer: &Answer) -> Markup {
         .enumerate()
         .map(|(crop, name)| {
             let set = layout.places().iter().filter(|place| place.set == Some(crop));
-            In { stakes: set.map(spot).collect(), name: telling::small(name) }
+            In { stakes: set.map(spot).collect(), name: text::small(name) }
         })
         .collect();
     let id = layout.bed_id();

@@ -6,7 +6,7 @@ use pegline_core::{
         hardening_plan::PlanDay,
         trays::{self, SPOTS, TrayNow},
     },
-    telling,
+    text,
 };
 
 use super::{book, form, question};
@@ -87,7 +87,7 @@ pub fn one(app: &App, id: &str) -> Markup {
                 Some(answer) => (question::verdict(answer)),
                 None => h1 { (tray.name) },
             }
-            p { (telling::capital(&tray.holds)) }
+            p { (text::capital(&tray.holds)) }
             @if answer.is_none() && start.is_growing() { p { (tray.line) } }
             @if start.is_growing() {
                 (outdoors(app, &tray, id))

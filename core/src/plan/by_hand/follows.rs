@@ -10,7 +10,7 @@ use crate::{
     layout::{Aim, Field, Plant, Request, SiteChoice, Want, roughly},
     plan::Wanted,
     quantity::{Micrometres, System, show_spacing},
-    telling::{list, small},
+    text::{list, small},
 };
 
 /// What a plant is too near, by its place in the list.

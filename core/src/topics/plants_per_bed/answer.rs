@@ -6,7 +6,7 @@ use crate::{
     catalogue::{self, Kind},
     plan::{Laid, Placed},
     quantity::{Length, System, show_spacing},
-    telling::small,
+    text::small,
 };
 
 /// How many fit, and where.

@@ -24,7 +24,7 @@ pub use question::{Asked, PlantAsked, StandingAsked};
 
 use self::{answer::left_over, ground::Ground, words::Found};
 use crate::{
-    ask::Asking, given::Faults, place::site::SiteAsked, plan::arrangement, telling::Telling,
+    asking::Asking, given::Faults, place::site::SiteAsked, plan::arrangement, telling::Telling,
     turns::Pace,
 };
 

@@ -1,7 +1,7 @@
 //! What is asked, and how it is read.
 
 use crate::{
-    ask::Asking,
+    asking::Asking,
     bed::{self, Bed, BedAsked, Meant, Need, Spot, micrometres},
     given::{Faults, Given, Text, asked},
     layout::{

@@ -8,7 +8,7 @@ use crate::{
     garden::Garden,
     order,
     plan::Wanted,
-    telling::{capital, list},
+    text::{capital, list},
 };
 
 /// A family and the last year in which it stood in the bed.

@@ -9,7 +9,7 @@ use crate::catalogue::{Crop, Feeder, Height, Pick};
 use crate::layout::Plant;
 use crate::plan::Laid;
 use crate::quantity::Micrometres;
-use crate::telling::{capital, list};
+use crate::text::{capital, list};
 
 /// In micrometres.
 const MILLIMETRE: i64 = 1_000;

@@ -6,13 +6,14 @@ use super::{
     rotation::{self, Stood},
 };
 use crate::{
-    ask::Asking,
+    asking::Asking,
     catalogue::Facet,
     layout::{Aim, SiteChoice},
     plan::{Laid, Wanted, arrangement, drafts, no_place, range_words, sentence},
     quantity::{Micrometres, System, show_spacing},
     source::Source,
-    telling::{Sure, Telling, capital, list},
+    telling::{Sure, Telling},
+    text::{capital, list},
 };
 
 /// Everything the words are made from.

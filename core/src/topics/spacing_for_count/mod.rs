@@ -14,7 +14,7 @@ pub use question::Asked;
 
 use self::question::Question;
 use crate::{
-    ask::Asking,
+    asking::Asking,
     bed::TOLERANCE,
     catalogue::Crop,
     given::Faults,

@@ -1,7 +1,7 @@
 //! What is asked, and how it is read.
 
 use crate::{
-    ask::Asking,
+    asking::Asking,
     bed::{self, BedAsked, Meant},
     catalogue::{self, Crop},
     given::{Faults, Given, Text, asked},

@@ -2,12 +2,13 @@
 
 use super::Question;
 use crate::{
-    ask::Asking,
+    asking::Asking,
     catalogue::Facet,
     layout::WidestSpacing,
     plan::{Laid, arrangement, drafts, no_place, range_words, sentence},
     quantity::show_spacing,
-    telling::{Sure, Telling, small},
+    telling::{Sure, Telling},
+    text::small,
 };
 
 /// That they do not fit at any spacing.

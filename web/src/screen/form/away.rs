@@ -44,7 +44,7 @@ pub fn list(found: &before_away::Answer) -> Markup {
                     @let [least, most] = take.holds_days;
                     @let row = html! {
                         (take.name)
-                        small { (pegline_core::telling::capital(&take.words)) ". At its prime " (least) " to " (most) " days." }
+                        small { (pegline_core::text::capital(&take.words)) ". At its prime " (least) " to " (most) " days." }
                     };
                     li {
                         @match &take.planting {

@@ -16,7 +16,8 @@ use pegline_core::{
     },
     journal::id::read_id,
     record,
-    telling::{Sure, capital},
+    telling::Sure,
+    text::capital,
 };
 
 use super::parts::{bed_choice, crop, one, place_if_unknown};

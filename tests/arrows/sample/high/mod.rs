@@ -1,0 +1,5 @@
+mod inner;
+mod other;
+
+pub use inner::Roof;
+pub(crate) use super::low::Stone as Brick;

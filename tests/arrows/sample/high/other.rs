@@ -1,0 +1,5 @@
+use crate::low::*;
+
+pub fn named<T>() -> Pebble {
+    Pebble
+}

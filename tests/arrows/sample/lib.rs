@@ -1,0 +1,2 @@
+mod high;
+mod low;
