@@ -39,6 +39,7 @@ const FLOORS: &[Floor] = &[
     Floor { name: "season", rooms: &["season"], among: &[] },
     Floor { name: "layout", rooms: &["layout"], among: &[] },
     Floor { name: "asking", rooms: &["asking", "telling"], among: &[] },
+    Floor { name: "plan", rooms: &["plan"], among: &[] },
     Floor {
         name: "topics",
         rooms: &[
@@ -51,18 +52,16 @@ const FLOORS: &[Floor] = &[
             "topics/garlic_window garlic",
             "topics/sow_now sow_now",
             "topics/emergence emergence",
-            "topics/layout layout/how_many layout/how_far layout/by_hand layout/fillers layout/rest \
-             layout/sense layout/telling layout/wanted",
+            "topics/plants_per_bed",
+            "topics/spacing_for_count",
             "topics/day_length place/day_length",
             "topics/soil_temperature place/soil_temperature",
             "topics/catalogue catalogue/rows",
         ],
         among: &[
-            ("topics/bed_quantities", "topics/layout"),
             ("topics/catalogue", "topics/harvest"),
             ("topics/emergence", "topics/soil_temperature"),
             ("topics/garlic_window", "topics/bed_quantities"),
-            ("topics/garlic_window", "topics/layout"),
             ("topics/garlic_window", "topics/soil_temperature"),
             ("topics/sow_now", "topics/emergence"),
             ("topics/sow_now", "topics/soil_temperature"),
@@ -79,8 +78,7 @@ const KNOWN_UPWARD: &[(&str, &[&str])] =
     &[("garden/mod.rs", &["bed"]), ("journal/details.rs", &["bed"])];
 
 /// Circles of more than three files that still stand: how many files, and the first of them.
-const KNOWN_CIRCLES: &[(&str, usize, &str)] =
-    &[("core", 4, "layout/open.rs"), ("web", 23, "app/hand.rs")];
+const KNOWN_CIRCLES: &[(&str, usize, &str)] = &[("web", 23, "app/hand.rs")];
 
 /// The most files that may only be understood together.
 const MOST_IN_A_CIRCLE: usize = 3;

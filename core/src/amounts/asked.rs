@@ -11,7 +11,7 @@ use crate::{
     catalogue::garlic::Kind,
     catalogue::{Crop, KnownCrop, Range, Span, Start},
     given::{self, Faults, Given, Readable, asked, words},
-    layout::{crop_and_spacing, edge_margin},
+    plan::{crop_and_spacing, edge_margin},
     quantity::{Area, Length, Mass, System, Volume, WHEELBARROW},
     telling::Telling,
 };

@@ -8,6 +8,7 @@ use crate::{
         garlic::{Kind, garlic},
     },
     layout::{self, Aim, Layout, Request, SiteChoice, Want},
+    plan::edge_margin,
     quantity::{Length, Mass, Micrometres},
 };
 use uom::si::mass::pound;
@@ -41,7 +42,7 @@ pub(crate) fn lay_cloves(meant: &Meant, spacing: Length) -> Option<Layout> {
         on_hand: None,
         // Closer than the emitters are, garlic goes beside the line.
         sites: SiteChoice::usual(&meant.bed, spacing),
-        edge_margin: layout::edge_margin(&meant.bed, garlic()),
+        edge_margin: edge_margin(&meant.bed, garlic()),
     };
     let request = Request::new(&meant.bed, &[want], &[], Aim::InOrder).ok()?;
     Some(layout::fill(&request))

@@ -23,7 +23,7 @@ use crate::{
     catalogue::{Crop, garlic::garlic},
     garden,
     given::{Faults, Given, Readable, asked},
-    journal::{Sites, sites::Place},
+    journal::Sites,
     layout::Layout,
     place::{
         air::of_celsius,
@@ -354,11 +354,8 @@ fn spacing(given: &Given<Length>, faults: &mut Faults) -> Option<Length> {
 
 /// The places of the cloves, as the record keeps them.
 pub(super) fn places(laid: &Layout) -> Option<Sites> {
-    let places = laid
-        .placed
-        .iter()
-        .map(|clove| Place { across_um: clove.across.get(), along_um: clove.along.get() });
-    Sites::of_places(&places.collect::<Vec<_>>()).ok()
+    let cloves = laid.plants.iter().flatten();
+    Sites::of_places(&cloves.map(|clove| clove.site.spot).collect::<Vec<_>>()).ok()
 }
 
 /// The dates a bed is chosen for.

@@ -18,7 +18,7 @@ mod year;
 
 pub(crate) use ahead::ahead;
 pub use ahead::{Ahead, aheads, done_ahead, is_ahead};
-pub use bed::{bed, bed_meant, shape, size};
+pub use bed::{bed, shape, size};
 pub use correct::{correctable, correction, correction_form};
 pub use look::{HALVES, look, lying_parts};
 pub use nights::{Harm, seen, uncovered};
