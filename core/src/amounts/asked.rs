@@ -7,9 +7,10 @@ use super::{
 };
 use crate::{
     asking::Asking,
-    bed::{self, Bed, BedAsked, Meant},
+    bed::{Bed, BedAsked, Meant},
     catalogue::garlic::Kind,
     catalogue::{Crop, KnownCrop, Range, Span, Start},
+    garden::needed_bed,
     given::{self, Faults, Given, Readable, asked, words},
     plan::{crop_and_spacing, edge_margin},
     quantity::{Area, Length, Mass, System, Volume, WHEELBARROW},
@@ -169,7 +170,7 @@ pub(crate) fn answer(
     asking: &Asking<'_>,
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
-    let meant = bed::needed(asked.bed.as_ref(), asking.garden, asking.system, faults);
+    let meant = needed_bed(asked.bed.as_ref(), asking.garden, asking.system, faults);
     let bed = meant.as_ref().map(|meant| &meant.bed);
     let item = asked.item.need(faults);
     let millimetres = Length::new::<millimeter>;

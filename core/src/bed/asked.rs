@@ -1,12 +1,10 @@
 //! A bed as it is asked about: by the name it has in the record, or described.
 
-use serde_json::Value;
+use serde_json::{Map, Value};
 
 use super::{Bearing, Bed, DripMeasures, LineCount, LineMeasures, LinesMeasured, Measures, Reach};
 use crate::{
-    garden::Garden,
     given::{Faults, FromGiven, Given, Readable, Text, asked, words},
-    journal::details::Object,
     quantity::{Length, Micrometres, Quantity, System, Unreadable, VolumeRate},
 };
 
@@ -16,7 +14,7 @@ pub enum BedAsked {
     /// A bed of the record, by its id or name.
     Named(Given<Text>),
     /// A bed described in the question, with its fields as they came, for the record.
-    Described(Box<Described>, Object),
+    Described(Box<Described>, Map<String, Value>),
 }
 
 #[cfg(feature = "schema")]
@@ -160,7 +158,7 @@ pub struct Meant {
     /// Its shape.
     pub bed: Bed,
     /// Its shape as described, for the record; none where the record has it.
-    pub shape: Option<Object>,
+    pub shape: Option<Map<String, Value>>,
     /// Whether it drains after rain, if known.
     pub drains: Option<bool>,
     /// Whether it is in sun in spring, if known.
@@ -176,50 +174,6 @@ pub struct Past {
     pub what: String,
     /// The year.
     pub year: u32,
-}
-
-/// Reads the bed of a question, which can't be answered without one.
-pub(crate) fn needed(
-    asked: Option<&BedAsked>,
-    garden: &Garden,
-    system: System,
-    faults: &mut Faults,
-) -> Option<Meant> {
-    if asked.is_none() {
-        let allowed = "a bed of the record by its name, or a length and a width";
-        faults.add("bed", "", allowed, "the bed is needed for an answer");
-    }
-    asked?.read(garden, system, faults)
-}
-
-impl BedAsked {
-    /// Reads the bed, from the record where it is named.
-    pub fn read(&self, garden: &Garden, system: System, faults: &mut Faults) -> Option<Meant> {
-        match self {
-            Self::Described(described, shape) => {
-                let meant = described.read(system, faults)?;
-                Some(Meant { shape: Some(shape.clone()), ..meant })
-            }
-            Self::Named(name) => {
-                let Text(called) = name.need(faults)?;
-                let by_name =
-                    || garden.beds.iter().find(|bed| bed.name.eq_ignore_ascii_case(&called));
-                let Some(known) = garden.bed(&called).or_else(by_name) else {
-                    name.refuse(
-                        faults,
-                        beds_known(garden),
-                        "there is no bed of that name in the record",
-                    );
-                    return None;
-                };
-                // What the record holds was checked when it was written; a fault here still shows.
-                let shape = Value::Object(known.shape.clone());
-                let described = Described::from_given(Some(&shape), name.field(), faults);
-                let meant = described.read(system, faults)?;
-                Some(Meant { id: Some(known.id.clone()), name: Some(known.name.clone()), ..meant })
-            }
-        }
-    }
 }
 
 impl Described {
@@ -364,15 +318,6 @@ fn reach(sides: &[Side]) -> Reach {
         far: sides.contains(&Side::Far),
         left: sides.contains(&Side::Left),
         right: sides.contains(&Side::Right),
-    }
-}
-
-fn beds_known(garden: &Garden) -> String {
-    let names: Vec<&str> = garden.beds.iter().map(|bed| bed.name.as_str()).collect();
-    if names.is_empty() {
-        "a bed described by its length and width, as none is in the record".to_owned()
-    } else {
-        format!("a bed described by its length and width, or one of: {}", names.join(", "))
     }
 }
 

@@ -14,8 +14,9 @@ use super::{
 };
 use crate::{
     asking::Asking,
-    bed::{self, BedAsked, Meant},
+    bed::{BedAsked, Meant},
     catalogue::{Crop, KnownCrop},
+    garden::needed_bed,
     given::{Faults, Given, Readable, asked},
     place::{
         air::KnownBy,
@@ -166,7 +167,7 @@ pub(crate) fn answer(
     asking: &Asking<'_>,
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
-    let meant = bed::needed(asked.bed.as_ref(), asking.garden, asking.system, faults);
+    let meant = needed_bed(asked.bed.as_ref(), asking.garden, asking.system, faults);
     let each = each_hole(asked, meant.as_ref(), faults);
     let crop = asked.crop.read(faults).map(|KnownCrop(crop)| crop);
     let need = asked.need(crop, asking, faults);

@@ -2,8 +2,9 @@
 
 use crate::{
     asking::Asking,
-    bed::{self, Bed, BedAsked, Meant, Need, Spot, micrometres},
+    bed::{Bed, BedAsked, Meant, Need, Spot, micrometres},
     catalogue::KnownCrop,
+    garden::needed_bed,
     given::{Faults, Given, asked},
     layout::{
         Aim, Fault, MOST_PLANTS, MOST_SPACING, MOST_STANDING, MOST_WANTS, Plant, Request,
@@ -79,7 +80,7 @@ impl Asked {
     /// Reads the question.
     pub(super) fn read(&self, asking: &Asking<'_>, faults: &mut Faults) -> Option<Question> {
         let system = asking.system;
-        let meant = bed::needed(self.bed.as_ref(), asking.garden, system, faults);
+        let meant = needed_bed(self.bed.as_ref(), asking.garden, system, faults);
         let aim = self.aim.read(faults).unwrap_or_default();
         if self.plants.is_empty() {
             let why = "what is to go in is needed for an answer";

@@ -2,8 +2,9 @@
 
 use crate::{
     asking::Asking,
-    bed::{self, BedAsked, Meant},
+    bed::{BedAsked, Meant},
     catalogue::{Crop, KnownCrop},
+    garden::needed_bed,
     given::{Faults, Given, asked},
     layout::{
         Aim, EdgeMargin, Fault, MOST_PLANTS, MOST_SPACING, MOST_STANDING, Plant, Request,
@@ -61,7 +62,7 @@ impl Question {
 impl Asked {
     /// Reads the question.
     pub(super) fn read(&self, asking: &Asking<'_>, faults: &mut Faults) -> Option<Question> {
-        let meant = bed::needed(self.bed.as_ref(), asking.garden, asking.system, faults);
+        let meant = needed_bed(self.bed.as_ref(), asking.garden, asking.system, faults);
         // What is no crop of the catalogue has no spacing there to be compared with the one found.
         let row = match self.crop.is_own_word() {
             true => Some(None),
