@@ -385,7 +385,7 @@ fn an_open_tab_takes_in_what_others_wrote_and_gives_back_what_storage_lost() {
     phone.kind.set(Kind::Good);
     phone.quick.borrow_mut().clear();
     phone.sure.borrow_mut().clear();
-    one.event("storage", "", &Value::Null);
+    one.event("looked", "", &Value::Null);
     phone.settle(&mut one);
     one.go("#/beds");
     one.sees("Fence bed");

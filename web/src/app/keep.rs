@@ -41,7 +41,8 @@ impl App {
             texts.filter_map(Value::as_str).map(str::to_owned).collect()
         };
         let more = match name {
-            "storage" => {
+            // Another tab has written, or may have.
+            "storage" | "looked" => {
                 self.look();
                 self.store.read_quick()
             }

@@ -221,7 +221,7 @@ impl App {
             }
             // The page came back to sight, perhaps on another day.
             "looked" => {
-                self.look();
+                self.take_kept(name, fields);
                 if before != self.now.today() {
                     self.ask_again();
                 }
