@@ -12,6 +12,7 @@ journeys! {
     full_local_storage_refuses_nothing in Chromium Firefox WebKit;
     cleared_local_storage_comes_back in Chromium Firefox WebKit;
     a_store_that_was_emptied_is_no_first_visit in Chromium Firefox WebKit;
+    storage_is_believed_only_when_it_is_read_back in Chromium Firefox WebKit;
     an_open_tab_gives_back_what_storage_lost in Chromium Firefox WebKit;
 }
 
@@ -192,5 +193,47 @@ fn an_open_tab_gives_back_what_storage_lost(engine: Engine) {
         phone.script("localStorage.clear()", &[]).await;
         phone.reload().await;
         phone.sees("Anything worth knowing").await;
+    });
+}
+
+/// `localStorage` that keeps a text and then complains.
+const COMPLAINS: &str = "const set = Storage.prototype.setItem;
+    Storage.prototype.setItem = function (key, text) { set.call(this, key, text); throw new Error('no'); };";
+/// IndexedDB that takes a line and does nothing with it.
+const IDLE: &str = "IDBObjectStore.prototype.add = function (line, key) { return this.get(key); };";
+/// `localStorage` that does nothing either.
+const BOTH_IDLE: &str = "Storage.prototype.setItem = () => {};";
+
+fn storage_is_believed_only_when_it_is_read_back(engine: Engine) {
+    walk(engine, SMALL, async |phone| {
+        lay_out(phone).await;
+        let note = async |text: &str| {
+            phone.fill("Anything worth knowing", text).await;
+            phone.tap("Write it down").await;
+        };
+        phone.script(COMPLAINS, &[]).await;
+        note("first frost").await;
+        phone.sees("Written: first frost").await;
+        assert_eq!(quick(phone).await, 2);
+
+        phone.script(IDLE, &[]).await;
+        note("slugs").await;
+        phone.sees("Written: slugs (for now)").await;
+        phone.sees("This browser writes the record late").await;
+        assert_eq!(sure(phone, "").await, 2);
+
+        phone.script(BOTH_IDLE, &[]).await;
+        note("gate left open").await;
+        phone.sees("Not written").await;
+        assert_eq!(phone.value("note").await, "gate left open");
+        let text = phone.text().await;
+        assert!(text.contains("slugs") && !text.contains("Writing"), "{text}");
+
+        // With the browser's own storage again, what was written for now goes to both.
+        phone.reload().await;
+        phone.sees("slugs").await;
+        let both = async || (sure(phone, "").await == 3).then_some(());
+        assert!(phone.wait(both).await.is_some(), "it is not in both");
+        assert!(!phone.text().await.contains("gate left open"));
     });
 }

@@ -2,7 +2,7 @@
 
 use pegline_core::{
     garden::Garden,
-    journal::{Journal, line},
+    journal::{Entry, Journal, line},
 };
 use serde_json::Value;
 
@@ -151,6 +151,8 @@ impl App {
     /// Gives up what was not written, and shows again what was typed.
     fn refuse(&mut self, refused: Pending) {
         self.store.take_back(&refused.lines);
+        // What was sent since then may have counted these.
+        self.send(Vec::new());
         if !self.is_demo {
             self.read_store();
             self.effects.push(Effect::Go(refused.route.address()));
@@ -203,8 +205,8 @@ fn lines(given: Option<&Value>) -> Vec<Line> {
 }
 
 /// The lines that keep these entries.
-pub(super) fn lines_of(entries: &[pegline_core::journal::Entry]) -> Vec<Line> {
-    let line = |entry: &pegline_core::journal::Entry| {
+pub(super) fn lines_of(entries: &[Entry]) -> Vec<Line> {
+    let line = |entry: &Entry| {
         let text = entry.text();
         let [key, _] = line::keys(entry.id, &text);
         (key, line::encode(&text))
