@@ -3,7 +3,6 @@
 use std::time::Duration;
 
 use fastrand::Rng;
-use serde_json::json;
 
 use crate::engine::Engine;
 use crate::journeys;
@@ -113,7 +112,7 @@ fn random_kills_lose_nothing_that_was_said_to_be_written() {
             }
             phone.kill_and_start().await;
             let all = 1 + written.len() + found;
-            late += all.saturating_sub(quick_alone(phone).await);
+            late += u64::from(quick_alone(phone).await < all);
             phone.open("#/book").await;
             phone.sees("The record").await;
             // The first line that was ever written shows that both places have been read.
@@ -131,8 +130,8 @@ fn random_kills_lose_nothing_that_was_said_to_be_written() {
         println!("seed {seed}: {kills} kills, {bad_kills} of them lost something;");
         println!("of {told} notes said to be written {lost} were lost;");
         println!("of {untold} begun but not yet said to be, {found} are there;");
-        println!("localStorage alone came back {late} lines short in all.");
+        println!("after {late} of the kills localStorage alone lacked something.");
         assert_eq!(lost, 0);
-        assert!(json!(told).as_u64() >= Some(kills), "too few were written to tell");
+        assert!(late > 0, "nothing was ever at risk, so that this tells nothing");
     });
 }
