@@ -2,6 +2,7 @@
 // Everything that needs a promise (sharing, files, offline keeping) is here; nothing of the garden is.
 
 import init, { App } from "./pegline.js";
+import * as store from "./keep.js";
 import { keepOffline } from "./offline.js";
 
 // Chromium 156 kills the page when a list of suggestions is moved this way, as it is from one question
@@ -101,7 +102,18 @@ function carryOut(effect) {
   if (effect.persist) askToPersist();
   if (effect.update && applyNewer) applyNewer();
   if (effect.print) print();
+  if (effect.look) tell(store.look(), "found", "not-found");
+  if (effect.fetch) tell(store.read(effect.fetch).then((lines) => ({ lines })), "late", "late");
+  if (effect.keep) {
+    const keys = effect.keep.map(([key]) => key);
+    tell(store.keep(effect.keep, effect.witness).then(() => ({ keys })), "kept", "not-kept", { keys });
+  }
   if (effect.file) handOver(effect.file, effect.text, effect.type);
+}
+
+/** Says what came of work in the store. */
+function tell(work, done, failed, fields = {}) {
+  work.then((found) => send(done, "", found), () => send(failed, "", fields));
 }
 
 async function askToPersist() {
@@ -156,7 +168,8 @@ function listen() {
     left = null;
     send("route", location.hash);
   });
-  addEventListener("storage", (event) => send("storage", event.key ?? ""));
+  addEventListener("storage", () => send("storage", ""));
+  store.onChange(() => send("storage", ""));
   document.addEventListener("visibilitychange", () => {
     if (!document.hidden) send("looked", "");
   });

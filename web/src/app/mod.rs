@@ -1,6 +1,7 @@
 //! The one loop: an event comes in, the state changes, markup goes out.
 
 mod hand;
+mod keep;
 mod shown;
 mod starts;
 mod write;
@@ -26,7 +27,7 @@ use crate::{
     forms::{Form, completed},
     route::Route,
     screen,
-    store::Store,
+    store::{Line, Store, Witness},
 };
 
 /// Work done in one turn, in steps of a search: some 25 ms on a phone of the middle class.
@@ -55,6 +56,17 @@ pub enum Effect {
     Update,
     /// Print the page.
     Print,
+    /// Look which keys IndexedDB has, and what it remembers.
+    Look,
+    /// Read the lines under these keys from IndexedDB.
+    Fetch(Vec<String>),
+    /// Keep lines in IndexedDB, all or none, and remember this beside them.
+    Keep {
+        /// The lines.
+        lines: Vec<Line>,
+        /// What is remembered.
+        witness: Witness,
+    },
 }
 
 impl Effect {
@@ -70,12 +82,19 @@ impl Effect {
             ]),
             Self::Update => group([("update", true.into())]),
             Self::Print => group([("print", true.into())]),
+            Self::Look => group([("look", true.into())]),
+            Self::Fetch(keys) => group([("fetch", keys.as_slice().into())]),
+            Self::Keep { lines, witness } => {
+                let pair = |(key, line): &Line| [key.as_str(), line.as_str()].as_slice().into();
+                let lines: Vec<Value> = lines.iter().map(pair).collect();
+                group([("keep", lines.into()), ("witness", witness.for_page())])
+            }
         }
     }
 }
 
 /// A group of named values. Not by `json!`, which brings a second way to write whatever it is given.
-fn group<const N: usize>(fields: [(&str, Value); N]) -> Value {
+pub(crate) fn group<const N: usize>(fields: [(&str, Value); N]) -> Value {
     let mut group = Map::new();
     for (name, value) in fields {
         group.insert(name.to_owned(), value);
@@ -114,6 +133,8 @@ pub struct App {
     /// Forms left half filled, by address; nothing typed is lost by looking elsewhere.
     left: Vec<(String, Form)>,
     effects: Vec<Effect>,
+    /// Written, and not yet told whether IndexedDB has it.
+    pending: Vec<keep::Pending>,
     last_own: Option<Ulid>,
     /// The proposed layout as it was changed by hand.
     hand: Option<hand::Hand>,
@@ -139,10 +160,12 @@ impl App {
             taking_in: None,
             left: Vec::new(),
             effects: Vec::new(),
+            pending: Vec::new(),
             last_own: None,
             hand: None,
         };
         app.read_store();
+        app.look();
         app
     }
 
@@ -186,18 +209,24 @@ impl App {
             "file" => {
                 self.open_copy(fields.get("text").and_then(Value::as_str).unwrap_or_default())
             }
-            "storage" if !self.is_demo => {
-                self.read_store();
-                self.ask_again();
-            }
             "persisted" => self.persisted = Some(action == "yes"),
             "newer" => {
                 self.newer = if action == "ready" { Newer::Waits } else { Newer::Elsewhere };
             }
-            "handed-over" => self.said = handed_over(action),
+            "handed-over" => {
+                self.said = handed_over(action);
+                if matches!(action, "shared" | "downloaded") {
+                    self.copied();
+                }
+            }
             // The page came back to sight, perhaps on another day.
-            "looked" if before != self.now.today() => self.ask_again(),
-            _ => {}
+            "looked" => {
+                self.take_kept(name, fields);
+                if before != self.now.today() {
+                    self.ask_again();
+                }
+            }
+            _ => self.take_kept(name, fields),
         }
     }
 
@@ -309,6 +338,7 @@ impl App {
             }),
             "take-in" => self.take_in(),
             "not-in" => self.taking_in = None,
+            "forget-lost" => self.forget_lost(),
             "update" => self.effects.push(Effect::Update),
             verb if verb.starts_with("hand-") && verb != "hand-over" => self.tap(verb, object),
             "print" => self.effects.push(Effect::Print),
@@ -444,15 +474,6 @@ impl App {
 
     // ---- The record as a whole ----
 
-    fn read_store(&mut self) {
-        let mut journal = Journal::default();
-        for (key, value) in self.store.lines() {
-            journal.add_line(&key, &value);
-        }
-        self.garden = Garden::fold(&journal).into();
-        self.journal = journal;
-    }
-
     fn look_round(&mut self) {
         self.is_demo = true;
         self.journal = demo::journal(self.now.today());
@@ -480,17 +501,11 @@ impl App {
             return;
         };
         let lines = screen::book::lines_to_add(&self.journal, &other);
-        let entries = lines.len();
-        if !self.is_demo && self.store.write(&lines).is_err() {
-            self.said = Some("Not taken in: this phone's storage for the app is full.".to_owned());
-            return;
-        }
+        let entries =
+            text::count(u32::try_from(lines.len()).unwrap_or(u32::MAX), "entry", "entries");
         self.journal.merge(&other);
         self.garden = Garden::fold(&self.journal).into();
-        self.said = Some(format!(
-            "Taken in: {}",
-            text::count(u32::try_from(entries).unwrap_or(u32::MAX), "entry", "entries")
-        ));
+        self.put(lines, format!("Taken in: {entries}"));
     }
 
     /// The screen as things stand.

@@ -5,13 +5,13 @@ use pegline_core::{
     garden::Garden,
     given::{Fault, Refusal},
     harvest::picked::picked,
-    journal::{About, Draft, Entry, Ulid, line, next_id},
+    journal::{About, Draft, next_id},
     record,
     time::iso,
 };
 use serde_json::{Map, Value};
 
-use super::{App, Effect, group};
+use super::{App, Effect, group, keep::lines_of};
 use crate::{
     forms::{Form, completed},
     route::Route,
@@ -232,39 +232,14 @@ impl App {
                 }
             }
         }
-        if !self.keep(&entries, last) {
-            return false;
-        }
-        let drafts: Vec<Draft> = drafts.into_iter().map(|(draft, _)| draft).collect();
-        let words = words.map_or_else(|| record::done(&drafts, &self.garden), str::to_owned);
-        self.said =
-            Some(if self.is_demo { format!("{words} (invented garden: not kept)") } else { words });
-        true
-    }
-
-    fn keep(&mut self, entries: &[Entry], last: Option<Ulid>) -> bool {
-        let lines: Vec<_> = entries
-            .iter()
-            .map(|entry| {
-                let text = entry.text();
-                let [key, _] = line::keys(entry.id, &text);
-                (key, line::encode(&text))
-            })
-            .collect();
-        if !self.is_demo && self.store.write(&lines).is_err() {
-            self.said = Some(
-                "Not written: this phone's storage for the app is full. Nothing was lost; hand over a copy in the Book, then make room.".to_owned(),
-            );
-            return false;
-        }
         self.last_own = last;
-        for entry in entries {
+        for entry in &entries {
             self.journal.add_entry(entry);
         }
         self.garden = Garden::fold(&self.journal).into();
-        if !self.is_demo && self.store.lasts() && self.persisted.is_none() {
-            self.effects.push(Effect::Persist);
-        }
+        let drafts: Vec<Draft> = drafts.into_iter().map(|(draft, _)| draft).collect();
+        let words = words.map_or_else(|| record::done(&drafts, &self.garden), str::to_owned);
+        self.put(lines_of(&entries), words);
         true
     }
 

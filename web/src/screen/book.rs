@@ -36,7 +36,7 @@ pub fn screen(app: &App) -> Markup {
             form data-action="search" data-live="yes" novalidate {
                 (field(app.form(), app.faults(), app.system(), &Field { name: "search", label: "Look for", example: "garlic", ..Field::default() }))
             }
-            @if happened.is_empty() { p { @if wanted.is_empty() { "Nothing is written yet." } @else { "Nothing of that is in the record." } } }
+            @if happened.is_empty() { p { @if !wanted.is_empty() { "Nothing of that is in the record." } @else if !app.is_empty() || app.is_new() { "Nothing is written yet." } } }
             (list(app, happened.into_iter()))
             (set_aside(app))
             h2 { "Copies" }

@@ -37,7 +37,7 @@ pub fn screen(app: &App) -> Markup {
                     ul.rows { @for start in used_up { li { a href=(to(&start.id.to_string())) { (trays::name(start)) } } } }
                 }
             }
-            @if app.is_empty() {
+            @if app.is_new() {
                 button.plain type="button" data-action="demo" { "Look round an invented garden first" }
             }
         },
