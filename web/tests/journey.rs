@@ -200,3 +200,36 @@ fn a_name_is_given_to_one_bed_only() {
     walk.sees("another bed is called so");
     walk.sees("value=\"Fence bed\"");
 }
+
+#[test]
+fn a_bed_of_any_name_opens_from_the_list() {
+    for name in [
+        "Café bed",
+        "½ barrel",
+        "Ann’s bed",
+        "Ann's bed",
+        "Küchenbeet",
+        "Señor Ñ",
+        "Bed #2 / 50%",
+        "畑",
+        "Грядка",
+        "Carrots 🥕",
+        "\u{65}\u{301}t\u{e9}",
+    ] {
+        let mut walk = Walk::begin();
+        walk.go("#/beds/new");
+        let bed = json!({"bed": {"name": name, "length": "8", "width": "4"}});
+        walk.event("submit", "save-bed:", &bed);
+        walk.go("#/beds");
+        let (before, _) = walk.page.split_once(&name.replace('&', "&amp;")).unwrap();
+        let (_, address) = before.rsplit_once("href=\"").unwrap();
+        let address = address.split('"').next().unwrap().to_owned();
+        assert!(address.is_ascii(), "{address}");
+        walk.go(&address);
+        walk.sees(&format!("<h1>{name}</h1>"));
+        walk.sees("Ask about this bed");
+        walk.go(&format!("{address}/change"));
+        walk.sees("Change this bed");
+        walk.sees(&format!("value=\"{name}\""));
+    }
+}
