@@ -233,3 +233,39 @@ fn a_bed_of_any_name_opens_from_the_list() {
         walk.sees(&format!("value=\"{name}\""));
     }
 }
+
+#[test]
+fn what_is_undone_can_be_brought_back() {
+    let mut walk = planted();
+    let [laid_out, planting] = [0, 1].map(|at| walk.app.garden().happened[at].entry.id.to_string());
+    walk.go(&format!("#/book/{planting}"));
+    walk.lacks("If it is undone");
+    walk.event("click", &format!("strike:{planting}"), &Value::Null);
+    walk.go("#/book");
+    walk.sees("<summary>Undone (1)</summary>");
+    walk.sees("14 cabbage planted in Fence bed");
+    walk.event("click", &format!("bring-back:{planting}"), &Value::Null);
+    walk.sees("Brought back: it counts again");
+    walk.lacks("Undone (");
+    walk.go("#/bed/fence-bed");
+    walk.sees("14 cabbage since 25 Nov");
+
+    // A bed's only description: what goes is said before, and what is in it stays.
+    walk.go(&format!("#/book/{laid_out}"));
+    walk.sees("If it is undone: Its name and its size go with it.");
+    walk.event("click", &format!("strike:{laid_out}"), &Value::Null);
+    walk.go("#/beds");
+    walk.sees("fence-bed");
+    walk.go("#/bed/fence-bed");
+    walk.sees("14 cabbage since 25 Nov");
+    walk.go("#/book");
+    walk.sees("Fence bed laid out");
+    walk.event("click", &format!("bring-back:{laid_out}"), &Value::Null);
+    walk.go("#/bed/fence-bed");
+    walk.sees("<h1>Fence bed</h1>");
+    walk.sees("14 cabbage since 25 Nov");
+    assert_eq!(walk.app.journal().len(), 6, "each second thought is an entry too");
+    // Asked again it changes nothing.
+    walk.event("click", &format!("bring-back:{laid_out}"), &Value::Null);
+    assert_eq!(walk.app.journal().len(), 6);
+}

@@ -310,6 +310,7 @@ impl App {
             "strike" => {
                 self.write_of("struck-out", About::default(), Some(("target", object.into())));
             }
+            "bring-back" => self.bring_back(object),
             "correct" => self.correct(object),
             "demo" => self.look_round(),
             "leave-demo" => {

@@ -162,6 +162,15 @@ impl App {
         }
     }
 
+    /// Makes an entry count again that was undone.
+    pub(super) fn bring_back(&mut self, id: &str) {
+        let back = id.parse().map(|id| record::bring_back(id, &self.journal, &self.garden));
+        let back = back.unwrap_or_default();
+        if !back.is_empty() {
+            self.write(back, Some("Brought back: it counts again"));
+        }
+    }
+
     pub(super) fn correct(&mut self, id: &str) {
         self.form.submit();
         let Some(entry) = self.entry(id).cloned() else {
