@@ -181,7 +181,8 @@ function listen() {
   });
   root.addEventListener("input", (event) => {
     const form = formOf(event.target);
-    if (form?.dataset.live) send("input", event.target.name, nested(form));
+    // A form that answers nothing yet is told of too: what the app does not know, any redrawing takes away.
+    if (form) send(form.dataset.live ? "input" : "typed", event.target.name, nested(form));
   });
   root.addEventListener("change", (event) => {
     if (event.target.type === "file") return takeIn(event.target);
@@ -210,6 +211,30 @@ function listen() {
   });
 }
 
+// What is typed outlives a reload in this tab, once: a newer version is taken by one, and phones drop
+// pages whose room they need.
+const TYPED = "pegline/typed";
+
+function leaveTyped() {
+  const typed = app?.typed();
+  try {
+    if (typed) sessionStorage.setItem(TYPED, typed);
+  } catch {
+    // Where storage is refused, it goes with the page.
+  }
+}
+
+function takeUpTyped() {
+  let typed = null;
+  try {
+    typed = sessionStorage.getItem(TYPED);
+    sessionStorage.removeItem(TYPED);
+  } catch {
+    // Nothing was left where storage is refused.
+  }
+  if (typed) app.event("typed-before", typed, {});
+}
+
 async function takeIn(input) {
   const file = input.files[0];
   if (!file) return;
@@ -223,6 +248,8 @@ async function start() {
   await init();
   app = new App();
   listen();
+  safely(takeUpTyped);
+  addEventListener("pagehide", leaveTyped);
   send("route", location.hash);
   await keepOffline((apply) => {
     applyNewer = apply;

@@ -13,6 +13,7 @@ use crate::screen::SMALL;
 
 journeys! {
     a_bad_width_is_refused_beside_its_field_and_nothing_is_lost in Chromium Firefox WebKit;
+    a_half_filled_form_outlives_looks_elsewhere_and_a_reload in Chromium Firefox WebKit;
     every_example_is_answered_as_at_the_command_line in Chromium Firefox;
 }
 
@@ -33,6 +34,28 @@ fn a_bad_width_is_refused_beside_its_field_and_nothing_is_lost(engine: Engine) {
         }
         phone.fill("Width", "4 ft").await;
         phone.sees("fit at 18 in").await;
+    });
+}
+
+fn a_half_filled_form_outlives_looks_elsewhere_and_a_reload(engine: Engine) {
+    walk(engine, SMALL, async |phone| {
+        phone.open("#/settings").await;
+        phone.fill("Latitude", "45.5 N").await;
+        phone.fill("Units", "centimetres, metres, °C, litres").await;
+        // What the browser tells when the phone comes back from another app.
+        phone.script("document.dispatchEvent(new Event('visibilitychange'))", &[]).await;
+        assert_eq!(phone.value("Latitude").await, "45.5 N");
+        phone.tap("Book").await;
+        phone.sees("The record").await;
+        phone.script("history.back()", &[]).await;
+        phone.sees("Units and place").await;
+        assert_eq!(phone.value("Latitude").await, "45.5 N");
+        phone.reload().await;
+        phone.sees("Units and place").await;
+        assert_eq!(phone.value("Latitude").await, "45.5 N");
+        assert_eq!(phone.value("Units").await, "metric");
+        let kept = phone.script("return Object.keys(localStorage).length", &[]).await;
+        assert_eq!(kept, 0, "what is not written is in no storage of the record");
     });
 }
 

@@ -6,34 +6,43 @@ use serde_json::{Map, Value};
 /// What stands in a form: each field's raw text by its dotted name, and which faults are due.
 #[derive(Clone, Debug, Default)]
 pub struct Form {
-    /// Names with their texts, as they came. Plain lists here and in `left`: a form has few
-    /// fields, and a tree weighs 6 kB on the phone.
-    raw: Vec<(String, String)>,
+    /// In the order in which they came. Plain lists here and in `left`: a form has few fields, and
+    /// a tree weighs 6 kB on the phone.
+    raw: Vec<Raw>,
     left: Vec<String>,
     submitted: bool,
+}
+
+/// One field as it stands.
+#[derive(Clone, Debug)]
+struct Raw {
+    name: String,
+    text: String,
+    /// Whether the gardener put it there, not the garden.
+    typed: bool,
 }
 
 impl Form {
     /// A form with these texts in it.
     pub fn filled(fields: &Value) -> Self {
         let mut form = Self::default();
-        form.take(fields);
+        flatten(fields, "", &mut |name, text| form.set(name, text));
         form
     }
 
     /// The raw text of a field.
     pub fn text(&self, name: &str) -> &str {
-        self.raw.iter().find(|field| field.0 == name).map_or("", |field| field.1.as_str())
+        self.raw.iter().find(|field| field.name == name).map_or("", |field| field.text.as_str())
     }
 
     /// Takes over everything typed; fields that are not on the page now keep their text.
     pub fn take(&mut self, fields: &Value) {
-        flatten(fields, "", &mut |name, text| self.set(name, text));
+        flatten(fields, "", &mut |name, text| self.put(name, text));
     }
 
     /// Whether the field was ever on the page.
     pub fn has(&self, name: &str) -> bool {
-        self.raw.iter().any(|field| field.0 == name)
+        self.raw.iter().any(|field| field.name == name)
     }
 
     /// The fields as the page's script nests them.
@@ -41,28 +50,78 @@ impl Form {
         let mut all = Value::Object(Map::new());
         // A chooser before the group it stands for, so that what is chosen counts.
         for grouped in [false, true] {
-            for (name, text) in
-                self.raw.iter().filter(|field| field.0.bytes().any(|byte| byte == b'.') == grouped)
-            {
-                put(&mut all, name, text);
+            for field in &self.raw {
+                if field.name.bytes().any(|byte| byte == b'.') == grouped {
+                    put(&mut all, &field.name, &field.text);
+                }
             }
         }
         all
     }
 
-    /// Sets one field.
+    /// The fields by their dotted names, none left out: [`Form::take`] reads them.
+    pub fn texts(&self) -> Value {
+        let named = |field: &Raw| (field.name.clone(), field.text.as_str().into());
+        Value::Object(self.raw.iter().map(named).collect())
+    }
+
+    /// Sets one field as the garden fills it in.
     pub fn set(&mut self, name: &str, text: &str) {
-        match self.raw.iter_mut().find(|field| field.0 == name) {
-            Some(field) => field.1 = text.to_owned(),
-            None => self.raw.push((name.to_owned(), text.to_owned())),
+        self.lay(name, text, false);
+    }
+
+    /// Puts into one field what the gardener chose there.
+    pub fn put(&mut self, name: &str, text: &str) {
+        // What the page sends back as it was given is not the gardener's.
+        if self.text(name) != text || !self.has(name) {
+            self.lay(name, text, !text.is_empty() || self.has(name));
         }
+    }
+
+    fn lay(&mut self, name: &str, text: &str, typed: bool) {
+        let text = text.to_owned();
+        match self.raw.iter_mut().find(|field| field.name == name) {
+            Some(field) => (field.text, field.typed) = (text, typed),
+            None => self.raw.push(Raw { name: name.to_owned(), text, typed }),
+        }
+    }
+
+    /// Whether the gardener put anything in.
+    pub fn is_typed_in(&self) -> bool {
+        self.raw.iter().any(|field| field.typed)
+    }
+
+    /// The moment set in this form, with the name of its field: one page may hold several forms that
+    /// ask for one, each under `when` or within it.
+    pub fn when(&self) -> Option<(&str, &str)> {
+        let is_moment = |name: &str| name == "when" || name.starts_with("when.");
+        let field = self.raw.iter().find(|field| is_moment(&field.name))?;
+        Some((field.name.as_str(), field.text.as_str())).filter(|(_, text)| !text.is_empty())
+    }
+
+    /// Takes out what was written with one form of the page; what is typed in the others stays, and
+    /// all else is filled in anew.
+    pub fn written(&mut self, sent: &Self, fresh: Self) {
+        self.raw.retain(|field| field.typed && !sent.has(&field.name));
+        for field in fresh.raw {
+            if !self.has(&field.name) {
+                self.raw.push(field);
+            }
+        }
+        self.left.clear();
+        self.submitted = false;
+    }
+
+    /// Notes that all of it is in the record now.
+    pub fn is_kept(&mut self) {
+        self.raw.iter_mut().for_each(|field| field.typed = false);
     }
 
     /// Forgets a field and all within it; whether there was anything.
     pub fn forget(&mut self, name: &str) -> bool {
         let before = self.raw.len();
-        self.raw.retain(|(field, _)| {
-            let rest = field.strip_prefix(name);
+        self.raw.retain(|field| {
+            let rest = field.name.strip_prefix(name);
             !rest.is_some_and(|rest| rest.is_empty() || rest.starts_with('.'))
         });
         self.raw.len() < before

@@ -42,7 +42,13 @@ impl Page {
     /// it is: what was asked takes another turn.
     pub fn event(&mut self, name: &str, action: &str, fields: JsValue) -> Option<String> {
         self.0.take(name, action, &from_js(&fields), Now::read());
-        self.markup()
+        // What is only kept changes nothing that is shown.
+        if name == "typed" { None } else { self.markup() }
+    }
+
+    /// What is typed and not yet written, for the page that is loaded next.
+    pub fn typed(&self) -> Option<String> {
+        self.0.typed()
     }
 
     /// Whether something is being worked out still.

@@ -14,6 +14,7 @@ mod spoken;
 mod start;
 mod state;
 mod thermometers;
+mod undone;
 mod year;
 
 pub(crate) use ahead::ahead;
@@ -30,4 +31,5 @@ pub use spoken::{Spoken, spoken};
 pub use start::{NewTray, last_look, new_tray, tray};
 pub use state::{about_lying, lies_told, state, state_today, until_needed};
 pub use thermometers::{Thermometer, night_before, readings, thermometers, twice};
+pub use undone::{bring_back, goes_with, undone};
 pub use year::{UsualDay, Year, year};

@@ -191,7 +191,8 @@ pub fn offer(drafts: &[Draft], garden: &Garden) -> String {
 pub fn done(drafts: &[Draft], garden: &Garden) -> String {
     let undone = drafts.iter().any(|draft| matches!(draft.what, What::StruckOut(_)));
     if undone {
-        return "Undone. It stays in every copy, and no longer counts.".to_owned();
+        return "Undone. It stays in every copy, and no longer counts. The Book brings it back."
+            .to_owned();
     }
     let each: Vec<String> =
         drafts.iter().map(|draft| says(&draft.about, &draft.what, garden)).collect();

@@ -90,11 +90,10 @@ impl App {
         self.journal = journal;
     }
 
-    /// The same while a screen is open, whose form stays unless it was as the garden filled it in.
+    /// The same while a screen is open, whose form stays where anything was typed in it.
     fn refold(&mut self) {
-        let is_fresh = self.form.nested() == self.fresh_form(&self.route).nested();
         self.read_store();
-        if is_fresh {
+        if !self.form.is_typed_in() {
             self.form = self.fresh_form(&self.route);
         }
         self.ask_again();

@@ -4,6 +4,7 @@ mod hand;
 mod keep;
 mod shown;
 mod starts;
+mod typed;
 mod write;
 
 use std::rc::Rc;
@@ -130,8 +131,12 @@ pub struct App {
     persisted: Option<bool>,
     newer: Newer,
     taking_in: Option<Result<Journal, String>>,
+    /// What the form that was sent last held: others of the page may be half filled.
+    sent: Form,
     /// Forms left half filled, by address; nothing typed is lost by looking elsewhere.
     left: Vec<(String, Form)>,
+    /// Those of the own garden while the invented one is shown.
+    left_at_home: Vec<(String, Form)>,
     effects: Vec<Effect>,
     /// Written, and not yet told whether IndexedDB has it.
     pending: Vec<keep::Pending>,
@@ -158,7 +163,9 @@ impl App {
             persisted: None,
             newer: Newer::No,
             taking_in: None,
+            sent: Form::default(),
             left: Vec::new(),
+            left_at_home: Vec::new(),
             effects: Vec::new(),
             pending: Vec::new(),
             last_own: None,
@@ -201,9 +208,13 @@ impl App {
                     self.ask(fields);
                 }
             }
+            // Of a form that answers nothing yet: kept, so that no redrawing of the page loses it.
+            "typed" => self.form.take(fields),
+            "typed-before" => self.take_up(action),
             "submit" | "click" => {
                 self.said = None;
                 self.form.take(fields);
+                self.sent = Form::filled(fields);
                 self.act(action, fields);
             }
             "file" => {
@@ -275,12 +286,12 @@ impl App {
             "another-crop" => {
                 let next =
                     (0..).find(|at| !self.form.has(&format!("plants.{at}.crop"))).unwrap_or(0);
-                self.form.set(&format!("plants.{next}.crop"), "");
+                self.form.put(&format!("plants.{next}.crop"), "");
             }
             "choose" => {
                 if let Some((name, value)) = object.split_once('=') {
                     self.forget(name);
-                    self.form.set(name, value);
+                    self.form.put(name, value);
                     self.ask_again();
                 }
             }
@@ -291,7 +302,7 @@ impl App {
                 } else {
                     counted.saturating_sub(1)
                 };
-                self.form.set(object, &counted.to_string());
+                self.form.put(object, &counted.to_string());
                 self.ask_again();
             }
             "picked" => self.write_picked(object),
@@ -319,15 +330,20 @@ impl App {
                 let about = About { planting: Some(object.to_owned()), ..About::default() };
                 self.write_of("cleared", about, None);
             }
-            "gone" => self.write_of("bed", About::bed(object), Some(("gone", true.into()))),
-            "strike" => {
-                self.write_of("struck-out", About::default(), Some(("target", object.into())))
+            "gone" => {
+                self.write_of("bed", About::bed(object), Some(("gone", true.into())));
             }
+            "strike" => {
+                self.write_of("struck-out", About::default(), Some(("target", object.into())));
+            }
+            "bring-back" => self.bring_back(object),
             "correct" => self.correct(object),
             "demo" => self.look_round(),
             "leave-demo" => {
                 self.is_demo = false;
                 self.read_store();
+                self.form = Form::default();
+                self.left = std::mem::take(&mut self.left_at_home);
                 self.go(Route::Ask);
                 self.effects.push(Effect::Go(Route::Ask.address()));
             }
@@ -351,8 +367,7 @@ impl App {
     }
 
     fn go(&mut self, route: Route) {
-        let form = std::mem::take(&mut self.form);
-        self.left.push((self.route.address(), form));
+        self.leave_form();
         let address = route.address();
         let known = self.left.iter().position(|left| left.0 == address);
         let known = known.map(|at| self.left.swap_remove(at).1);
@@ -363,6 +378,14 @@ impl App {
         self.form = known.unwrap_or_else(|| self.fresh_form(&route));
         self.route = route;
         self.ask_again();
+    }
+
+    /// Keeps the form of this screen for a later look, if anything was typed there.
+    fn leave_form(&mut self) {
+        let form = std::mem::take(&mut self.form);
+        if form.is_typed_in() {
+            self.left.push((self.route.address(), form));
+        }
     }
 
     /// The form of a screen as the garden fills it in.
@@ -478,7 +501,8 @@ impl App {
         self.is_demo = true;
         self.journal = demo::journal(self.now.today());
         self.garden = Garden::fold(&self.journal).into();
-        self.left.clear();
+        self.leave_form();
+        self.left_at_home = std::mem::take(&mut self.left);
         self.arrive(Route::Beds);
     }
 

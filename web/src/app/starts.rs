@@ -51,7 +51,7 @@ impl App {
 
     pub(super) fn save_tray_sown(&mut self) {
         self.form.submit();
-        let typed = completed(&self.form.nested(), "", self.system());
+        let typed = completed(&self.sent.nested(), "", self.system());
         match record::new_tray(&typed, self.now.local) {
             Err(refusal) => self.faults = refusal.refused,
             Ok(tray) => {
@@ -61,7 +61,6 @@ impl App {
                 let mut drafts = vec![(tray.sown, tray.when)];
                 drafts.extend(tray.look.map(|look| (seen(id, look), self.now.local)));
                 if self.write_at(drafts, None) {
-                    self.left.clear();
                     self.arrive(Route::Start(id.to_string()));
                 }
             }
@@ -72,7 +71,7 @@ impl App {
     pub(super) fn save_tray(&mut self, object: &str) {
         let (done, id) = object.split_once(':').unwrap_or((object, ""));
         self.form.submit();
-        let typed = completed(&self.form.nested(), "", self.system());
+        let typed = completed(&self.sent.nested(), "", self.system());
         self.write_of_tray(id, |start| record::tray(done, &typed, start));
     }
 
@@ -107,7 +106,7 @@ impl App {
             Ok(draft) => {
                 self.faults.clear();
                 if self.write(vec![draft], None) {
-                    self.form = self.fresh_form(&self.route);
+                    self.sent_is_written();
                 }
             }
         }

@@ -40,10 +40,8 @@ impl App {
             self.form = Form::default();
             self.answer = None;
             if let Some(bed) = bed {
-                self.left.clear();
                 self.arrive(Route::Bed(bed));
             } else if let Some(start) = start {
-                self.left.clear();
                 self.arrive(Route::Start(start));
             }
         }
@@ -58,7 +56,7 @@ impl App {
         let Some(offered) = answer.telling.next.first() else {
             return;
         };
-        let typed = self.form.nested();
+        let typed = self.sent.nested();
         let none = group([]);
         let typed = typed.get("entry").unwrap_or(&none);
         self.form.submit();
@@ -71,7 +69,6 @@ impl App {
             Ok(drafts) => {
                 let bed = self.form.text("bed").to_owned();
                 if self.write(drafts, None) {
-                    self.left.clear();
                     self.arrive(Route::Bed(bed));
                 }
             }
@@ -87,7 +84,6 @@ impl App {
             Ok(draft) => {
                 let id = draft.about.bed.clone().unwrap_or_default();
                 if self.write(vec![draft], None) {
-                    self.left.clear();
                     self.arrive(Route::Bed(id));
                 }
             }
@@ -101,20 +97,22 @@ impl App {
             Err(refusal) => self.faults = refusal.refused,
             Ok(drafts) => {
                 self.faults.clear();
-                self.write(drafts, Some("Settings kept"));
+                if self.write(drafts, Some("Settings kept")) {
+                    self.form.is_kept();
+                }
             }
         }
     }
 
     pub(super) fn save_note(&mut self, bed: &str) {
-        let text = self.form.text("note").trim().to_owned();
+        let text = self.sent.text("note").trim().to_owned();
         if text.is_empty() {
             return;
         }
+        self.faults.clear();
         let about = if bed.is_empty() { About::default() } else { About::bed(bed) };
-        self.write_of("note", about, Some(("text", text.into())));
-        if self.faults.is_empty() {
-            self.form.set("note", "");
+        if self.write_of("note", about, Some(("text", text.into()))) {
+            self.sent_is_written();
         }
     }
 
@@ -130,13 +128,13 @@ impl App {
     /// Writes what a form of the record's own holds.
     pub(super) fn save_drafts(&mut self, read: &ReadDrafts<'_>) {
         self.form.submit();
-        let typed = completed(&self.form.nested(), "", self.system());
+        let typed = completed(&self.sent.nested(), "", self.system());
         match read(&typed, &self.garden) {
             Err(refusal) => self.faults = refusal.refused,
             Ok(drafts) => {
                 self.faults.clear();
                 if self.write(drafts, None) {
-                    self.form = Form::default();
+                    self.sent_is_written();
                 }
             }
         }
@@ -144,7 +142,7 @@ impl App {
 
     /// Writes a reading told in one line, at the moment the line tells.
     pub(super) fn save_spoken(&mut self) {
-        let line = self.form.text("line").to_owned();
+        let line = self.sent.text("line").to_owned();
         match record::spoken(&line, &self.garden, self.system(), self.now.local) {
             Err(why) => {
                 self.form.submit();
@@ -157,11 +155,19 @@ impl App {
             }
             Ok(spoken) => {
                 self.faults.clear();
-                self.form.set("when", &iso::show_when(spoken.when));
-                if self.write(vec![spoken.draft], None) {
-                    self.form = Form::default();
+                if self.write_at(vec![(spoken.draft, spoken.when)], None) {
+                    self.sent_is_written();
                 }
             }
+        }
+    }
+
+    /// Makes an entry count again that was undone.
+    pub(super) fn bring_back(&mut self, id: &str) {
+        let back = id.parse().map(|id| record::bring_back(id, &self.journal, &self.garden));
+        let back = back.unwrap_or_default();
+        if !back.is_empty() {
+            self.write(back, Some("Brought back: it counts again"));
         }
     }
 
@@ -176,7 +182,6 @@ impl App {
             Ok(Some(draft)) => {
                 self.faults.clear();
                 if self.write(vec![draft], Some("Corrected")) {
-                    self.left.clear();
                     self.arrive(Route::Book);
                 }
             }
@@ -184,16 +189,29 @@ impl App {
     }
 
     /// Writes one entry of a kind the page itself offers.
-    pub(super) fn write_of(&mut self, kind: &str, about: About, what: Option<(&str, Value)>) {
+    /// Whether it was done.
+    pub(super) fn write_of(
+        &mut self,
+        kind: &str,
+        about: About,
+        what: Option<(&str, Value)>,
+    ) -> bool {
         let what = what.map(|(name, value)| (name.to_owned(), value));
         let mut fields = Map::new();
         fields.extend(what);
         match Draft::of(kind, about, fields) {
-            Ok(draft) => {
-                self.write(vec![draft], None);
+            Ok(draft) => self.write(vec![draft], None),
+            Err(why) => {
+                self.faults = vec![page_fault(kind, &why.to_string())];
+                false
             }
-            Err(why) => self.faults = vec![page_fault(kind, &why.to_string())],
         }
+    }
+
+    /// What was sent is in the record now; the other forms of the page stay as they are.
+    pub(super) fn sent_is_written(&mut self) {
+        let fresh = self.fresh_form(&self.route);
+        self.form.written(&self.sent, fresh);
     }
 
     /// Stamps drafts and writes them, all or none; whether it was done. Without `words` it is said
@@ -243,32 +261,30 @@ impl App {
         true
     }
 
-    /// When it happened: as the gardener set it, else now.
+    /// When it happened: as the gardener set it in the form that was sent, else now.
     fn moment(&self) -> Result<NaiveDateTime, Fault> {
-        let text = self.form.text("when");
-        if text.is_empty() {
+        let Some((field, text)) = self.sent.when() else {
             // What was laid on another day is written for the noon of that day.
             let laid = iso::read_date(self.form.text("laid"));
             let laid = laid.filter(|laid| *laid != self.now.today());
             let noon = laid.and_then(|laid| laid.and_hms_opt(12, 0, 0));
             return Ok(noon.unwrap_or(self.now.local));
-        }
+        };
         iso::read_when(text).ok_or_else(|| Fault {
-            field: "when".into(),
+            field: field.into(),
             given: text.into(),
             allowed: "a day and a time".into(),
             why: "no moment can be read from it".into(),
         })
     }
 
-    /// Goes to a screen after writing, so that going back does not write again.
+    /// Goes to a screen after writing, so that going back does not write again. What was written is no
+    /// longer half filled; forms of other screens are.
     pub(super) fn arrive(&mut self, route: Route) {
         let said = self.said.take();
         self.form = Form::default();
         self.effects.push(Effect::Go(route.address()));
         self.go(route);
-        // What was written is no longer half filled.
-        self.left.clear();
         self.said = said;
     }
 }

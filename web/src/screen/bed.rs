@@ -123,7 +123,7 @@ fn reading(app: &App, id: &str) -> Markup {
                     (one("reading.high", "Highest air", ""))
                 }
                 (field(app.form(), app.faults(), app.system(), &Field {
-                    name: "when", label: "When", kind: Kind::Moment,
+                    name: "when.reading", label: "When", kind: Kind::Moment,
                     hint: "Left empty, it was now. The time of day counts: soil lags behind the air.", ..Field::default()
                 }))
                 button.act.quiet type="submit" data-action=(action) { "Write it down" }

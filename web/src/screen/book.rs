@@ -38,6 +38,7 @@ pub fn screen(app: &App) -> Markup {
             }
             @if happened.is_empty() { p { @if !wanted.is_empty() { "Nothing of that is in the record." } @else if !app.is_empty() || app.is_new() { "Nothing is written yet." } } }
             (list(app, happened.into_iter()))
+            (undone(app))
             (set_aside(app))
             h2 { "Copies" }
             p { "The record lives on this phone only. A copy is a text file: keep one, or give it to the other phone of the household." }
@@ -67,6 +68,29 @@ fn taking_in(app: &App) -> Markup {
                     @if adds.strays > 0 { p { (count(adds.strays)) " can't be read; they are kept aside." } }
                     button.act type="button" data-action="take-in" { "Take it in" }
                     button.plain type="button" data-action="not-in" { "Leave it" }
+                }
+            }
+        }
+    }
+}
+
+/// What was undone, each to be brought back.
+fn undone(app: &App) -> Markup {
+    let undone = record::undone(app.journal(), app.garden());
+    let today = app.now().today();
+    html! {
+        @if !undone.is_empty() {
+            details id="undone" {
+                summary { "Undone (" (undone.len()) ")" }
+                p { "They stay in every copy, and don’t count." }
+                ul.rows {
+                    @for entry in &undone {
+                        li { div.row {
+                            (record::says(&entry.about, &entry.what, app.garden()))
+                            small { (text::day(entry.when.date(), Some(today))) }
+                            button.plain type="button" data-action=(format!("bring-back:{}", entry.id)) { "Bring it back" }
+                        } }
+                    }
                 }
             }
         }
@@ -140,6 +164,7 @@ pub fn entry(app: &App, id: &str) -> Markup {
                 button.act type="submit" data-action=(action) { "Correct it" }
             }
             p { "The entry as it was stays in the record; the correction is written beside it." }
+            @for goes in record::goes_with(entry, app.journal(), app.garden()) { p { small { "If it is undone: " (goes) } } }
             button.plain type="button" data-action=(format!("strike:{id}")) { "Undo this entry" }
         },
     )

@@ -15,7 +15,7 @@ use super::form::{
 use crate::{
     app::App,
     draw::{Night, night},
-    forms::completed,
+    forms::{Form, completed},
     part::{Field, Kind, fault_summary, page},
     route::Route,
 };
@@ -117,6 +117,7 @@ fn spoken(app: &App) -> Markup {
 fn round(app: &App) -> Markup {
     let all = record::thermometers(app.garden());
     let at_bed = |it: &Thermometer| it.bed.is_some() && !it.is_used;
+    let places = rows_of(app.form(), &all);
     let row = |at: usize, it: &Thermometer| {
         let name = |part: &str| format!("at.{at}.{part}");
         html! {
@@ -134,11 +135,11 @@ fn round(app: &App) -> Markup {
     html! {
         h2 { "Or go round" }
         form id="round" data-action="round" data-live="yes" novalidate {
-            @for (at, it) in all.iter().enumerate().filter(|(_, it)| !at_bed(it)) { (row(at, it)) }
+            @for (at, it) in places.iter().zip(&all).filter(|(_, it)| !at_bed(it)) { (row(*at, it)) }
             @if any_other {
                 details {
                     summary { "Beds without a thermometer so far" }
-                    @for (at, it) in all.iter().enumerate().filter(|(_, it)| at_bed(it)) { (row(at, it)) }
+                    @for (at, it) in places.iter().zip(&all).filter(|(_, it)| at_bed(it)) { (row(*at, it)) }
                 }
             }
             (tap(app, "sky", "The sky last night", &SKY))
@@ -166,6 +167,20 @@ fn round(app: &App) -> Markup {
             button.act type="submit" data-action="round" { "Write the round down" }
         }
     }
+}
+
+/// The row of each thermometer in the form. One that is typed in keeps its row, since a reading written
+/// meanwhile gives the list another order.
+fn rows_of(form: &Form, all: &[Thermometer]) -> Vec<usize> {
+    let is = |at: usize, it: &Thermometer| {
+        let holds = |part: &str| form.text(&format!("at.{at}.{part}"));
+        let named = it.bed.as_deref().or(it.spot).unwrap_or_default();
+        named == holds(if it.bed.is_some() { "bed" } else { "spot" })
+    };
+    let row = |it: &Thermometer| (0..all.len()).find(|at| is(*at, it));
+    let own: Vec<Option<usize>> = all.iter().map(row).collect();
+    let mut free = (0..).filter(|at| !own.contains(&Some(*at)));
+    own.iter().map(|own| own.or_else(|| free.next()).unwrap_or_default()).collect()
 }
 
 /// Covers off, and what the cold did.

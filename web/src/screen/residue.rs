@@ -148,7 +148,7 @@ fn look(app: &App, bed: &str, parts: &[&str]) -> Markup {
                     (one(&Field { name: "look.slugs", label: "Slugs in a trap overnight", kind: Kind::Count, ..Field::default() }))
                 }
                 p { small { "The jars: 20 seeds of cress, lettuce or radish in each. After 5 to 7 days they settle the question of rots and what seeps from it." } }
-                (one(&Field { name: "when", label: "When", kind: Kind::Moment, hint: "Left empty, it was now.", ..Field::default() }))
+                (one(&Field { name: "when.look", label: "When", kind: Kind::Moment, hint: "Left empty, it was now.", ..Field::default() }))
                 button.act.quiet type="submit" data-action=(action) { "Write the look down" }
             }
         }

@@ -131,7 +131,7 @@ fn outdoors(app: &App, tray: &TrayNow<'_>, id: &str) -> Markup {
                     (one_field(app, "day.night", "Night after", "", Kind::Choice(&[("in", "in"), ("covered", "out, covered"), ("out", "out")])))
                 }
                 (form::tick(app, "day.damage", ["no", "yes"], "Wilted, bleached or burnt"))
-                (when(app))
+                (when(app, "day"))
             }))
         }
     }
@@ -167,18 +167,18 @@ fn forms(app: &App, id: &str) -> Markup {
                 (one_field(app, "pricked.count", "How many now", "as before", Kind::Count))
                 (one_field(app, "pricked.container", "Into what", "3 in pots", Kind::Text))
             }
-            (when(app))
+            (when(app, "pricked"))
         }))
         (written(app, id, "moved", "Carried elsewhere", "Write it down", &html! {
             (one_field(app, "moved.spot", "Where it stands now", "", Kind::Choice(&SPOTS)))
-            (when(app))
+            (when(app, "moved"))
         }))
         (written(app, id, "lost", "Lost, given away or composted", "Write it down", &html! {
             div.pair {
                 (one_field(app, "lost.count", "How many", "all", Kind::Count))
                 (one_field(app, "lost.why", "Why", "given away", Kind::Text))
             }
-            (when(app))
+            (when(app, "lost"))
         }))
     }
 }
@@ -186,10 +186,11 @@ fn forms(app: &App, id: &str) -> Markup {
 /// A folded form of a tray's page.
 fn written(app: &App, id: &str, done: &str, title: &str, button: &str, fields: &Markup) -> Markup {
     let action = format!("tray:{done}:{id}");
-    let faulty = app
-        .faults()
-        .iter()
-        .any(|fault| fault.field.strip_prefix(done).is_some_and(|rest| rest.starts_with('.')));
+    let faulty = app.faults().iter().any(|fault| match fault.field.split_once('.') {
+        Some(("when", form)) => form == done,
+        Some((form, _)) => form == done,
+        None => false,
+    });
     html! {
         details open[faulty] {
             summary { (title) }
@@ -207,8 +208,9 @@ fn one_field(app: &App, name: &str, label: &str, example: &str, kind: Kind<'_>) 
     field(app.form(), app.faults(), app.system(), &asked)
 }
 
-fn when(app: &App) -> Markup {
-    one_field(app, "when", "When, if not now", "", Kind::Moment)
+/// Each form asks for its own moment.
+fn when(app: &App, done: &str) -> Markup {
+    one_field(app, &format!("when.{done}"), "When, if not now", "", Kind::Moment)
 }
 
 /// The form of a tray that was sown.
