@@ -269,3 +269,73 @@ fn what_is_undone_can_be_brought_back() {
     walk.event("click", &format!("bring-back:{laid_out}"), &Value::Null);
     assert_eq!(walk.app.journal().len(), 6);
 }
+
+#[test]
+fn a_damaged_copy_gives_all_that_can_be_read_and_says_what_it_is() {
+    let planted = planted();
+    let text = file::write(planted.app.journal());
+    for (text, said, adds) in [
+        (text.replacen("\"kind\"", "\"kind", 1), "This copy is damaged at line 2.", "1 entry"),
+        (text[..text.len() - 40].to_owned(), "This copy breaks off at line 3", "1 entry"),
+        (
+            text.replacen(":1,", ":2,", 1),
+            "A newer version of Pegline wrote this copy.",
+            "2 entries",
+        ),
+        (
+            text.replace("Fence", "F\u{fffd}nce"),
+            "saved in another encoding than UTF-8",
+            "2 entries",
+        ),
+    ] {
+        let mut walk = Walk::begin();
+        walk.go("#/book");
+        walk.event("file", "copy", &json!({ "text": text }));
+        walk.sees(said);
+        walk.sees(&format!("This copy adds {adds}"));
+        walk.event("click", "take-in", &Value::Null);
+        walk.sees(&format!("Taken in: {adds}"));
+        walk.event("file", "copy", &json!({ "text": "" }));
+        walk.lacks(said);
+    }
+}
+
+#[test]
+fn nothing_is_taken_in_while_the_invented_garden_is_shown() {
+    let text = file::write(planted().app.journal());
+    let mut walk = Walk::begin();
+    walk.go("#/book");
+    walk.event("file", "copy", &json!({ "text": text }));
+    walk.sees("This copy adds 2 entries");
+    walk.event("click", "demo", &Value::Null);
+    let invented = walk.app.journal().len();
+    walk.go("#/book");
+    walk.lacks("type=\"file\"");
+    walk.sees("go back to it first");
+    walk.event("click", "take-in", &Value::Null);
+    walk.event("file", "copy", &json!({ "text": text }));
+    walk.lacks("This copy adds");
+    walk.event("click", "take-in", &Value::Null);
+    assert_eq!(walk.app.journal().len(), invented);
+    walk.event("click", "leave-demo", &Value::Null);
+    walk.go("#/book");
+    walk.sees("type=\"file\"");
+    assert!(walk.app.journal().is_empty());
+}
+
+#[test]
+fn of_a_copy_only_what_is_known_is_said() {
+    let mut walk = planted();
+    walk.go("#/book");
+    walk.event("handed-over", "downloaded", &Value::Null);
+    walk.sees("The browser was given a copy to save.");
+    walk.lacks("was saved");
+    walk.event("handed-over", "not", &Value::Null);
+    walk.lacks("The browser was given");
+    walk.lacks("<textarea");
+    walk.event("handed-over", "copy", &Value::Null);
+    walk.sees("copy the text below");
+    let (_, shown) = walk.page.split_once("<textarea").unwrap();
+    let shown = shown.split_once('>').unwrap().1.split("</textarea>").next().unwrap();
+    assert_eq!(shown.replace("&quot;", "\""), file::write(walk.app.journal()));
+}

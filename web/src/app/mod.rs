@@ -131,6 +131,8 @@ pub struct App {
     persisted: Option<bool>,
     newer: Newer,
     taking_in: Option<Result<Journal, String>>,
+    /// Whether a copy is shown as text, since the browser takes it in no other way.
+    shows_copy: bool,
     /// What the form that was sent last held: others of the page may be half filled.
     sent: Form,
     /// Forms left half filled, by address; nothing typed is lost by looking elsewhere.
@@ -163,6 +165,7 @@ impl App {
             persisted: None,
             newer: Newer::No,
             taking_in: None,
+            shows_copy: false,
             sent: Form::default(),
             left: Vec::new(),
             left_at_home: Vec::new(),
@@ -225,7 +228,8 @@ impl App {
                 self.newer = if action == "ready" { Newer::Waits } else { Newer::Elsewhere };
             }
             "handed-over" => {
-                self.said = handed_over(action);
+                self.said = handed_over(action).map(str::to_owned);
+                self.shows_copy = action == "copy";
                 if matches!(action, "shared" | "downloaded") {
                     self.copied();
                 }
@@ -372,6 +376,7 @@ impl App {
         let known = self.left.iter().position(|left| left.0 == address);
         let known = known.map(|at| self.left.swap_remove(at).1);
         self.said = None;
+        self.shows_copy = false;
         self.answer = None;
         self.working = None;
         self.faults.clear();
@@ -501,23 +506,32 @@ impl App {
         self.is_demo = true;
         self.journal = demo::journal(self.now.today());
         self.garden = Garden::fold(&self.journal).into();
+        self.taking_in = None;
         self.leave_form();
         self.left_at_home = std::mem::take(&mut self.left);
         self.arrive(Route::Beds);
     }
 
     fn open_copy(&mut self, text: &str) {
-        self.taking_in = Some(match file::read(text) {
-            Ok(opened) => Ok(opened.journal),
-            Err(file::BadFile::Damaged { rescued, .. }) if !rescued.is_empty() => {
-                self.said = Some(
-                    "The copy is damaged. What stands before the damage can be taken in."
-                        .to_owned(),
-                );
-                Ok(*rescued)
+        // What is taken in belongs to the own garden.
+        if self.is_demo {
+            return;
+        }
+        let (taking_in, said) = match file::read(text) {
+            Ok(opened) => {
+                let warnings = opened.warnings().join(" ");
+                (Ok(opened.journal), Some(warnings).filter(|said| !said.is_empty()))
             }
-            Err(bad) => Err(bad.to_string()),
-        });
+            Err(bad) => {
+                let why = bad.to_string();
+                match bad.rescued() {
+                    Some(rescued) => (Ok(rescued), Some(why)),
+                    None => (Err(why), None),
+                }
+            }
+        };
+        self.taking_in = Some(taking_in);
+        self.said = said;
     }
 
     fn take_in(&mut self) {
@@ -554,14 +568,14 @@ impl App {
     }
 }
 
-fn handed_over(how: &str) -> Option<String> {
-    Some(
-        match how {
-            "shared" => "A copy was handed over",
-            "downloaded" => "A copy was saved among your downloads",
-            "copy" => "This browser neither shares nor saves files; copy the text below",
-            _ => return None,
+/// What is known of a copy once the browser has it; whether it was kept, no page is told.
+fn handed_over(how: &str) -> Option<&'static str> {
+    Some(match how {
+        "shared" => "A copy went to the app you chose",
+        "downloaded" => {
+            "The browser was given a copy to save. Look among your downloads whether it is there"
         }
-        .to_owned(),
-    )
+        "copy" => "This browser neither shares nor saves files; copy the text below",
+        _ => return None,
+    })
 }

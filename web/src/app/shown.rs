@@ -5,7 +5,7 @@ use pegline_core::{
     ask::{Answer, ask},
     garden::Garden,
     given::Fault,
-    journal::{Entry, Journal},
+    journal::{Entry, Journal, file},
     quantity::System,
     starts::trays,
     text,
@@ -94,6 +94,16 @@ impl App {
     /// What is about to be taken in.
     pub fn taking_in(&self) -> Option<&Result<Journal, String>> {
         self.taking_in.as_ref()
+    }
+
+    /// The copy as text, where it is to be copied by hand.
+    pub fn copy(&self) -> Option<String> {
+        self.shows_copy.then(|| file::write(&self.journal))
+    }
+
+    /// Whether it is the invented garden that is shown.
+    pub fn is_demo(&self) -> bool {
+        self.is_demo
     }
 
     /// Today, as the line on top has it.

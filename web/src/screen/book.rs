@@ -43,9 +43,13 @@ pub fn screen(app: &App) -> Markup {
             h2 { "Copies" }
             p { "The record lives on this phone only. A copy is a text file: keep one, or give it to the other phone of the household." }
             button.act type="button" data-action="hand-over" { "Hand over a copy" }
-            div.field {
-                label for="f-copy" { "Take a copy in" }
-                input id="f-copy" type="file" accept=".json,application/json,text/plain" data-action="copy";
+            @if let Some(copy) = app.copy() { div.field { label for="f-text" { "The copy as text" } textarea id="f-text" readonly rows="6" { (copy) } } }
+            @if app.is_demo() { p { "Copies are taken in with your own garden; go back to it first." } }
+            @else {
+                div.field {
+                    label for="f-copy" { "Take a copy in" }
+                    input id="f-copy" type="file" accept=".json,application/json,text/plain" data-action="copy";
+                }
             }
             p { button.plain type="button" data-action="print" { "Print" } }
             p { (app.kept_words()) }
