@@ -317,6 +317,16 @@ fn built_app() -> PathBuf {
     app
 }
 
+/// The door for other programs, put beside the app on its host: `./door/pegline.js`.
+pub(crate) fn with_door(phone: &Phone) {
+    let door = program("xtask").ancestors().nth(2).unwrap().join("door");
+    assert!(
+        door.join("pegline.js").is_file(),
+        "target/door is missing: run `cargo xtask test end-to-end`"
+    );
+    copy(&door, &phone.host().folder().join("door"));
+}
+
 /// A program of this project, as `cargo xtask` built it before it started the journeys.
 pub(crate) fn program(name: &str) -> PathBuf {
     // Cargo runs this from <target>/<profile>/deps.

@@ -8,7 +8,7 @@ use serde_json::{Value, json};
 use crate::axe::axe;
 use crate::engine::Engine;
 use crate::journeys;
-use crate::phone::{Phone, program, project, walk};
+use crate::phone::{Phone, program, project, walk, with_door};
 use crate::screen::SMALL;
 
 journeys! {
@@ -80,6 +80,7 @@ fn every_example_is_answered_as_at_the_command_line(engine: Engine) {
     walk(engine, SMALL, async |phone| {
         phone.open("").await;
         phone.sees("Ask at the bed").await;
+        with_door(phone);
         let mut compared = 0;
         for (question, here) in at_the_command_line() {
             let there = door(phone, &question).await;
@@ -96,7 +97,7 @@ async fn door(phone: &Phone, question: &Value) -> Value {
     phone
         .slow_script(
             "const done = arguments[arguments.length - 1];
-             import('./pegline.js').then(async (door) => { await door.default(); done(door.ask(arguments[0])); })
+             import('./door/pegline.js').then(async (door) => { await door.default(); done(door.ask(arguments[0])); })
                  .catch((error) => done(String(error)));"
                 .to_owned(),
             std::slice::from_ref(question),

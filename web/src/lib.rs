@@ -18,6 +18,7 @@ pub mod route;
 pub mod screen;
 pub mod store;
 
+#[cfg(feature = "door")]
 use pegline_core::{garden::Garden, journal::file};
 use serde::Serialize;
 use serde_json::Value;
@@ -76,6 +77,7 @@ impl Page {
 /// The door: a question as a plain object, and optionally the text of a record's file.
 ///
 /// Gives the answer, or the refusal with its `refused` list, as plain objects.
+#[cfg(feature = "door")]
 #[wasm_bindgen]
 pub fn ask(question: JsValue, record: Option<String>) -> JsValue {
     let question = from_js(&question);

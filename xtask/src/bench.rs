@@ -37,7 +37,7 @@ pub(crate) fn run(options: &Options) -> Outcome {
             match part {
                 Part::Solver => solver(&[])?,
                 Part::Browser => test::journeys(
-                    "speed::",
+                    test::TIMED,
                     &["--ignored", "--nocapture", "--test-threads=1"],
                     &[],
                 )?,
