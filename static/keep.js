@@ -35,7 +35,14 @@ function open() {
 async function within(mode, work) {
   const store = await open();
   return new Promise((resolve, reject) => {
-    const whole = store.transaction(STORES, mode, { durability: "strict" });
+    let whole;
+    try {
+      whole = store.transaction(STORES, mode, { durability: "strict" });
+    } catch (error) {
+      // This connection is of no use any more; the next try makes another.
+      opening = null;
+      throw error;
+    }
     const said = work(...STORES.map((name) => whole.objectStore(name)), whole);
     whole.oncomplete = () => resolve(said?.());
     whole.onabort = () => reject(whole.error);

@@ -16,8 +16,6 @@ use pegline_core::{
 use serde_json::Value;
 use web_sys::Storage;
 
-use crate::app::group;
-
 /// What the browser grants one origin in `localStorage` (Storage Standard), in bytes.
 const GRANTED: usize = 5 * 1024 * 1024;
 
@@ -92,12 +90,6 @@ impl Witness {
             entries: usize::try_from(entries).unwrap_or(0),
             copied: kept.get("copied").and_then(Value::as_str).and_then(iso::read_date),
         }
-    }
-
-    /// As it is kept.
-    pub(crate) fn for_page(self) -> Value {
-        let copied = self.copied.map(|day| iso::show_date(day).into());
-        group([("entries", self.entries.into()), ("copied", copied.unwrap_or_default())])
     }
 }
 

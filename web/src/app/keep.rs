@@ -7,11 +7,7 @@ use pegline_core::{
 use serde_json::Value;
 
 use super::{App, Effect};
-use crate::{
-    forms::Form,
-    route::Route,
-    store::{Line, Witness},
-};
+use crate::{forms::Form, route::Route, store::Line};
 
 /// Lines of which IndexedDB has not told yet whether it has them.
 #[derive(Debug)]
@@ -176,21 +172,6 @@ impl App {
     pub(super) fn forget_lost(&mut self) {
         self.store.forget_lost();
         self.send(Vec::new());
-    }
-
-    /// What was here and can't be found any more; nothing while it is still being looked for.
-    pub fn lost(&self) -> Option<Witness> {
-        self.store.lost().filter(|_| !self.is_demo)
-    }
-
-    /// How many entries the phone has kept.
-    pub fn entries(&self) -> usize {
-        self.store.entries()
-    }
-
-    /// Whether nothing was ever written here: known once all storage was read.
-    pub fn is_new(&self) -> bool {
-        self.is_empty() && self.store.is_read() && self.lost().is_none()
     }
 }
 

@@ -88,14 +88,19 @@ impl Effect {
             Self::Keep { lines, witness } => {
                 let pair = |(key, line): &Line| [key.as_str(), line.as_str()].as_slice().into();
                 let lines: Vec<Value> = lines.iter().map(pair).collect();
-                group([("keep", lines.into()), ("witness", witness.for_page())])
+                let copied = witness.copied.map(|day| iso::show_date(day).into());
+                let witness = group([
+                    ("entries", witness.entries.into()),
+                    ("copied", copied.unwrap_or_default()),
+                ]);
+                group([("keep", lines.into()), ("witness", witness)])
             }
         }
     }
 }
 
 /// A group of named values. Not by `json!`, which brings a second way to write whatever it is given.
-pub(crate) fn group<const N: usize>(fields: [(&str, Value); N]) -> Value {
+fn group<const N: usize>(fields: [(&str, Value); N]) -> Value {
     let mut group = Map::new();
     for (name, value) in fields {
         group.insert(name.to_owned(), value);

@@ -13,7 +13,7 @@ use pegline_core::{
 };
 
 use super::{App, Newer};
-use crate::{clock::Now, forms::Form, route::Route};
+use crate::{clock::Now, forms::Form, route::Route, store::Witness};
 
 impl App {
     /// The garden.
@@ -89,6 +89,21 @@ impl App {
     /// Whether nothing is in the record.
     pub fn is_empty(&self) -> bool {
         self.journal.is_empty()
+    }
+
+    /// What was here and can't be found any more; nothing while it is still being looked for.
+    pub fn lost(&self) -> Option<Witness> {
+        self.store.lost().filter(|_| !self.is_demo)
+    }
+
+    /// How many entries the phone has kept.
+    pub fn entries(&self) -> usize {
+        self.store.entries()
+    }
+
+    /// Whether nothing was ever written here: known once all storage was read.
+    pub fn is_new(&self) -> bool {
+        self.is_empty() && self.store.is_read() && self.lost().is_none()
     }
 
     /// What is about to be taken in.
