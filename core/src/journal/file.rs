@@ -132,7 +132,7 @@ pub fn read(text: &str) -> Result<Opened, BadFile> {
     let Err(Broken { line, column }) = end else {
         return Ok(Opened { journal, newer, mangled });
     };
-    if version.is_none() && journal.len() == 0 {
+    if version.is_none() && journal.held().next().is_none() {
         return Err(BadFile::NotOurs);
     }
     let rescued = Box::new(journal);
