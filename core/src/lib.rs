@@ -34,3 +34,4 @@ pub mod time;
 pub mod today;
 pub mod turns;
 pub mod water;
+pub mod words;

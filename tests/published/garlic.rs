@@ -9,7 +9,6 @@ use pegline_core::{
     catalogue,
     garlic::{
         chill::{Cold, Verdict},
-        kind::Kind,
         window::{self, Inputs, Planting, Winter},
     },
     place::{
@@ -19,6 +18,7 @@ use pegline_core::{
     },
     quantity::Length,
     time::Range,
+    words::garlic::Kind,
 };
 use uom::si::{
     length::{centimeter, foot, inch},

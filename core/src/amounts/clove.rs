@@ -1,6 +1,6 @@
 //! What a clove of either kind of garlic weighs: narrower than the catalogue's clove of any kind.
 
-use crate::{catalogue::Range, garlic::kind::Kind, quantity::Mass};
+use crate::{catalogue::Range, quantity::Mass, words::garlic::Kind};
 use uom::si::mass::pound;
 
 /// What a clove of that kind weighs.

@@ -9,13 +9,13 @@ use super::{
 };
 use crate::{
     catalogue::{Crop, Facet, Span},
-    garlic::kind::Kind,
     quantity::{
         Area, Mass, Quantity, System, Volume, WHEELBARROW, show_bulk, show_number, show_spacing,
     },
     source::Source,
     telling::{Sure, Telling},
     text::{capital, count, small},
+    words::garlic::Kind,
 };
 
 /// The words for an amount.

@@ -4,7 +4,10 @@ use std::fmt;
 
 use super::{Crop, crop};
 use crate::text::small;
-use crate::{given::Readable, quantity::Unreadable};
+use crate::{
+    given::{Control, Readable},
+    quantity::Unreadable,
+};
 
 /// A crop of the catalogue, read by its id or any of its names.
 #[derive(Clone, Copy)]
@@ -17,6 +20,8 @@ impl fmt::Debug for KnownCrop {
 }
 
 impl Readable for KnownCrop {
+    const CONTROL: Control = Control::Crop;
+
     fn allowed() -> String {
         "a crop by name, such as tomato".to_owned()
     }

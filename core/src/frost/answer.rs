@@ -11,7 +11,7 @@ use super::{
     cover::ACT,
     from_record,
     low::{AirLow, BedLow, Usual, tonight},
-    sky::{Night, Sky, Wind},
+    night::Night,
     telling,
     worked::{BedWorked, CropTonight, give_covers, work_out},
 };
@@ -22,6 +22,7 @@ use crate::{
     place::site::SiteAsked,
     quantity::{Temperature, Time},
     telling::Telling,
+    words::sky::{Sky, Wind},
 };
 
 /// What a cold night does, and what to cover.

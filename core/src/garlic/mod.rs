@@ -1,12 +1,11 @@
 //! Topic `garlic-window`: when to plant garlic, whether the winter is cold enough, in which bed,
 //! and how much seed.
 //!
-//! When: [`window`]. Cold: [`chill`]. The kinds: [`kind`]. Where: [`which_bed`]. What comes after:
+//! When: [`window`]. Cold: [`chill`]. The kinds: [`Kind`](crate::words::garlic::Kind). Where: [`which_bed`]. What comes after:
 //! [`steps`].
 
 pub mod chill;
 mod filler;
-pub mod kind;
 mod question;
 mod record;
 pub mod steps;

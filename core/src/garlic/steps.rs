@@ -9,8 +9,7 @@
 
 use chrono::{Duration, NaiveDate};
 
-use super::kind::Kind;
-use crate::quantity::System;
+use crate::{quantity::System, words::garlic::Kind};
 
 /// A step and its usual day.
 #[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]

@@ -9,7 +9,6 @@ use uom::si::{
 use super::{
     chill::Verdict,
     filler,
-    kind::Kind,
     question::{Found, places},
     record::{WHITE_ROT, kept_from},
     which_bed::{Candidate, Out},
@@ -26,6 +25,7 @@ use crate::{
     telling::{Sure, Telling},
     text::{count, day, list},
     time::Range,
+    words::garlic::Kind,
 };
 
 /// Why a bed is out, as the end of a sentence.

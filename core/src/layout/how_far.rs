@@ -14,7 +14,7 @@ use crate::{
     asking::Asking,
     bed::{self, BedAsked},
     catalogue::{self, Facet},
-    given::{Faults, Given, Text, asked},
+    given::{Control, Faults, Given, Text, asked},
     quantity::{Micrometres, show_spacing},
     telling::{Sure, Telling},
     text::small,
@@ -25,11 +25,11 @@ asked! {
     /// So many plants must all go in: how far from each other can they stand?
     pub struct Asked {
         /// The bed, by its name in the record or described.
-        bed: Option<BedAsked>,
+        bed: Option<BedAsked> = "Bed",
         /// The crop, by its catalogue id or one of its names.
-        crop: Given<Text>,
+        crop: Given<Text> = "Crop" as Control::Crop,
         /// How many must go in.
-        count: Given<u32>,
+        count: Given<u32> = "How many have you",
         /// Where its plants may go.
         sites: Given<SiteChoice>,
     }

@@ -32,11 +32,11 @@ asked! {
     /// How many plants fit in a bed?
     pub struct Asked {
         /// The bed, by its name in the record or described.
-        bed: Option<BedAsked>,
+        bed: Option<BedAsked> = "Bed",
         /// The crops that are to go in, in order of wanting.
-        plants: Vec<PlantAsked>,
+        plants: Vec<PlantAsked> = "",
         /// Which crop goes first when not all fit.
-        aim: Given<Aim>,
+        aim: Given<Aim> = "When not all fit",
         /// What is in the bed already, beside what the record tells.
         standing: Vec<StandingAsked>,
     }

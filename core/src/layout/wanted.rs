@@ -5,7 +5,7 @@ use crate::{
     bed::{Bed, Need, micrometres},
     catalogue::{self, Crop},
     garden::Garden,
-    given::{Faults, Given, Text, asked},
+    given::{Control, Faults, Given, Text, asked},
     journal::Sites,
     order,
     quantity::{Length, Micrometres, Quantity, System, show_spacing},
@@ -16,13 +16,13 @@ asked! {
     /// One crop that is to go into the bed.
     pub struct PlantAsked {
         /// The crop, by its catalogue id or one of its names.
-        crop: Given<Text>,
+        crop: Given<Text> = "Crop" as Control::Crop,
         /// The space between its plants; the usual one of the crop if absent.
-        spacing: Given<Length>,
+        spacing: Given<Length> = "Space between",
         /// How many there are; as many as fit if absent.
-        on_hand: Given<u32>,
+        on_hand: Given<u32> = "How many have you",
         /// Where its plants may go.
-        sites: Given<SiteChoice>,
+        sites: Given<SiteChoice> = "Where the plants may go",
     }
 }
 

@@ -12,7 +12,7 @@ use super::{
 };
 use crate::{
     garden,
-    given::{Faults, FromGiven, Given, Readable, asked},
+    given::{Control, Faults, FromGiven, Given, Readable, asked},
     order,
     quantity::{Length, Quantity, Temperature, TemperatureInterval, Unreadable},
     time::DayOfYear,
@@ -202,6 +202,8 @@ impl Default for SoilAsked {
 }
 
 impl FromGiven for SoilAsked {
+    const CONTROL: Control = Given::<Temperature>::CONTROL;
+
     fn from_given(value: Option<&Value>, field: &str, faults: &mut Faults) -> Self {
         match value {
             Some(Value::Array(_)) => Self::Days(FromGiven::from_given(value, field, faults)),

@@ -9,9 +9,9 @@ use std::rc::Rc;
 
 use maud::Markup;
 use pegline_core::{
-    ask::{Answer, ask_in_turns},
+    ask::{self, Answer, ask_in_turns},
     garden::Garden,
-    given::{Fault, Refusal},
+    given::{Control, Fault, Refusal},
     journal::{About, Journal, Ulid, file},
     quantity::System,
     record, text,
@@ -20,14 +20,7 @@ use pegline_core::{
 };
 use serde_json::{Map, Value};
 
-use crate::{
-    clock::Now,
-    demo,
-    forms::{Form, completed},
-    route::Route,
-    screen,
-    store::Store,
-};
+use crate::{clock::Now, demo, forms::Form, route::Route, screen, store::Store};
 
 /// Work done in one turn, in steps of a search: some 25 ms on a phone of the middle class.
 const STEPS_A_TURN: u64 = 250_000;
@@ -129,7 +122,7 @@ impl App {
             is_demo: false,
             now,
             route: Route::Ask,
-            form: Form::default(),
+            form: Form::of(fields(&Route::Ask)),
             answer: None,
             working: None,
             faults: Vec::new(),
@@ -321,7 +314,7 @@ impl App {
     }
 
     fn go(&mut self, route: Route) {
-        let form = std::mem::take(&mut self.form);
+        let form = std::mem::replace(&mut self.form, Form::of(fields(&route)));
         self.left.push((self.route.address(), form));
         let address = route.address();
         let known = self.left.iter().position(|left| left.0 == address);
@@ -337,7 +330,7 @@ impl App {
 
     /// The form of a screen as the garden fills it in.
     fn fresh_form(&self, route: &Route) -> Form {
-        let mut form = Form::default();
+        let mut form = Form::of(fields(route));
         match route {
             Route::Question { topic, bed } if topic == "harvest-readiness" => {
                 screen::form::harvest::fresh(
@@ -367,18 +360,18 @@ impl App {
             }
             Route::ChangeBed(bed) => {
                 if let Some(bed) = self.garden.bed(bed) {
-                    form = Form::filled(&group([("bed", Value::Object(bed.shape.clone()))]));
+                    form.take(&group([("bed", Value::Object(bed.shape.clone()))]));
                     form.set("bed.name", bed.name.as_str());
                 }
             }
             Route::NewBed => form.set("bed.name", &self.garden.next_bed_name()),
             Route::Entry(id) => {
                 if let Some(entry) = self.entry(id) {
-                    form = Form::filled(&record::correction_form(entry));
+                    form.take(&record::correction_form(entry));
                 }
             }
             Route::Settings => {
-                form = Form::filled(&group([("site", Value::Object(self.garden.place.clone()))]));
+                form.take(&group([("site", Value::Object(self.garden.place.clone()))]));
                 form.set("units", if self.system() == System::Us { "us" } else { "metric" });
                 let own = &self.garden.settings;
                 form.set("wheelbarrow", own.wheelbarrow.as_deref().unwrap_or_default());
@@ -422,7 +415,7 @@ impl App {
 
     /// The question's own fields as the door takes them.
     fn question_of(&self, fields: &Value) -> Value {
-        let mut question = completed(fields, "", self.system());
+        let mut question = self.form.completed(fields, self.system());
         // These two belong to the entry that is written, not to what is asked.
         if let Value::Object(fields) = &mut question {
             fields.remove("when");
@@ -512,6 +505,20 @@ impl App {
             Route::Entry(id) => screen::book::entry(self, id),
             Route::Settings => screen::settings::screen(self),
         }
+    }
+}
+
+/// What can be typed on a screen.
+fn fields(route: &Route) -> Control {
+    match route {
+        Route::Question { topic, .. } | Route::OfStart { topic, .. } => ask::fields(topic),
+        Route::NewStart | Route::Start(_) => record::OF_TRAYS,
+        Route::NewBed | Route::ChangeBed(_) => record::OF_A_BED,
+        Route::Bed(_) => record::AT_A_BED,
+        Route::Thermometers => record::OF_THERMOMETERS,
+        Route::Entry(_) => record::OF_AN_ENTRY,
+        Route::Settings => record::OF_SETTINGS,
+        _ => Control::Group(&[]),
     }
 }
 
