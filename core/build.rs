@@ -17,6 +17,8 @@ mod emit;
 mod fold;
 #[path = "build/germination.rs"]
 mod germination;
+#[path = "build/kinds.rs"]
+mod kinds;
 #[path = "build/reader.rs"]
 mod reader;
 #[expect(unreachable_pub, reason = "the crate gives these words to everyone")]
@@ -66,13 +68,15 @@ fn build() -> Result<(), Vec<String>> {
     let crops: tables::Crops = read("crops.toml")?;
     let germination: germination::Kinds = read("germination.toml")?;
     let cues: cue_rows::Cues = read("cues.toml")?;
-    let faults = check::source_faults(&sources);
+    let mut faults = check::source_faults(&sources);
+    faults.extend(check::missing(&crops));
     if !faults.is_empty() {
         return Err(faults);
     }
     let covers = covers::written(&read("covers.toml")?, &sources)?;
     let germination = germination::written(&germination, &crops)?;
     let cues = cues::rust(&cues, &crops, &sources)?;
+    let kinds = kinds::written(&read("kinds.toml")?, &crops)?;
     let crops = check::crops(&crops, &classes, &sources)?;
     write("sources.rs", &emit::sources(&sources))?;
     write("classes.rs", &emit::classes(&classes))?;
@@ -86,6 +90,7 @@ fn build() -> Result<(), Vec<String>> {
     )?;
     write("crops.rs", &emit::crops(&crops))?;
     write("residues.rs", &residues)?;
+    write("kinds.rs", &kinds)?;
     write("cues.rs", &cues)
 }
 

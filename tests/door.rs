@@ -3,10 +3,11 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 mod examples;
+mod refused_fields;
 
 use examples::Example;
 use pegline_core::{ask::schema, garden::Garden};
-use serde_json::Value;
+use serde_json::{Value, json};
 
 const SCHEMA: &str = include_str!("../docs/door.schema.json");
 
@@ -60,7 +61,7 @@ fn a_refusal_lists_every_fault_at_once() {
     let question: Value = serde_json::from_str(
         r#"{"topic": "plants-per-bed", "today": "2026-11-25", "colour": "red",
             "bed": {"length": "0", "width": "-4 ft", "drip": {"lines": "many", "emitter_spacing": "9"}},
-            "plants": [{"crop": "cabage", "on_hand": "a lot"}]}"#,
+            "plants": [{"crop": "quux", "on_hand": "a lot"}]}"#,
     )
     .unwrap();
     let back = door(&question);
@@ -79,8 +80,73 @@ fn a_refusal_lists_every_fault_at_once() {
         "colour",
         "plants.0.crop",
         "plants.0.on_hand",
+        "plants.0.spacing",
     ];
     assert_eq!(fields, expected);
+}
+
+/// A crop is read in one way, whatever is asked of it.
+#[test]
+fn the_same_crop_is_refused_or_taken_alike_at_every_topic() {
+    let asked = |crop: &str| {
+        let crops = json!([{ "crop": crop }]);
+        [
+            ("crop", json!({ "topic": "drip-run-time", "crop": crop })),
+            ("crop", json!({ "topic": "sow-now", "crop": crop })),
+            ("crop", json!({ "topic": "emergence", "crop": crop })),
+            ("crop", json!({ "topic": "residue-wait", "crop": crop })),
+            ("crop", json!({ "topic": "harvest-readiness", "crop": crop })),
+            ("crop", json!({ "topic": "harvest-cues", "crop": crop })),
+            ("crop", json!({ "topic": "hardening-plan", "crop": crop })),
+            ("crop", json!({ "topic": "start-age", "crop": crop })),
+            ("crop", json!({ "topic": "bed-quantities", "item": "seed", "crop": crop })),
+            ("crops.0.crop", json!({ "topic": "frost-tonight", "crops": crops })),
+            ("plants.0.crop", json!({ "topic": "plants-per-bed", "plants": crops })),
+            ("plants.0.crop", json!({ "topic": "harvest-before-away", "plants": crops })),
+        ]
+    };
+    let fault = |field: &str, question: &Value| {
+        let back = door(question);
+        let faults = back["refused"].as_array().cloned().unwrap_or_default();
+        faults.into_iter().find(|fault| fault["field"] == field).map(|mut fault| {
+            fault["field"] = json!("");
+            fault
+        })
+    };
+    for unknown in ["quux", "tomatoe plant", "pear"] {
+        let [first, rest @ ..] = asked(unknown);
+        let expected = fault(first.0, &first.1).unwrap();
+        assert_eq!(expected["why"], "no crop of that name is known");
+        for (field, question) in rest {
+            assert_eq!(fault(field, &question).as_ref(), Some(&expected), "{question}");
+        }
+    }
+    for known in ["carot", "onion", "brocolli", "cabbage"] {
+        for (field, question) in asked(known) {
+            assert_eq!(fault(field, &question), None, "{question}");
+        }
+    }
+}
+
+#[test]
+fn what_a_name_was_taken_for_is_said() {
+    let cues = |crop: &str| door(&json!({ "topic": "harvest-cues", "crop": crop }));
+    let meant = json!([{
+        "field": "crop", "given": "onion", "taken": "onion-bulb",
+        "others": ["onion-bunching", "onion-overwintering"],
+    }]);
+    assert_eq!(cues("onion")["meant"], meant);
+    assert_eq!(cues("brocolli")["meant"][0]["taken"], "broccoli");
+    assert!(cues("leek").get("meant").is_none());
+    // A crop of one's own is taken as it is where its spacing is given, but a slip is seen through.
+    let placed = |crop: &str| {
+        door(&json!({
+            "topic": "plants-per-bed", "bed": { "length": "4 ft", "width": "2 ft" },
+            "plants": [{ "crop": crop, "spacing": "1 ft" }],
+        }))
+    };
+    assert_eq!(placed("our own oca")["placed"][0]["crop"], "our own oca");
+    assert_eq!(placed("cabage")["meant"][0]["field"], "plants.0.crop");
 }
 
 #[test]

@@ -4,9 +4,12 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::fold::fold;
 use super::reader::{Pair, Reader, Triple, is_kebab};
-use super::tables::{By, Classes, CropRow, Crops, Frost, OneOrMany, Seed, Set, Sources};
+use super::tables::{
+    By, Classes, ColdRow, Column, CropRow, Crops, Frost, OneOrMany, Seed, Set, Sources,
+};
 use super::words::{
-    Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick, Spread, Start,
+    ColdHarm, Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick, Spread,
+    Start,
 };
 
 /// One row of `crops.toml` that stood every check; numbers are whole and fit their fields.
@@ -43,8 +46,44 @@ pub(super) struct Crop {
     pub(super) eaten: bool,
     /// What each caution says.
     pub(super) cautions: Vec<String>,
+    /// Hundredths.
+    pub(super) water: Option<i32>,
+    pub(super) keep_years: Option<i32>,
+    pub(super) cold: Option<Cold>,
+    pub(super) maggots: bool,
+    pub(super) damps_off: bool,
+    pub(super) snip: bool,
+    pub(super) wait: Option<String>,
+    pub(super) not_by_cold_f: Option<i32>,
+    pub(super) frost_say: Option<String>,
+    pub(super) own_brine: bool,
     /// The facet's name and the source's key, in the order of the row.
     pub(super) sources: Vec<(&'static str, String)>,
+}
+
+/// Weeks of cold that make it bolt.
+#[derive(Clone, Copy)]
+pub(super) struct Cold {
+    pub(super) counts: ColdCounts,
+    pub(super) after_weeks: u8,
+    pub(super) does: ColdHarm,
+}
+
+/// As the crate has it under the same names.
+#[derive(Clone, Copy)]
+pub(super) enum ColdCounts {
+    NightsBelow { below_f: u8, days: [u16; 2] },
+    Carrot,
+    NotFound,
+}
+
+/// Crops that a topic is about, or that an item of one is: garlic, and sets, which are of onion.
+const ASKED_BY_NAME: [&str; 2] = ["garlic", "onion-bulb"];
+
+/// What must be there for a topic to answer at all.
+pub(super) fn missing(table: &Crops) -> Vec<String> {
+    let missing = ASKED_BY_NAME.iter().filter(|id| !table.contains_key(**id));
+    missing.map(|id| format!("crops.toml: [{id}] is missing: a topic asks for it")).collect()
 }
 
 /// Every crop in order of its id, or every fault found.
@@ -99,6 +138,19 @@ fn class_faults(classes: &Classes, sources: &Sources, faults: &mut Vec<String>) 
     for (key, row) in &classes.caution {
         known("caution", key.clone(), &row.by);
     }
+    for (family, row) in &classes.tray {
+        row.by.iter().for_each(|by| known("tray", format!("{family:?}"), by));
+    }
+    for (key, row) in &classes.cold {
+        known("cold", key.clone(), &row.by);
+    }
+    for (key, row) in &classes.cold {
+        if cold_counts(row).is_none() {
+            faults.push(format!(
+                "classes.toml: [cold] {key}: give below_f and days that rise, or counts, or neither"
+            ));
+        }
+    }
     let mut warmer: Option<i8> = None;
     for (class, row) in &classes.hardiness {
         if row.cover_f < row.loss_f {
@@ -110,6 +162,17 @@ fn class_faults(classes: &Classes, sources: &Sources, faults: &mut Vec<String>) 
             ));
         }
         warmer = Some(row.cover_f);
+    }
+}
+
+fn cold_counts(row: &ColdRow) -> Option<ColdCounts> {
+    match (row.counts, row.below_f, row.days) {
+        (Some(_), None, None) => Some(ColdCounts::Carrot),
+        (None, Some(below_f), Some(days)) if days.is_sorted() => {
+            Some(ColdCounts::NightsBelow { below_f, days })
+        }
+        (None, None, None) => Some(ColdCounts::NotFound),
+        _ => None,
     }
 }
 
@@ -148,6 +211,25 @@ impl Reader<'_> {
         let (seeds_per_ounce, pieces_per_pound, seed_rate) =
             row.seed.as_ref().map_or((None, None, None), |seed| self.seed(seed));
         let cautions = self.cautions(row, classes);
+        let water = row.water.as_ref().and_then(|water| {
+            self.by("Water", "water", &water.by);
+            self.scaled("water.mid_season", water.mid_season, 100.0, 0.3..=1.4)
+        });
+        let keep_years = row.keep.as_ref().and_then(|keep| {
+            self.by("Keep", "keep", &keep.by);
+            self.whole("keep.years", keep.years, 1.0..=20.0)
+        });
+        self.known(row);
+        let cold = self.cold(row, classes);
+        if let Some(wait) = &row.wait {
+            self.by("Wait", "wait", &wait.by);
+        }
+        let not_by_cold_f = row.not_by_cold.as_ref().and_then(|kept| {
+            self.by("NotByCold", "not_by_cold", &kept.by);
+            self.whole("not_by_cold.air_f", kept.air_f, 32.0..=70.0)
+        });
+        let families = [Some(plant.family), plant.mixed_with];
+        let families = || families.iter().flatten().filter_map(|it| classes.family.get(it));
 
         Crop {
             id: self.id.to_owned(),
@@ -180,6 +262,16 @@ impl Reader<'_> {
             seed_rate,
             eaten: row.eaten.unwrap_or(matches!(plant.kind, Kind::Vegetable | Kind::Herb)),
             cautions,
+            water,
+            keep_years,
+            cold,
+            maggots: row.maggots.unwrap_or(families().any(|family| family.maggots)),
+            damps_off: families().any(|family| family.damps_off),
+            snip: row.snip.unwrap_or(classes.family.get(&plant.family).is_some_and(|it| it.snip)),
+            wait: row.wait.as_ref().map(|wait| wait.say.clone()),
+            not_by_cold_f,
+            frost_say: row.frost_say.clone(),
+            own_brine: row.own_brine,
             sources: self.found,
         }
     }
@@ -283,6 +375,35 @@ impl Reader<'_> {
             self.fault("seed", "says nothing");
         }
         (per_ounce, pieces, rate)
+    }
+
+    /// A figure that every topic asks is there, or is said not to be known.
+    fn known(&mut self, row: &CropRow) {
+        let start = row.plant.start.as_slice();
+        let from_seed = start.contains(&Start::Sow) || start.contains(&Start::Transplant);
+        for (column, name, given, asked) in [
+            (Column::Water, "water", row.water.is_some(), true),
+            (Column::Keep, "keep", row.keep.is_some(), from_seed),
+        ] {
+            match (given, row.not_known.contains(&column)) {
+                (true, true) => self.fault(name, "is given, and stands in not_known too"),
+                (false, false) if asked => {
+                    self.fault(name, "is missing: give it, or name it in not_known");
+                }
+                _ => {}
+            }
+        }
+    }
+
+    fn cold(&mut self, row: &CropRow, classes: &Classes) -> Option<Cold> {
+        let key = row.cold.as_ref()?;
+        let Some(class) = classes.cold.get(key) else {
+            self.fault("cold", &format!("no [cold] \"{key}\" in classes.toml"));
+            return None;
+        };
+        self.by("Cold", "cold", &class.by);
+        let counts = cold_counts(class)?;
+        Some(Cold { counts, after_weeks: class.after_weeks, does: class.does })
     }
 
     fn cautions(&mut self, row: &CropRow, classes: &Classes) -> Vec<String> {

@@ -56,6 +56,9 @@ pub(super) struct SheetRow {
     pub(super) wait: WaitRow,
     pub(super) flower: Option<FlowerRow>,
     pub(super) heat: Option<HeatRow>,
+    pub(super) grade: Option<GradeRow>,
+    #[serde(default)]
+    pub(super) without: Vec<Stage>,
     #[serde(default)]
     pub(super) sign: Vec<SizeRow>,
     pub(super) ask: Vec<QuestionRow>,
@@ -88,7 +91,28 @@ pub(super) struct FlowerRow {
     pub(super) young: Option<u8>,
     #[serde(default)]
     pub(super) strong: bool,
+    pub(super) say: Option<String>,
     pub(super) by: By,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct GradeRow {
+    pub(super) rules: Vec<RuleRow>,
+    pub(super) rest: String,
+    pub(super) by: By,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct RuleRow {
+    pub(super) what: Measure,
+    pub(super) below: Option<f64>,
+    pub(super) up_to: Option<f64>,
+    pub(super) over: Option<f64>,
+    pub(super) name: String,
+    #[serde(default)]
+    pub(super) optional: bool,
 }
 
 #[derive(Deserialize)]

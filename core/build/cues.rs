@@ -3,10 +3,13 @@
 use std::collections::BTreeSet;
 use std::fmt::{Debug, Write as _};
 
-use super::cue_rows::{Cues, Formula, QuestionRow, SheetRow, SizeRow, Stage, Unit};
+use super::cue_rows::{
+    Cues, Formula, GradeRow, QuestionRow, RuleRow, SheetRow, SizeRow, Stage, Unit,
+};
 use super::emit::source_list;
 use super::reader::is_kebab;
-use super::tables::{By, Crops, Sources};
+use super::tables::{By, Column, Crops, Sources};
+use super::words::Kind;
 
 /// The file as Rust, or every fault in it.
 pub(super) fn rust(cues: &Cues, crops: &Crops, sources: &Sources) -> Result<String, Vec<String>> {
@@ -37,6 +40,15 @@ pub(super) fn rust(cues: &Cues, crops: &Crops, sources: &Sources) -> Result<Stri
         faults.row.clone_from(id);
         faults.sheet(id, row, cues, crops, &mut usual);
         sheets += &sheet(id, row, cues);
+    }
+    for (id, row) in crops {
+        let eaten = matches!(row.plant.kind, Kind::Vegetable | Kind::Herb);
+        let told = row.not_known.contains(&Column::Cues);
+        if eaten && !told && !usual.contains(id.as_str()) {
+            faults.faults.push(format!(
+                "crops.toml: [{id}] cues: add it to the crops of a sheet in cues.toml, or name cues in not_known"
+            ));
+        }
     }
     let _ = writeln!(out, "static SHEETS: &[Sheet] = &[\n{sheets}];");
     if faults.faults.is_empty() { Ok(out) } else { Err(faults.faults) }
@@ -115,6 +127,12 @@ impl Faults<'_> {
             self.rising("heat.sum_f", &heat.sum_f);
             self.by(&heat.by);
         }
+        if let Some(grade) = &row.grade {
+            self.by(&grade.by);
+            if grade.rules.is_empty() || grade.rules.iter().any(|rule| end(rule).is_none()) {
+                self.add("grade: each rule takes one of below, up_to and over");
+            }
+        }
         for size in &row.sign {
             self.size(size);
         }
@@ -141,8 +159,10 @@ impl Faults<'_> {
             }
         }
         for stage in [Stage::NotYet, Stage::Prime, Stage::Going, Stage::Past] {
-            if !seen.contains(&stage) && !STAGES_WITHOUT_SIGN.contains(&(id, stage)) {
-                self.add(&format!("no sign means {stage:?}"));
+            if seen.contains(&stage) == row.without.contains(&stage) {
+                let why = if seen.contains(&stage) { "though it stands in without" } else { "yet" };
+                let no = if seen.contains(&stage) { "a" } else { "no" };
+                self.add(&format!("{no} sign means {stage:?} {why}"));
             }
         }
     }
@@ -163,17 +183,6 @@ impl Faults<'_> {
     }
 }
 
-/// Sheets that by the crop's nature have no sign of a stage.
-const STAGES_WITHOUT_SIGN: [(&str, Stage); 4] = [
-    // A new potato left longer becomes a store potato.
-    ("new-potato", Stage::Past),
-    ("sweet-potato", Stage::Past),
-    // Winter squash ripens and then keeps.
-    ("winter-squash", Stage::Going),
-    // Between sound and mealy a gardener sees nothing from outside.
-    ("watermelon", Stage::Going),
-];
-
 fn sheet(id: &str, row: &SheetRow, cues: &Cues) -> String {
     let stops: String = row.stops.iter().map(|id| format!("&{}, ", constant(id))).collect();
     let cautions: String = (row.cautions.iter())
@@ -185,11 +194,12 @@ fn sheet(id: &str, row: &SheetRow, cues: &Cues) -> String {
         .collect();
     let flower = row.flower.as_ref().map_or("None".to_owned(), |flower| {
         format!(
-            "Some(Flower {{ days: {:?}, look_from: {:?}, young: {:?}, strong: {}, by: {} }})",
+            "Some(Flower {{ days: {:?}, look_from: {:?}, young: {:?}, strong: {}, say: {:?}, by: {} }})",
             flower.days,
             flower.look_from,
             flower.young,
             flower.strong,
+            flower.say.as_deref().unwrap_or("Flower opened on"),
             source_list(&flower.by)
         )
     });
@@ -226,7 +236,7 @@ fn sheet(id: &str, row: &SheetRow, cues: &Cues) -> String {
         id: {id:?}, crops: &{:?}, other_use_of: &{:?}, used_as: {:?}, names: &{:?},
         part: {:?}, take: Take::{:?}, leaves: {}, whole: {}, sets_on: {},
         wait: Wait {{ holds_days: {:?}, look_days: {:?}, base_f: {:?}, by: {} }},
-        flower: {flower}, heat: {heat}, sizes: &[{sizes}],
+        flower: {flower}, heat: {heat}, grade: {}, sizes: &[{sizes}],
         questions: &[\n{questions}        ],
         stops: &[{stops}], cautions: &[{cautions}],
         good_for: GoodFor {{ not_yet: &{:?}, prime: &{:?}, going: &{:?}, past: &{:?}, not: &{:?} }},
@@ -246,12 +256,40 @@ fn sheet(id: &str, row: &SheetRow, cues: &Cues) -> String {
         row.wait.look_days,
         row.wait.base_f,
         source_list(&row.wait.by),
+        row.grade.as_ref().map_or("None".to_owned(), grade),
         good_for.not_yet,
         good_for.prime,
         good_for.going,
         good_for.past,
         good_for.not,
         row.beware,
+    )
+}
+
+/// Where a rule ends, and how.
+fn end(rule: &RuleRow) -> Option<(&'static str, f64)> {
+    match (rule.below, rule.up_to, rule.over) {
+        (Some(step), None, None) => Some(("Below", step)),
+        (None, Some(step), None) => Some(("UpTo", step)),
+        (None, None, Some(step)) => Some(("Over", step)),
+        _ => None,
+    }
+}
+
+fn grade(grade: &GradeRow) -> String {
+    let rules: String = (grade.rules.iter())
+        .filter_map(|rule| {
+            let (ends, step) = end(rule)?;
+            Some(format!(
+                "Rule {{ what: Measure::{:?}, ends: Ends::{ends}, step: {step:?}, name: {:?}, optional: {} }}, ",
+                rule.what, rule.name, rule.optional
+            ))
+        })
+        .collect();
+    format!(
+        "Some(Grades {{ rules: &[{rules}], rest: {:?}, by: {} }})",
+        grade.rest,
+        source_list(&grade.by)
     )
 }
 

@@ -2,8 +2,9 @@
 
 use std::fmt::{Debug, Write as _};
 
-use super::check::Crop;
+use super::check::{ColdCounts, Crop};
 use super::tables::{Basis, By, Classes, Sources};
+use super::words::Family;
 
 /// `enum Source` with its citations.
 pub(super) fn sources(sources: &Sources) -> String {
@@ -62,11 +63,12 @@ pub(super) fn classes(classes: &Classes) -> String {
                     class,
                     "Family",
                     format!(
-                        "FamilyRow {{ called: {:?}, botanical: {:?}, gap_years: {}, sources: {} }}",
+                        "FamilyRow {{ called: {:?}, botanical: {:?}, gap_years: {}, sources: {}, tray: {} }}",
                         row.called,
                         row.botanical,
                         row.gap_years,
-                        source_list(&row.by)
+                        source_list(&row.by),
+                        tray(*class, classes)
                     ),
                 )
             })
@@ -113,6 +115,19 @@ pub(super) fn classes(classes: &Classes) -> String {
     out
 }
 
+/// Of a family: its own figures, or else the usual ones.
+fn tray(family: Family, classes: &Classes) -> String {
+    let usual = &classes.usual_tray;
+    let own = classes.tray.get(&family);
+    format!(
+        "Tray {{ grace_weeks: {}, leaves: {:?}, wait: {:?}, sources: {} }}",
+        own.and_then(|tray| tray.grace_weeks).unwrap_or(usual.grace_weeks),
+        own.and_then(|tray| tray.leaves).unwrap_or(usual.leaves),
+        own.and_then(|tray| tray.wait.as_ref()).unwrap_or(&usual.wait),
+        own.and_then(|tray| tray.by.as_ref()).map_or("&[]".to_owned(), source_list)
+    )
+}
+
 /// The crops, in order of their ids.
 pub(super) fn crops(crops: &[Crop]) -> String {
     let rows: String = crops.iter().map(crop).collect();
@@ -126,6 +141,19 @@ fn crop(crop: &Crop) -> String {
         .iter()
         .map(|(facet, key)| format!("(Facet::{facet}, Source::{}), ", camel(key)))
         .collect();
+    let cold = crop.cold.map_or("None".to_owned(), |cold| {
+        let counts = match cold.counts {
+            ColdCounts::NightsBelow { below_f, days } => {
+                format!("NightsBelow {{ below_f: {below_f}, days: {days:?} }}")
+            }
+            ColdCounts::Carrot => "Carrot".to_owned(),
+            ColdCounts::NotFound => "NotFound".to_owned(),
+        };
+        format!(
+            "Some(ColdWeeks {{ counts: ColdCounts::{counts}, after_weeks: {}, does: ColdHarm::{:?} }})",
+            cold.after_weeks, cold.does
+        )
+    });
     let part = crop.part.as_ref().map(|(part, f)| (part.as_str(), *f));
     format!(
         "    Crop {{
@@ -139,7 +167,9 @@ fn crop(crop: &Crop) -> String {
         soil_f: {:?}, soil_stop_f: {:?}, deeper: {},
         seeds_per_ounce: {:?}, pieces_per_pound: {:?}, seed_rate: {:?},
         eaten: {:?}, cautions: &{:?},
-        sources: &[{sources}],
+        water: {:?}, keep_years: {:?}, cold: {cold},
+        maggots: {}, damps_off: {}, snip: {}, wait: {:?}, not_by_cold_f: {:?}, frost_say: {:?},
+        own_brine: {}, sources: &[{sources}],
     }},
 ",
         crop.id,
@@ -170,6 +200,15 @@ fn crop(crop: &Crop) -> String {
         crop.seed_rate,
         crop.eaten,
         crop.cautions,
+        crop.water,
+        crop.keep_years,
+        crop.maggots,
+        crop.damps_off,
+        crop.snip,
+        crop.wait.as_deref(),
+        crop.not_by_cold_f,
+        crop.frost_say.as_deref(),
+        crop.own_brine,
     )
 }
 

@@ -99,7 +99,7 @@ impl Reader<'_> {
     }
 
     #[expect(clippy::cast_possible_truncation, reason = "whole, and inside a range that fits")]
-    fn scaled(
+    pub(super) fn scaled(
         &mut self,
         field: &str,
         figure: f64,

@@ -11,6 +11,7 @@ use super::fold::fold;
 use super::reader::is_kebab;
 use super::residue_words::{ResidueGroup, ResidueKind, Toxins, Watch};
 use super::tables::{By, OneOrMany, Sources};
+use super::words::Family;
 
 /// `residues.toml`, by id.
 pub(super) type Residues = BTreeMap<String, ResidueRow>;
@@ -32,6 +33,7 @@ pub(super) struct ResidueRow {
     #[serde(default = "plant")]
     kind: ResidueKind,
     toxins: Option<Toxins>,
+    family: Option<Family>,
     #[serde(default)]
     watch: Vec<Watch>,
 }
@@ -121,8 +123,9 @@ impl Check<'_> {
         if heap.is_none() {
             self.fault(FILE, id, "heap", "is no row of heaps.toml");
         }
-        let lb = heap.map(|heap| heap.lb_per_yd3.as_slice()).unwrap_or_default();
-        let lb = self.three("heaps.toml", &row.heap, "lb_per_yd3", lb);
+        let lb = heap.map_or([0; 3], |heap| {
+            self.three("heaps.toml", &row.heap, "lb_per_yd3", heap.lb_per_yd3.as_slice())
+        });
         let mut by = self.by(FILE, id, "c_to_n.by", row.c_to_n.by.as_ref());
         let heap_by = self.by(FILE, id, "heap", heap.and_then(|heap| heap.by.as_ref()));
         for key in heap_by {
@@ -133,12 +136,14 @@ impl Check<'_> {
         let watch: String = row.watch.iter().map(|watch| format!("Watch::{watch:?}, ")).collect();
         let (name, also) =
             row.names.split_first().map_or(("", &[][..]), |(name, also)| (name, also));
+        let family =
+            row.family.map_or("None".to_owned(), |family| format!("Some(Family::{family:?})"));
         let toxins =
             row.toxins.map_or("None".to_owned(), |toxins| format!("Some(Toxins::{toxins:?})"));
         format!(
             "    Residue {{ id: {id:?}, name: {name:?}, also: &{also:?}, ratio_tenths: {ratio:?}, \
              doubtful: {}, dry_percent: {}, carbon_percent: {}, heap_lb_per_yd3: {lb:?}, \
-             group: ResidueGroup::{:?}, kind: ResidueKind::{:?}, toxins: {toxins}, watch: &[{watch}], sources: {} }},\n",
+             group: ResidueGroup::{:?}, kind: ResidueKind::{:?}, family: {family}, toxins: {toxins}, watch: &[{watch}], sources: {} }},\n",
             row.c_to_n.doubtful,
             row.dry,
             row.carbon,

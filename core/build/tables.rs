@@ -5,7 +5,8 @@ use std::collections::BTreeMap;
 use serde::Deserialize;
 
 use super::words::{
-    Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick, Spread, Start,
+    ColdHarm, Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick, Spread,
+    Start,
 };
 
 /// `sources.toml`, by key.
@@ -59,6 +60,11 @@ pub(super) fn common_practice() -> By {
 #[serde(deny_unknown_fields)]
 pub(super) struct Classes {
     pub(super) family: BTreeMap<Family, FamilyRow>,
+    pub(super) usual_tray: UsualTray,
+    #[serde(default)]
+    pub(super) tray: BTreeMap<Family, TrayRow>,
+    #[serde(default)]
+    pub(super) cold: BTreeMap<String, ColdRow>,
     pub(super) hardiness: BTreeMap<Hardiness, HardinessRow>,
     pub(super) hardening: BTreeMap<Hardening, HardeningRow>,
     pub(super) habit: BTreeMap<Habit, HabitRow>,
@@ -75,6 +81,48 @@ pub(super) struct FamilyRow {
     pub(super) gap_years: u8,
     #[serde(default = "common_practice")]
     pub(super) by: By,
+    #[serde(default)]
+    pub(super) maggots: bool,
+    #[serde(default)]
+    pub(super) damps_off: bool,
+    #[serde(default)]
+    pub(super) snip: bool,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct UsualTray {
+    pub(super) grace_weeks: u8,
+    pub(super) leaves: [u8; 2],
+    pub(super) wait: String,
+}
+
+#[derive(Default, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct TrayRow {
+    pub(super) grace_weeks: Option<u8>,
+    pub(super) leaves: Option<[u8; 2]>,
+    pub(super) wait: Option<String>,
+    pub(super) by: Option<By>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct ColdRow {
+    pub(super) counts: Option<ColdModel>,
+    pub(super) below_f: Option<u8>,
+    pub(super) days: Option<[u16; 2]>,
+    #[serde(default)]
+    pub(super) after_weeks: u8,
+    pub(super) does: ColdHarm,
+    #[serde(default = "common_practice")]
+    pub(super) by: By,
+}
+
+#[derive(Clone, Copy, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub(super) enum ColdModel {
+    Carrot,
 }
 
 #[derive(Deserialize)]
@@ -131,6 +179,60 @@ pub(super) struct CropRow {
     pub(super) seed: Option<Seed>,
     pub(super) caution: Option<OneOrMany<String>>,
     pub(super) eaten: Option<bool>,
+    pub(super) water: Option<Water>,
+    pub(super) keep: Option<Keep>,
+    pub(super) cold: Option<String>,
+    pub(super) maggots: Option<bool>,
+    pub(super) snip: Option<bool>,
+    pub(super) wait: Option<Wait>,
+    pub(super) not_by_cold: Option<NotByCold>,
+    pub(super) frost_say: Option<String>,
+    #[serde(default)]
+    pub(super) own_brine: bool,
+    #[serde(default)]
+    pub(super) not_known: Vec<Column>,
+}
+
+/// What every crop has that it is asked of, or says that it is not known.
+#[derive(Clone, Copy, PartialEq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub(super) enum Column {
+    /// A sheet of `cues.toml`.
+    Cues,
+    Water,
+    Keep,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Water {
+    pub(super) mid_season: f64,
+    #[serde(default = "common_practice")]
+    pub(super) by: By,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Keep {
+    pub(super) years: f64,
+    #[serde(default = "common_practice")]
+    pub(super) by: By,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Wait {
+    pub(super) say: String,
+    #[serde(default = "common_practice")]
+    pub(super) by: By,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct NotByCold {
+    pub(super) air_f: f64,
+    #[serde(default = "common_practice")]
+    pub(super) by: By,
 }
 
 #[derive(Deserialize)]

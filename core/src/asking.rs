@@ -35,9 +35,9 @@ macro_rules! topics {
     ($with:ident) => {
         $with! {
             /// How many plants fit in a bed, and where.
-            PlantsPerBed = "plants-per-bed" in layout::how_many, in_turns;
+            PlantsPerBed = "plants-per-bed" in topics::plants_per_bed, in_turns;
             /// The widest spacing at which a number of plants fits.
-            SpacingForCount = "spacing-for-count" in layout::how_far, in_turns;
+            SpacingForCount = "spacing-for-count" in topics::spacing_for_count, in_turns;
             /// How much compost, mulch, soil, seed garlic, sets or seed a bed takes.
             BedQuantities = "bed-quantities" in amounts;
             /// How long to run the drip of a bed.

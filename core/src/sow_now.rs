@@ -18,7 +18,7 @@ use uom::si::{
 use crate::{
     asking::Asking,
     bed::{BedAsked, Meant},
-    catalogue::{Crop, Hardiness, Start},
+    catalogue::{Crop, Hardiness, KnownCrop, Start},
     chance::binomial,
     emergence::{
         Seed,
@@ -28,9 +28,9 @@ use crate::{
         sowing::{FrostFree, Spot, Suits, suits},
         sowing_depth,
     },
-    given::{Control, Faults, Given, Readable, Text, asked, words},
+    given::{Control, Faults, Given, Readable, asked, words},
     place::{
-        known_soil::{BedSoil, KnownSoil, in_the_record, soil_temperature},
+        known_soil::{BedSoil, KnownSoil, soil_temperature},
         readings::Reading,
         site::{Site, SiteAsked},
         soil::{Mulch, Texture},
@@ -47,7 +47,7 @@ asked! {
     /// Shall I sow now?
     pub struct Asked {
         /// The crop, by its catalogue id or one of its names.
-        crop: Given<Text> = "Crop" as Control::Crop,
+        crop: Given<KnownCrop> = "Crop",
         /// How many plants are wanted.
         wanted: Given<u32> = "How many plants",
         /// Where it is sown; the bed if absent.
@@ -154,7 +154,7 @@ const LEAST_SHARE: f64 = 0.05;
 /// (considered).
 const USUAL_SD_C: f64 = 2.5;
 /// Days to harvest where the catalogue has none, for a crop that frost kills (considered).
-const READY_DAYS: f64 = 60.0;
+const READY_DAYS: u32 = 60;
 
 /// Everything the words are made from.
 struct Found<'a> {
@@ -170,6 +170,8 @@ struct Found<'a> {
     age: Option<f64>,
     /// The soil suits today, but frost would take the crop.
     out_of_season: bool,
+    /// The season's days to harvest are the usual, for the crop's own are not known.
+    ready_taken: bool,
     suits: Suits,
     course: &'a Course,
     site: &'a Site,
@@ -197,7 +199,7 @@ pub(crate) fn answer(
         Where::Bed => sowing_depth(&asked.depth, faults),
         _ => sowing_depth(&asked.depth, faults).map(|_| trial_depth()),
     };
-    let site = SiteAsked::read(asked.site.as_ref(), asking.garden, faults);
+    let site = SiteAsked::read(asked.site.as_ref(), &asking.garden.place, faults);
     let meant = asked.bed.as_ref().and_then(|bed| bed.read(asking.garden, asking.system, faults));
     let given = soil_temperature(&asked.temperature, faults);
     let (today, depth) = (today?, depth?);
@@ -245,7 +247,7 @@ pub(crate) fn answer(
     };
     let sown = when.and_then(|when| when.likely).unwrap_or(today);
     let course = follow(&Sowing { kind: seed.kind, sown, depth, soil: &at, soil_sd: sd });
-    let share = course.share * age.map_or(1.0, |years| seed_age::left(seed.crop.id(), years));
+    let share = course.share * age.map_or(1.0, |years| seed_age::left(seed.crop, years));
     let sown_in = at(sown);
     let within = seed.kind.minimum() <= sown_in && sown_in <= seed.kind.maximum();
     let counted = within && course.days.is_some() && share >= LEAST_SHARE;
@@ -269,6 +271,7 @@ pub(crate) fn answer(
         depth,
         age,
         out_of_season,
+        ready_taken: spot.frost_free.is_some() && seed.crop.days_to_harvest().is_none(),
         suits,
         course: &course,
         site: &site,
@@ -296,7 +299,7 @@ fn of_the_bed(
     let recorded = bed.and_then(|bed| asking.garden.bed(bed.id.as_deref()?));
     let readings = match given {
         Some(temperature) => vec![Reading { date: today, time: None, depth, temperature }],
-        None => recorded.map(in_the_record).unwrap_or_default(),
+        None => recorded.map(crate::garden::Bed::soil_readings).unwrap_or_default(),
     };
     let texture = site.soil.unwrap_or(Texture::Loam);
     Some(KnownSoil::Bed(BedSoil::new(air, texture, Mulch::Bare, &readings, today)))
@@ -311,7 +314,8 @@ fn frost_free(crop: &Crop, place: Where, site: &Site) -> Option<FrostFree> {
         [Start::Sow, ..] => 0.0,
         _ => crop.weeks_to_plant().map_or(0.0, |weeks| weeks.least.num_days() as f64),
     };
-    let ready = crop.days_to_harvest().map_or(READY_DAYS, |days| days.least.num_days() as f64);
+    let ready =
+        crop.days_to_harvest().map_or(f64::from(READY_DAYS), |days| days.least.num_days() as f64);
     Some(FrostFree {
         last_frost: dates.last.half?,
         first_frost: dates.first.half?,

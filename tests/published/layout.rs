@@ -8,8 +8,8 @@ use wasm_bindgen_test::wasm_bindgen_test as test;
 
 use pegline_core::bed::{Bed, DripMeasures, LineMeasures, LinesMeasured, Measures, Reach};
 use pegline_core::layout::{
-    Aim, EdgeMargin, Layout, Request, SiteChoice, Want, at_spacings, fill, loosest, on_two,
-    patterns,
+    Aim, EdgeMargin, Layout, Request, SiteChoice, Want, at_spacings, fill, on_two, patterns,
+    widest_spacing,
 };
 use pegline_core::quantity::Micrometres;
 
@@ -114,7 +114,7 @@ fn cabbages_and_garlic_in_the_known_bed() {
         edge_margin: EdgeMargin::Of(inches(3.0)),
     };
     let request = Request::new(&bed, &[cabbage], &[], Aim::InOrder).unwrap();
-    assert_eq!(loosest(&request, 14).unwrap().spacing, inches(15.0));
+    assert_eq!(widest_spacing(&request, 14).unwrap().spacing, inches(15.0));
 }
 
 /// Two lines in phase, k = ceil(s/e), c = ceil(sqrt(s^2 - g^2)/e), M = N - 1. Derived, and said to
@@ -210,8 +210,12 @@ fn a_spacing_snaps_to_whole_hops_on_one_line() {
         for (pitch, hop) in [6.0, 9.0, 12.0, 18.0].into_iter().zip(hops) {
             let bed = board(1, 1.0, 30, pitch);
             let layout = lay(&bed, wish, SiteChoice::Emitters, EdgeMargin::Of(Micrometres::ZERO));
-            for pair in layout.placed.windows(2) {
-                assert_eq!(pair[1].along - pair[0].along, inches(hop), "{wish} in on {pitch} in");
+            for pair in layout.plants[0].windows(2) {
+                assert_eq!(
+                    pair[1].site.spot.along - pair[0].site.spot.along,
+                    inches(hop),
+                    "{wish} in on {pitch} in"
+                );
             }
         }
     }
@@ -224,12 +228,11 @@ fn plants_between_emitters_are_never_far_from_one() {
         let bed = board(1, 1.0, 31, pitch);
         let layout = lay(&bed, spacing, SiteChoice::AlongLine, EdgeMargin::Of(Micrometres::ZERO));
         let drip = bed.drip().unwrap();
-        let farthest = layout
-            .placed
+        let farthest = layout.plants[0]
             .iter()
             .map(|plant| {
                 drip.emitters(&drip.lines()[0])
-                    .map(|emitter| (plant.along - emitter).get().abs())
+                    .map(|emitter| (plant.site.spot.along - emitter).get().abs())
                     .min()
                     .unwrap()
             })
@@ -299,7 +302,7 @@ fn the_reverse_table_is_met() {
             edge_margin: EdgeMargin::Of(inches(6.0)),
         };
         let request = Request::new(&bed, &[want], &[], Aim::InOrder).unwrap();
-        let found = to_inches(loosest(&request, plants).unwrap().spacing);
+        let found = to_inches(widest_spacing(&request, plants).unwrap().spacing);
         assert!(spacing - 0.01 <= found && found <= spacing + 0.1, "{plants}: {found}");
     }
 }
@@ -328,7 +331,7 @@ fn no_layout_beats_the_best_points_in_a_square() {
             edge_margin: EdgeMargin::Of(Micrometres::ZERO),
         };
         let request = Request::new(&bed, &[want], &[], Aim::InOrder).unwrap();
-        let found = loosest(&request, plants).unwrap();
+        let found = widest_spacing(&request, plants).unwrap();
         let most = distance * side;
         // Half the last printed digit of the table, and the tenth of a millimetre searched to.
         let slack = 0.000_000_5 * side + 0.005;

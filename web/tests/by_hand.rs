@@ -134,3 +134,22 @@ fn the_sheet_gives_the_distances_along_each_line() {
     walk.sees("3 in, 1 ft 9 in");
     walk.sees("data-action=\"print\"");
 }
+
+#[test]
+fn plants_are_drawn_where_they_were_set_after_the_drip_was_changed() {
+    let mut walk = Walk::begin();
+    walk.event("submit", "write", &json!({}));
+    let already = |walk: &mut Walk| {
+        walk.go("#/bed/fence-bed");
+        let (_, from) = walk.page.split_once("<path class=\"stake in\" d=\"").unwrap();
+        from.split_once('"').unwrap().0.to_owned()
+    };
+    let before = already(&mut walk);
+    assert_eq!(before.matches('M').count(), 12);
+    walk.go("#/bed/fence-bed/change");
+    let mut bed = cabbages("8", &[]);
+    bed["bed"]["drip"] = json!({"lines": "3", "line_spacing": "", "emitter_spacing": "12"});
+    walk.event("submit", "save-bed:fence-bed", &json!({"bed": bed["bed"]}));
+    assert_eq!(walk.app.beds()[0].shapes.len(), 2);
+    assert_eq!(already(&mut walk), before);
+}

@@ -8,13 +8,12 @@ use super::{
 use crate::{
     asking::Asking,
     bed::{self, Bed, BedAsked, Meant},
-    catalogue::{self, Crop, Range, Span, Start},
-    garlic,
-    given::{self, Control, Faults, Given, Readable, Text, asked, words},
-    layout::{crop_and_spacing, edge_margin},
+    catalogue::garlic::Kind,
+    catalogue::{Crop, KnownCrop, Range, Span, Start},
+    given::{self, Faults, Given, Readable, asked, words},
+    plan::{crop_and_spacing, edge_margin},
     quantity::{Area, Length, Mass, System, Volume, WHEELBARROW},
     telling::Telling,
-    words::garlic::Kind,
 };
 
 words! {
@@ -54,7 +53,7 @@ asked! {
         /// The space between plants; the usual one of the crop if absent.
         spacing: Given<Length> = "Space between",
         /// The crop whose seed it is; the other items need none.
-        crop: Given<Text> = "Crop" as Control::Crop,
+        crop: Given<KnownCrop> = "Crop",
         /// The kind of garlic; either if absent.
         kind: Given<Kind>,
         /// The share of the seed that comes up, as the packet says; three in four if absent.
@@ -279,7 +278,8 @@ fn stock(
     };
     if item == Item::Seed
         && !asked.spacing.is_given()
-        && let Some(Ok(row)) = crop.text().map(catalogue::crop)
+        && !crop.is_own_word()
+        && let Some(KnownCrop(row)) = crop.read(faults)
         && row.spacing().is_none()
         && row.seed_for(Area::default()).is_some()
     {
@@ -325,7 +325,7 @@ fn stock(
     };
     let all = |one| super::weight(pieces, one);
     Some(Amount::Stock(Stock {
-        staggered: (item == Item::SeedGarlic).then(|| garlic::cloves(meant, spacing)),
+        staggered: (item == Item::SeedGarlic).then(|| clove::cloves(meant, spacing)),
         item,
         crop: row,
         called: crop.text().unwrap_or_default().to_owned(),

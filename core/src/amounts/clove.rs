@@ -1,6 +1,16 @@
-//! What a clove of either kind of garlic weighs: narrower than the catalogue's clove of any kind.
+//! Cloves of garlic: what one of either kind weighs, narrower than the catalogue's clove of any kind, and
+//! how many a bed takes.
 
-use crate::{catalogue::Range, quantity::Mass, words::garlic::Kind};
+use crate::{
+    bed::Meant,
+    catalogue::{
+        Range,
+        garlic::{Kind, garlic},
+    },
+    layout::{self, Aim, Layout, Request, SiteChoice, Want},
+    plan::edge_margin,
+    quantity::{Length, Mass, Micrometres},
+};
 use uom::si::mass::pound;
 
 /// What a clove of that kind weighs.
@@ -16,6 +26,26 @@ pub fn clove(kind: Kind) -> Range<Mass> {
         Kind::Softneck => [80.0, 55.0, 50.0],
     };
     Range { least: in_a_pound(most), usual: in_a_pound(usual), most: in_a_pound(fewest) }
+}
+
+/// How many cloves an empty bed takes.
+pub(crate) fn cloves(meant: &Meant, spacing: Length) -> u32 {
+    let laid = lay_cloves(meant, spacing);
+    laid.and_then(|laid| laid.counts.first().copied()).unwrap_or(0)
+}
+
+/// Where the cloves go in an empty bed.
+pub(crate) fn lay_cloves(meant: &Meant, spacing: Length) -> Option<Layout> {
+    let spacing = Micrometres::from_length(spacing)?;
+    let want = Want {
+        spacing,
+        on_hand: None,
+        // Closer than the emitters are, garlic goes beside the line.
+        sites: SiteChoice::usual(&meant.bed, spacing),
+        edge_margin: edge_margin(&meant.bed, garlic()),
+    };
+    let request = Request::new(&meant.bed, &[want], &[], Aim::InOrder).ok()?;
+    Some(layout::fill(&request))
 }
 
 #[cfg(test)]

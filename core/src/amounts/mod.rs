@@ -6,7 +6,7 @@
 
 mod asked;
 mod bulk;
-mod clove;
+pub mod clove;
 mod pieces;
 mod telling;
 #[cfg(test)]

@@ -8,6 +8,7 @@ use super::{
     containers,
 };
 use crate::{
+    catalogue::garlic::Kind,
     catalogue::{Crop, Facet, Span},
     quantity::{
         Area, Mass, Quantity, System, Volume, WHEELBARROW, show_bulk, show_number, show_spacing,
@@ -15,7 +16,6 @@ use crate::{
     source::Source,
     telling::{Sure, Telling},
     text::{capital, count, small},
-    words::garlic::Kind,
 };
 
 /// The words for an amount.

@@ -228,7 +228,7 @@ fn every_fault_is_refused_at_once() {
         ]
     );
     assert_eq!(refused(&json!({"bed": null, "item": null})).len(), 2);
-    let unknown = refused(&json!({"item": "seed", "crop": "cabage"}));
+    let unknown = refused(&json!({"item": "seed", "crop": "quux"}));
     assert_eq!(unknown[0].0, "crop");
     assert_eq!(refused(&json!({"item": "seed"}))[0].0, "crop");
     let garlic = refused(&json!({"item": "seed", "crop": "garlic"}));

@@ -14,7 +14,7 @@ use serde_json::{Map, Value};
 use crate::{
     asking::{Asking, Topic},
     garden::Garden,
-    given::{Control, Faults, FromGiven, Given, Readable, Refusal, asked},
+    given::{Control, Faults, FromGiven, Given, Meant, Readable, Refusal, asked},
     quantity::System,
     telling::Telling,
     turns::{Pace, Turns, at_once},
@@ -47,6 +47,9 @@ pub struct Answer {
     /// The numbers.
     #[serde(flatten)]
     pub of: Of,
+    /// Names that were taken for others; absent where there are none.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub meant: Vec<Meant>,
 }
 
 /// A topic's own answer; one that may take long is worked out in turns.
@@ -144,7 +147,8 @@ async fn reply(question: &Value, garden: &Garden, pace: &Pace) -> Result<Answer,
     let mut answer = None;
     if let Some(topic) = topic {
         let told = hand_over(topic, &Value::Object(own), &asking, &mut faults, pace).await;
-        answer = told.map(|(telling, of)| Answer { topic, telling, of });
+        let meant = faults.take_meant();
+        answer = told.map(|(telling, of)| Answer { topic, telling, of, meant });
     }
     faults.or_refuse(answer)
 }

@@ -5,7 +5,7 @@ use serde_json::{Map, Value, json};
 
 use super::{Common, schemas};
 use crate::{
-    given::{Refusal, UNIT_SUFFIXES},
+    given::{Meant, Refusal, UNIT_SUFFIXES},
     telling::Telling,
 };
 
@@ -17,6 +17,7 @@ pub fn schema() -> Value {
     let telling = with.subschema_for::<Telling>().to_value();
     let common = <Common as JsonSchema>::json_schema(&mut with).to_value();
     let refusal = with.subschema_for::<Refusal>().to_value();
+    let meant = with.subschema_for::<Vec<Meant>>().to_value();
     let (mut questions, mut answers) = (Vec::new(), Vec::new());
     for (topic, asked, answer) in schemas(&mut with) {
         let word = topic.word();
@@ -33,7 +34,7 @@ pub fn schema() -> Value {
             "additionalProperties": false,
         }));
         answers.push(json!({
-            "allOf": [telling, answer.to_value(), { "properties": { "topic": topic }, "required": ["topic"] }],
+            "allOf": [telling, answer.to_value(), { "properties": { "topic": topic, "meant": meant }, "required": ["topic"] }],
         }));
     }
     let mut definitions = Value::Object(with.take_definitions(true));

@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use super::{Bearing, Bed, DripMeasures, LineMeasures, LinesMeasured, Measures, Reach};
+use super::{Bearing, Bed, DripMeasures, LineCount, LineMeasures, LinesMeasured, Measures, Reach};
 use crate::{
     garden::Garden,
     given::{Control, Faults, FromGiven, Given, Readable, Text, asked, words},
@@ -50,9 +50,9 @@ asked! {
         /// Where one looks when standing at the near side, as a bearing or a compass point.
         faces: Given<Bearing> = "You look towards",
         /// Whether no puddle stays an hour after rain.
-        drains: Given<bool> = "After rain" as Control::Choice(&[("yes", "it drains"), ("no", "it stays wet")]),
+        drains: Given<bool> = "After rain" ["yes" => "it drains", "no" => "it stays wet"],
         /// Whether it is in sun for most of the day in spring.
-        spring_sun: Given<bool> = "In spring" as Control::Choice(&[("yes", "in sun"), ("no", "in shade")]),
+        spring_sun: Given<bool> = "In spring" ["yes" => "in sun", "no" => "in shade"],
         /// What stood in it in earlier years.
         history: Vec<PastAsked>,
     }
@@ -103,7 +103,7 @@ asked! {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(untagged))]
 pub enum LinesAsked {
     /// How many.
-    Count(Given<u32>),
+    Count(Given<LineCount>),
     /// Each one.
     Each(Vec<LineAsked>),
 }
@@ -273,7 +273,6 @@ impl Described {
     /// The full path of a measure of this bed, and what was given there.
     fn given_at(&self, part: &str) -> (String, String) {
         let mut all: Vec<&Given<Length>> = vec![&self.length, &self.width, &self.edge_margin];
-        let mut count = None;
         if let Some(drip) = &self.drip {
             all.extend([
                 &drip.line_spacing,
@@ -281,19 +280,15 @@ impl Described {
                 &drip.emitter_spacing,
                 &drip.first_emitter,
             ]);
-            match &drip.lines {
-                LinesAsked::Count(lines) => count = Some(lines),
-                LinesAsked::Each(lines) => {
-                    all.extend(lines.iter().flat_map(|line| [&line.across, &line.first_emitter]));
-                }
+            if let LinesAsked::Each(lines) = &drip.lines {
+                all.extend(lines.iter().flat_map(|line| [&line.across, &line.first_emitter]));
             }
         }
         let length = self.length.field();
         let base = length.strip_suffix("length").unwrap_or(length);
         let field = format!("{base}{part}");
         let text = all.iter().find(|given| given.field() == field).and_then(|given| given.text());
-        let lines = count.filter(|given| given.field() == field).and_then(Given::text);
-        let given = text.or(lines).unwrap_or_default().to_owned();
+        let given = text.unwrap_or_default().to_owned();
         (field, given)
     }
 }
@@ -301,7 +296,9 @@ impl Described {
 impl DripAsked {
     fn read(&self, faults: &mut Faults) -> Option<DripMeasures> {
         let lines = match &self.lines {
-            LinesAsked::Count(count) => count.need(faults).map(LinesMeasured::Count),
+            LinesAsked::Count(count) => {
+                count.need(faults).map(|count| LinesMeasured::Count(count.get()))
+            }
             LinesAsked::Each(lines) => {
                 let read: Vec<_> = lines.iter().map(|line| line.read(faults)).collect();
                 read.into_iter().collect::<Option<_>>().map(LinesMeasured::Each)

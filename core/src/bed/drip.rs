@@ -7,14 +7,46 @@
 use super::TOLERANCE;
 use super::fault::{Fault, Part, Reason};
 use super::shape::LONGEST_SIDE;
+use crate::given::Readable;
 use crate::order;
-use crate::quantity::{Micrometres, VolumeRate};
+use crate::quantity::{Micrometres, Unreadable, VolumeRate, number::read_number};
 
 /// The end strip in which no emitter is assumed: 3 in (common practice).
 pub const END_STRIP: Micrometres = Micrometres::from_inches(3);
 
 /// The most lines that one bed may have.
 pub const MOST_LINES: u32 = 24;
+
+/// How many drip lines there are, from 1 to [`MOST_LINES`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct LineCount(u32);
+
+impl LineCount {
+    /// So many lines.
+    #[must_use]
+    pub const fn get(self) -> u32 {
+        self.0
+    }
+}
+
+impl Readable for LineCount {
+    fn allowed() -> String {
+        format!("1 to {MOST_LINES} lines")
+    }
+
+    fn read(text: &str) -> Result<Self, Unreadable> {
+        let refuse = |why: String| Unreadable { allowed: Self::allowed(), why };
+        let count = read_number(text).map_err(|unread| refuse(unread.why))?;
+        if count.fract() == 0.0 && (1.0..=f64::from(MOST_LINES)).contains(&count) {
+            // OK because it is whole and small.
+            return Ok(Self(count as u32));
+        }
+        Err(refuse(LINES_WANTED.to_owned()))
+    }
+}
+
+/// Why another number of lines is refused.
+pub(super) const LINES_WANTED: &str = "There must be a line, and not more than can be worked out.";
 
 /// The most emitters that one bed may have, so that work stays bounded.
 ///
@@ -115,35 +147,7 @@ impl Drip {
         length: Micrometres,
         width: Micrometres,
     ) -> Result<Self, Vec<Fault>> {
-        let mut faults = Vec::new();
-        let mut within = |part, value: Micrometres, least: Micrometres, most: Micrometres| {
-            let fits = least <= value && value <= most;
-            if !fits {
-                faults.push(Fault { part, reason: Reason::Outside { least, most } });
-            }
-            fits
-        };
-
-        let pitch = given.emitter_spacing;
-        let pitch_fits = within(Part::EmitterSpacing, pitch, LEAST_EMITTER_SPACING, LONGEST_SIDE);
-        if let Some(first) = given.first_emitter {
-            within(Part::FirstEmitter, first, Micrometres::ZERO, length);
-        }
-        if let Some(first) = given.first_line {
-            within(Part::FirstLine, first, Micrometres::ZERO, width);
-        }
-        if let Some(gap) = given.line_spacing {
-            within(Part::LineSpacing, gap, LEAST_EMITTER_SPACING, width.max(LEAST_EMITTER_SPACING));
-        }
-        if let LinesMeasured::Each(each) = &given.lines {
-            for (at, line) in each.iter().enumerate() {
-                within(Part::LineAcross(at), line.across, Micrometres::ZERO, width);
-                if let Some(first) = line.first_emitter {
-                    within(Part::LineFirstEmitter(at), first, Micrometres::ZERO, length);
-                }
-            }
-        }
-
+        let mut faults = outside(given, length, width);
         let count = match &given.lines {
             LinesMeasured::Count(count) => *count as usize,
             LinesMeasured::Each(each) => each.len(),
@@ -182,7 +186,7 @@ impl Drip {
                 each.clone()
             }
         };
-        if !pitch_fits || !faults.is_empty() {
+        if !faults.is_empty() {
             return Err(faults);
         }
 
@@ -191,11 +195,11 @@ impl Drip {
             .iter()
             .map(|line| {
                 let first = line.first_emitter.or(given.first_emitter);
-                let (first_emitter, emitters) = emitters_on(length, pitch, first);
+                let (first_emitter, emitters) = emitters_on(length, given.emitter_spacing, first);
                 Line { across: line.across, first_emitter, emitters }
             })
             .collect();
-        let drip = Self { lines, emitter_spacing: pitch, flow: given.flow };
+        let drip = Self { lines, emitter_spacing: given.emitter_spacing, flow: given.flow };
         if drip.emitter_count() > MOST_EMITTERS {
             return Err(vec![Fault {
                 part: Part::EmitterSpacing,
@@ -204,6 +208,36 @@ impl Drip {
         }
         Ok(drip)
     }
+}
+
+/// The measures that lie outside a bed of this size.
+fn outside(given: &DripMeasures, length: Micrometres, width: Micrometres) -> Vec<Fault> {
+    let mut faults = Vec::new();
+    let mut within = |part, value: Micrometres, least: Micrometres, most: Micrometres| {
+        if value < least || most < value {
+            faults.push(Fault { part, reason: Reason::Outside { least, most } });
+        }
+    };
+
+    within(Part::EmitterSpacing, given.emitter_spacing, LEAST_EMITTER_SPACING, LONGEST_SIDE);
+    if let Some(first) = given.first_emitter {
+        within(Part::FirstEmitter, first, Micrometres::ZERO, length);
+    }
+    if let Some(first) = given.first_line {
+        within(Part::FirstLine, first, Micrometres::ZERO, width);
+    }
+    if let Some(gap) = given.line_spacing {
+        within(Part::LineSpacing, gap, LEAST_EMITTER_SPACING, width.max(LEAST_EMITTER_SPACING));
+    }
+    if let LinesMeasured::Each(each) = &given.lines {
+        for (at, line) in each.iter().enumerate() {
+            within(Part::LineAcross(at), line.across, Micrometres::ZERO, width);
+            if let Some(first) = line.first_emitter {
+                within(Part::LineFirstEmitter(at), first, Micrometres::ZERO, length);
+            }
+        }
+    }
+    faults
 }
 
 /// Where counted lines lie: as given, else centred at the given spacing, else in equal strips.

@@ -1,5 +1,6 @@
 //! Why a bed as measured cannot be one.
 
+use super::drip::LINES_WANTED;
 use crate::quantity::Micrometres;
 
 /// A measure of a bed.
@@ -109,9 +110,7 @@ impl Fault {
                 Reason::Outside { .. },
             ) => "It would lie outside the bed.",
             (_, Reason::Outside { .. }) => "That is smaller or larger than a bed can be here.",
-            (_, Reason::LineCount { .. }) => {
-                "There must be a line, and not more than can be worked out."
-            }
+            (_, Reason::LineCount { .. }) => LINES_WANTED,
             (_, Reason::EmitterCount { .. }) => "So many emitters take too long to work out.",
             (_, Reason::LinesLeaveBed) => "Lines spread so would leave the bed.",
             (_, Reason::LinesAreListed) => "The lines are listed one by one, so it has no meaning.",

@@ -8,15 +8,17 @@ mod asked;
 mod drip;
 mod fault;
 mod shape;
+mod site;
 
 pub use asked::{BedAsked, Described, Meant, Past, Side};
 pub(crate) use asked::{Need, micrometres, needed};
 pub use drip::{
-    Drip, DripMeasures, END_STRIP, LEAST_EMITTER_SPACING, Line, LineMeasures, LinesMeasured,
-    MOST_EMITTERS, MOST_LINES,
+    Drip, DripMeasures, END_STRIP, LEAST_EMITTER_SPACING, Line, LineCount, LineMeasures,
+    LinesMeasured, MOST_EMITTERS, MOST_LINES,
 };
 pub use fault::{Fault, Part, Reason};
 pub use shape::{Bearing, Bed, LEAST_SIDE, LONGEST_SIDE, Measures, Reach, WIDEST_SIDE};
+pub use site::{Site, Spot};
 
 use crate::quantity::Micrometres;
 

@@ -3,7 +3,7 @@
 use uom::si::length::inch;
 use uom::si::thermodynamic_temperature::degree_fahrenheit;
 
-use super::family::FamilyRow;
+use super::family::{FamilyRow, Tray};
 use super::words::{Family, Habit, Hardening, Hardiness, Height, Spread};
 use crate::quantity::{Length, Temperature};
 use crate::source::Source;

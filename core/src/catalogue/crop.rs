@@ -5,8 +5,10 @@ use uom::si::area::square_foot;
 use uom::si::mass::{ounce, pound};
 
 use super::class::{fahrenheit, inches};
+use super::family::Tray;
 use super::words::{
-    Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick, Spread, Start,
+    ColdHarm, Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick, Spread,
+    Start,
 };
 use crate::quantity::{Area, Length, Mass, Temperature};
 use crate::source::Source;
@@ -54,6 +56,16 @@ pub enum Facet {
     Seed,
     /// Cautions.
     Caution,
+    /// Water in mid-season.
+    Water,
+    /// Years its seed keeps.
+    Keep,
+    /// Weeks of cold.
+    Cold,
+    /// What waiting in its tray costs.
+    Wait,
+    /// That cold does not harden it.
+    NotByCold,
 }
 
 /// A part of the plant that frost takes sooner or later than the leaves.
@@ -63,6 +75,26 @@ pub struct Part {
     pub name: &'static str,
     /// At which it is killed.
     pub killed_at: Temperature,
+}
+
+/// Weeks of cold that make a kind bolt or head up tiny.
+#[derive(Clone, Copy)]
+pub(crate) struct ColdWeeks {
+    pub(crate) counts: ColdCounts,
+    /// Only older plants feel it, weeks in a warm house.
+    pub(crate) after_weeks: u8,
+    pub(crate) does: ColdHarm,
+}
+
+/// What counts as cold, and how much of it.
+#[derive(Clone, Copy)]
+pub(crate) enum ColdCounts {
+    /// Nights: days from where it was seen, to where most do it.
+    NightsBelow { below_f: u8, days: [u16; 2] },
+    /// By the published sum for carrots.
+    Carrot,
+    /// After how much was not found.
+    NotFound,
 }
 
 /// One crop of the catalogue. What is not known is `None`, never a guess.
@@ -100,6 +132,17 @@ pub struct Crop {
     seed_rate: Option<[u16; 2]>,
     eaten: bool,
     cautions: &'static [&'static str],
+    /// Hundredths.
+    water: Option<u8>,
+    keep_years: Option<u8>,
+    cold: Option<ColdWeeks>,
+    maggots: bool,
+    damps_off: bool,
+    snip: bool,
+    wait: Option<&'static str>,
+    not_by_cold_f: Option<i8>,
+    frost_say: Option<&'static str>,
+    own_brine: bool,
     sources: &'static [(Facet, Source)],
 }
 
@@ -289,6 +332,69 @@ impl Crop {
         self.cautions
     }
 
+    /// How much more or less than grass it uses when its leaves cover the ground (Kc mid).
+    pub fn water_in_mid_season(&self) -> Option<f64> {
+        self.water.map(|hundredths| f64::from(hundredths) / 100.0)
+    }
+
+    /// Years that its seed keeps in good dry storage.
+    pub fn seed_keeps_years(&self) -> Option<u8> {
+        self.keep_years
+    }
+
+    /// Weeks of cold that make it bolt or head up tiny; `None` where no trouble from them is known.
+    pub(crate) fn cold(&self) -> Option<ColdWeeks> {
+        self.cold
+    }
+
+    /// Whether seed maggots eat its seed.
+    pub fn maggots_eat(&self) -> bool {
+        self.maggots
+    }
+
+    /// Whether its seedlings rot off easily.
+    pub fn damps_off(&self) -> bool {
+        self.damps_off
+    }
+
+    /// Whether, of two in a cell, the weaker is cut off; else they are teased apart.
+    pub fn is_snipped(&self) -> bool {
+        self.snip
+    }
+
+    /// How its family does in a tray.
+    pub(crate) fn tray(&self) -> Tray {
+        self.family.tray()
+    }
+
+    /// What waiting in its tray costs.
+    pub fn waiting(&self) -> &'static str {
+        self.wait.unwrap_or(self.tray().wait)
+    }
+
+    /// What that rests on.
+    pub fn waiting_sources(&self) -> Vec<Source> {
+        match self.wait {
+            Some(_) => self.sources(Facet::Wait).collect(),
+            None => self.tray().sources.to_vec(),
+        }
+    }
+
+    /// For a crop that cold does not harden: the air it is kept above meanwhile.
+    pub fn not_by_cold(&self) -> Option<Temperature> {
+        self.not_by_cold_f.map(fahrenheit)
+    }
+
+    /// What to do on the evening before a frost that takes it.
+    pub fn before_frost(&self) -> Option<&'static str> {
+        self.frost_say
+    }
+
+    /// Whether it is commonly cut so fine that it ferments in its own brine.
+    pub fn makes_own_brine(&self) -> bool {
+        self.own_brine
+    }
+
     /// Years until its family, or the slower of two, should come back to the same soil.
     pub fn rotation_years(&self) -> u8 {
         let other = self.mixed_with.map_or(0, Family::gap_years);
@@ -300,11 +406,13 @@ impl Crop {
         self.sources.iter().filter(move |(of, _)| *of == facet).map(|(_, source)| *source)
     }
 
-    /// What all its figures rest on, each once, in the order of the row.
+    /// What the figures of its row of the catalogue rest on, each once.
     pub fn all_sources(&self) -> Vec<Source> {
+        use Facet::{Cold, Keep, NotByCold, Wait, Water};
         let mut sources = Vec::new();
-        for (_, source) in self.sources {
-            if !sources.contains(source) {
+        for (facet, source) in self.sources {
+            let is_shown = !matches!(facet, Water | Keep | Cold | Wait | NotByCold);
+            if is_shown && !sources.contains(source) {
                 sources.push(*source);
             }
         }

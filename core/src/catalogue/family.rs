@@ -12,6 +12,20 @@ pub(super) struct FamilyRow {
     pub(super) botanical: &'static str,
     pub(super) gap_years: u8,
     pub(super) sources: &'static [Source],
+    pub(super) tray: Tray,
+}
+
+/// How young plants of a family do in a tray.
+#[derive(Clone, Copy)]
+pub(crate) struct Tray {
+    /// Weeks beyond the published range after which they are too old (derived).
+    pub(crate) grace_weeks: u8,
+    /// True leaves at planting, from and to (common practice).
+    pub(crate) leaves: [u8; 2],
+    /// What waiting costs.
+    pub(crate) wait: &'static str,
+    /// Trials that rests on.
+    pub(crate) sources: &'static [Source],
 }
 
 impl Family {
@@ -60,6 +74,10 @@ impl Family {
     /// What the gap rests on.
     pub fn sources(self) -> &'static [Source] {
         family_figures(self).sources
+    }
+
+    pub(crate) fn tray(self) -> Tray {
+        family_figures(self).tray
     }
 
     /// Reads a family by its plain or botanical name, with or without the word "family".

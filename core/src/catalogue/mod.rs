@@ -15,26 +15,32 @@ mod crop;
 mod family;
 mod find;
 mod fold;
+pub mod garlic;
 mod known;
 mod residue;
 mod residue_words;
+mod resolve;
 mod row;
 pub mod rows;
+mod sound;
 mod words;
 
 pub use cover::{Cover, CoverRow, Gain, cover, covers};
 pub use cover_words::CoverWatch;
+pub(crate) use crop::ColdCounts;
 pub use crop::{Crop, Facet, Part, Range, Span, crops};
-pub use find::crop;
+pub use find::{NoCrop, crop};
 pub(crate) use fold::fold;
 pub use known::KnownCrop;
 pub use residue::{
     Product, RESIDUE_GROUPS, Residue, ResidueRow, nitrogen_products, residue, residues,
 };
 pub use residue_words::{ResidueGroup, ResidueKind, Toxins, Watch};
+pub use resolve::{Resolved, resolve};
 pub use row::{Row, RowPart, RowSpacing};
 pub use words::{
-    Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick, Spread, Start,
+    ColdHarm, Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick, Spread,
+    Start,
 };
 
 // The build script's reading and checking of the tables, tested with the rest.
@@ -51,6 +57,9 @@ mod cover_table_tests;
 #[expect(dead_code, reason = "as above")]
 #[path = "../../build/emit.rs"]
 mod emit;
+#[cfg(test)]
+#[path = "../../build/kinds.rs"]
+mod kinds;
 #[cfg(test)]
 #[path = "../../build/reader.rs"]
 mod reader;

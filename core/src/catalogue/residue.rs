@@ -10,6 +10,7 @@ use uom::si::{
 
 use super::find::{Named, find};
 use super::residue_words::{ResidueGroup, ResidueKind, Toxins, Watch};
+use super::words::Family;
 use crate::source::Source;
 
 /// How far one material of which one figure is known differs from it. Common practice.
@@ -30,6 +31,7 @@ pub struct Residue {
     heap_lb_per_yd3: [u16; 3],
     group: ResidueGroup,
     kind: ResidueKind,
+    family: Option<Family>,
     toxins: Option<Toxins>,
     watch: &'static [Watch],
     sources: &'static [Source],
@@ -154,6 +156,11 @@ impl Residue {
     /// What it is.
     pub fn kind(&self) -> ResidueKind {
         self.kind
+    }
+
+    /// Whose plant it is, where that is one family.
+    pub fn family(&self) -> Option<Family> {
+        self.family
     }
 
     /// Whether its fresh residue hinders seeds longer than other greens.

@@ -1,6 +1,7 @@
 //! The checks on the tables refuse what is wrong, and say where.
 
 use super::check;
+use super::kinds;
 use super::tables::{Classes, Crops, Sources};
 
 const SOURCES: &str = r#"
@@ -22,6 +23,12 @@ tender-50 = { air_f = 50 }
 upright = { edge_in = 3 }
 [caution]
 spreads = { say = "It spreads." }
+[usual_tray]
+grace_weeks = 2
+leaves = [4, 6]
+wait = "It waits."
+[cold]
+onion = { below_f = 45, days = [90, 154], does = "bolts", by = "handbook" }
 "#;
 
 const CROP: &str = r#"
@@ -30,6 +37,9 @@ plant = { family = "cabbage", kind = "vegetable", start = "transplant", habit = 
 space = { inches = [15, 18], by = "handbook" }
 frost = { class = "hardy", kill_f = [20, 27] }
 harden = { class = "tender-50" }
+water = { mid_season = 1.05, by = "handbook" }
+cold = "onion"
+not_known = ["keep"]
 "#;
 
 fn checked(crops: &str) -> Result<Vec<check::Crop>, Vec<String>> {
@@ -79,6 +89,10 @@ fn a_wrong_figure_is_refused_with_its_row_and_field() {
         ("\"transplant\"", "[\"sow\", \"sow\"]", "[cabbage] plant.start: takes one word"),
         ("\"hardy\", kill", "\"hardy\", caution = 1, kill", "unknown field `caution`"),
         ("\"upright\"", "\"upwrong\"", "unknown variant `upwrong`"),
+        ("1.05", "10.5", "[cabbage] water.mid_season: 10.5 is not between 0.3 and 1.4"),
+        ("\"onion\"", "\"rain\"", "[cabbage] cold: no [cold] \"rain\" in classes.toml"),
+        ("[\"keep\"]", "[]", "[cabbage] keep: is missing: give it, or name it in not_known"),
+        ("[\"keep\"]", "[\"keep\", \"water\"]", "[cabbage] water: is given, and stands in"),
     ] {
         let row = format!("[cabbage]{}", CROP.replace(right, wrong));
         assert!(faults_of(&row).contains(said), "{wrong}: {}", faults_of(&row));
@@ -93,6 +107,40 @@ fn ids_are_kebab_case_and_names_belong_to_one_crop() {
     assert!(faults_of(&twice).contains("[kale] names: \"Cabbage\" is a name of [cabbage] already"));
     // The same id twice is refused by the table's own grammar.
     assert!(faults_of(&format!("[cabbage]{CROP}[cabbage]{CROP}")).contains("duplicate key"));
+}
+
+#[test]
+fn what_a_topic_asks_for_by_name_must_be_there() {
+    let crops: Crops = toml::from_str(&format!("[garlic]{CROP}")).unwrap();
+    let said = check::missing(&crops);
+    assert_eq!(said, ["crops.toml: [onion-bulb] is missing: a topic asks for it"]);
+}
+
+#[test]
+fn a_word_for_several_crops_is_no_name_and_names_crops() {
+    let crops: Crops = toml::from_str(&format!("[cabbage]{CROP}")).unwrap();
+    for (kinds, said) in [
+        ("meant = { brassica = [\"cabbage\"] }\nuse = {}", ""),
+        ("meant = {}\nuse = { brassica = [] }", "kinds.toml: [use] brassica: names no crop"),
+        ("meant = { brassica = [\"kale\"] }\nuse = {}", "[meant] brassica: no crop \"kale\""),
+        ("meant = { cabbages = [\"cabbage\"] }\nuse = {}", "is a name of [cabbage] already"),
+    ] {
+        let faults = kinds::written(&toml::from_str(kinds).unwrap(), &crops).err();
+        let faults = faults.unwrap_or_default().join("\n");
+        assert!(faults.contains(said) && faults.is_empty() == said.is_empty(), "{kinds}: {faults}");
+    }
+}
+
+#[test]
+fn weeks_of_cold_are_whole() {
+    let sources: Sources = toml::from_str(SOURCES).unwrap();
+    let crops: Crops = toml::from_str(&format!("[cabbage]{CROP}")).unwrap();
+    for wrong in ["below_f = 45", "days = [90, 154]", "below_f = 45, days = [154, 90]"] {
+        let classes = CLASSES.replace("below_f = 45, days = [90, 154]", wrong);
+        let classes: Classes = toml::from_str(&classes).unwrap();
+        let faults = check::crops(&crops, &classes, &sources).err().unwrap();
+        assert!(faults[0].contains("[cold] onion: give below_f and days that rise"), "{wrong}");
+    }
 }
 
 #[test]

@@ -208,3 +208,13 @@ pub enum Deeper {
     /// No: the growing point must stay above the soil.
     NeverBuryCrown,
 }
+
+/// What too many weeks of cold do.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum ColdHarm {
+    /// It runs to seed.
+    Bolts,
+    /// Heads form at once and stay tiny.
+    Buttons,
+}

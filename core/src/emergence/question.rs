@@ -11,12 +11,12 @@ use super::{
 use crate::{
     asking::Asking,
     bed::{BedAsked, Meant},
-    catalogue::{self, Crop},
+    catalogue::{self, Crop, KnownCrop},
     garden::{Garden, Planting},
-    given::{Control, Faults, Given, Share, Text, asked},
+    given::{Faults, Given, Share, asked},
     journal::What,
     place::{
-        known_soil::{KnownSoil, SoilAsked, in_the_record, past},
+        known_soil::{KnownSoil, SoilAsked, past},
         readings::Reading,
         site::SiteAsked,
     },
@@ -31,7 +31,7 @@ asked! {
     /// Is it still coming up?
     pub struct Asked {
         /// The crop, by its catalogue id or one of its names.
-        crop: Given<Text> = "Crop" as Control::Crop,
+        crop: Given<KnownCrop> = "Crop",
         /// The day it was sown.
         sown: Given<NaiveDate> = "Sown",
         /// The soil's temperature since: one for all days, or readings by date.
@@ -41,7 +41,13 @@ asked! {
         /// How deep it was sown; half an inch if absent.
         depth: Given<Length> = "How deep",
         /// The share of the seeds that can be seen up.
-        up: Given<Share> = "How much is up" as Control::Choice(&[("0 %", "nothing"), ("10 %", "a few"), ("30 %", "a third"), ("60 %", "over half"), ("90 %", "nearly all")]),
+        up: Given<Share> = "How much is up" [
+            "0 %" => "nothing",
+            "10 %" => "a few",
+            "30 %" => "a third",
+            "60 %" => "over half",
+            "90 %" => "nearly all",
+        ],
         /// The bed, whose readings in the record count where no temperature is given here.
         bed: Option<BedAsked> = "Bed",
     }
@@ -74,17 +80,8 @@ pub(crate) struct Seed {
 
 impl Seed {
     /// Reads a crop that is raised from seed.
-    pub(crate) fn read(given: &Given<Text>, faults: &mut Faults) -> Option<Self> {
-        let Text(name) = given.need(faults)?;
-        let crop = match catalogue::crop(&name) {
-            Ok(crop) => crop,
-            Err(nearest) => {
-                let names: Vec<String> = nearest.iter().map(|crop| small(crop.name())).collect();
-                let allowed = format!("a crop such as {}", names.join(", "));
-                given.refuse(faults, allowed, "no crop of that name is known");
-                return None;
-            }
-        };
+    pub(crate) fn read(given: &Given<KnownCrop>, faults: &mut Faults) -> Option<Self> {
+        let KnownCrop(crop) = given.need(faults)?;
         let Some((kind, own)) = of_crop(crop.id()) else {
             given.refuse(
                 faults,
@@ -136,11 +133,12 @@ pub(crate) fn answer(
     let sown = past(&asked.sown, today, faults);
     let depth = sowing_depth(&asked.depth, faults);
     let up = asked.up.read(faults).map(Share::fraction);
-    let site = SiteAsked::read(asked.site.as_ref(), asking.garden, faults);
+    let site = SiteAsked::read(asked.site.as_ref(), &asking.garden.place, faults);
     let meant = asked.bed.as_ref().and_then(|bed| bed.read(asking.garden, asking.system, faults));
     let (today, depth) = (today?, depth?);
     let recorded = meant.as_ref().and_then(|meant| asking.garden.bed(meant.id.as_deref()?));
-    let recorded: Vec<Reading> = recorded.map(in_the_record).unwrap_or_default();
+    let recorded: Vec<Reading> =
+        recorded.map(crate::garden::Bed::soil_readings).unwrap_or_default();
     let soil = asked.soil_temperature.read(&site, depth, &recorded, today, faults);
     let (seed, sown, soil) = (seed?, sown?, soil?);
 

@@ -11,7 +11,7 @@ use super::{
 };
 use crate::{
     catalogue::{self, Cover, Crop, KnownCrop, covers},
-    given::{Control, Faults, Given, Text, asked},
+    given::{Faults, Given, Text, asked},
     place::site::SiteAsked,
     quantity::{Length, Temperature},
     text::small,
@@ -40,7 +40,7 @@ asked! {
         /// Past nights of the bed.
         bed_nights: Vec<BedNightAsked>,
         /// Whether chopped residue lies on top of the bed.
-        residue_on_top: Given<bool> = "Chopped plants on the bed" as Control::Choice(&[("yes", "yes")]),
+        residue_on_top: Given<bool> = "Chopped plants on the bed" ["yes" => "yes"],
         /// How high above the ground the leaves are; a hand if absent.
         leaf_height: Given<Length> = "Leaves above the ground",
         /// The covers there are; one light fabric for each crop is reckoned with if absent.
@@ -112,7 +112,7 @@ asked! {
         /// The crop, by its catalogue id or one of its names.
         crop: Given<KnownCrop> = "Crop",
         /// Whether it is used to the cold; yes if absent.
-        hardened: Given<bool> = "Used to outdoors" as Control::Choice(&[("no", "not yet")]),
+        hardened: Given<bool> = "Used to outdoors" ["no" => "not yet"],
         /// How many plants.
         count: Given<u32>,
     }

@@ -48,12 +48,10 @@ pub(super) fn cautions(found: &Found, telling: &mut Telling) {
         );
         say(telling, "Leave frozen plants alone until they have thawed.");
     }
-    let tomatoes = crops(found).any(|crop| crop.crop.id() == "tomato" && crop.in_danger());
-    if tomatoes {
-        say(
-            telling,
-            "Pick ripe tomatoes today; those from frost-killed vines are not for canning.",
-        );
+    for before in
+        crops(found).filter(|crop| crop.in_danger()).filter_map(|it| it.crop.before_frost())
+    {
+        say(telling, before);
     }
     if crops(found).any(|crop| !crop.hardened) {
         say(

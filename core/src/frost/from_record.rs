@@ -9,8 +9,8 @@ use super::{
     evening::Evening,
     expected::above,
     low::{Against, BedNight},
+    midday::Midday,
     night::Night,
-    opening::Midday,
     reset::Reset,
 };
 use crate::{

@@ -27,18 +27,20 @@ mod from_record;
 pub mod harm;
 pub mod last_frost;
 pub mod low;
+mod midday;
 pub mod night;
 pub mod opening;
 pub mod reset;
 mod telling;
+mod tonight;
 #[cfg(test)]
 mod topic_tests;
 mod worked;
 
-pub(crate) use answer::answer;
 pub use answer::{Answer, AtBed, AtCrop, Verdict};
 pub use asked::Asked;
 pub use bed_words::{BedTold, runs};
 pub(crate) use expected::above;
 pub use from_record::holds_anything;
 pub(crate) use from_record::{tender_out, told_of_night};
+pub(crate) use tonight::answer;

@@ -11,17 +11,17 @@ use uom::si::{
 };
 
 use super::{
-    answer::hundredths,
     asked,
     expected::{Expected, above},
     from_record,
+    midday::Midday,
 };
 use crate::{
     asking::Asking,
     chance::shrinkage::{Prior, Sample},
-    given::{Control, Faults, Given, asked, words},
+    given::{Faults, Given, asked, words},
     journal::{About, Draft, What, details},
-    quantity::{Quantity, Temperature, TemperatureInterval},
+    quantity::{Quantity, Temperature, TemperatureInterval, hundredths},
     source::Source,
     telling::{Sure, Telling},
     text::{count, list, small},
@@ -44,7 +44,9 @@ asked! {
         /// What is opened; the greenhouse if absent.
         place: Given<Place> = "What",
         /// The sun: `clear`, `part` or `cloudy`.
-        sky: Given<Sky> = "The sun today" as Control::Choice(&[("clear", "full sun"), ("part", "some cloud"), ("cloudy", "cloudy")]),
+        sky: Given<Sky> = "The sun today" [
+            "clear" => "full sun", "part" => "some cloud", "cloudy" => "cloudy",
+        ],
         /// Today's forecast high outdoors.
         forecast_high: Given<Temperature> = "Forecast high",
         /// The air outdoors now.
@@ -116,14 +118,6 @@ const fn usual_f(sky: Sky) -> (f64, f64) {
         Sky::Part => (18.0, 10.0),
         Sky::Cloudy => (7.0, 5.0),
     }
-}
-
-/// One midday.
-#[derive(Clone, Copy)]
-pub(super) struct Midday {
-    pub inside: Temperature,
-    pub outside: Temperature,
-    pub sky: Sky,
 }
 
 impl MiddayAsked {

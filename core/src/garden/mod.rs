@@ -5,6 +5,7 @@
 
 mod fold;
 mod holds;
+mod soil;
 #[cfg(test)]
 mod tests;
 

@@ -8,11 +8,11 @@
 
 use uom::si::length::centimeter;
 
+use crate::catalogue::garlic::Kind;
 use crate::{
     given::words,
     place::{air::of_celsius, soil::SoilYear},
     quantity::Length,
-    words::garlic::Kind,
 };
 
 /// Days at or below 45 °F (7.2 °C) that are enough: six weeks.

@@ -1,7 +1,7 @@
 //! Topic `garlic-window`: when to plant garlic, whether the winter is cold enough, in which bed,
 //! and how much seed.
 //!
-//! When: [`window`]. Cold: [`chill`]. The kinds: [`Kind`](crate::words::garlic::Kind). Where: [`which_bed`]. What comes after:
+//! When: [`window`]. Cold: [`chill`]. The kinds: [`Kind`](crate::catalogue::garlic::Kind). Where: [`which_bed`]. What comes after:
 //! [`steps`].
 
 pub mod chill;
@@ -14,8 +14,8 @@ pub mod which_bed;
 pub mod window;
 
 pub(crate) use filler::filler;
+pub(crate) use question::answer;
 pub use question::{Answer, Asked, BedChoice};
-pub(crate) use question::{answer, cloves};
 pub(crate) use record::{has_garlic, is_garlic};
 
 #[cfg(test)]

@@ -16,24 +16,25 @@ use super::{
 };
 use crate::{
     amounts,
+    amounts::clove::lay_cloves,
     asking::Asking,
     bed::{BedAsked, Meant},
-    catalogue::{self, Crop},
+    catalogue::garlic::Kind,
+    catalogue::{Crop, garlic::garlic},
     garden,
     given::{Control, Faults, Given, Readable, asked},
-    journal::{Sites, sites::Place},
-    layout::{self, Aim, Layout, Request, SiteChoice, Want},
+    journal::Sites,
+    layout::Layout,
     place::{
         air::of_celsius,
-        known_soil::{BedSoil, ReadingAsked, depth, in_the_record},
+        known_soil::{BedSoil, ReadingAsked, depth},
         readings::{self, Reading},
         site::SiteAsked,
         soil::{Mulch, Texture},
     },
-    quantity::{Length, Micrometres, Unreadable, number::read_number},
+    quantity::{Length, Unreadable, number::read_number},
     telling::Telling,
     time::{DAYS_A_YEAR, Range},
-    words::garlic::Kind,
 };
 
 asked! {
@@ -56,7 +57,9 @@ asked! {
         /// How many cloves weigh a kilogram; 110 if absent.
         cloves_per_kg: Given<ClovesPerKg> = "Cloves to a kilogram",
         /// Whether white rot was ever seen in this bed.
-        white_rot: Given<bool> = "White fluff and black specks seen on onions or garlic there" as Control::Choice(&[("no", "never"), ("yes", "yes")]),
+        white_rot: Given<bool> = "White fluff and black specks seen on onions or garlic there" [
+            "no" => "never", "yes" => "yes",
+        ],
     }
 }
 
@@ -176,7 +179,7 @@ pub(crate) fn answer(
     asking: &Asking<'_>,
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
-    let site = SiteAsked::read(asked.site.as_ref(), asking.garden, faults);
+    let site = SiteAsked::read(asked.site.as_ref(), &asking.garden.place, faults);
     let today = asking.need_today(faults);
     let kind = asked.kind.read(faults);
     let depth = depth(&asked.depth, faults);
@@ -200,7 +203,7 @@ pub(crate) fn answer(
     let garden = asking.garden;
     let recorded = meant.as_ref().and_then(|meant| garden.bed(meant.id.as_deref()?));
     let readings = match recorded {
-        Some(bed) if readings.is_empty() => in_the_record(bed),
+        Some(bed) if readings.is_empty() => bed.soil_readings(),
         _ => readings,
     };
     let texture = site.soil.unwrap_or(Texture::Loam);
@@ -338,11 +341,6 @@ pub(crate) fn answer(
     Some((telling, answer))
 }
 
-/// The catalogue's row of garlic.
-pub(super) fn garlic() -> Option<&'static Crop> {
-    catalogue::crop("garlic").ok()
-}
-
 /// Cloves closer than 2 in or wider than 18 in are a slip of the pen.
 fn spacing(given: &Given<Length>, faults: &mut Faults) -> Option<Length> {
     let inches = Length::new::<uom::si::length::inch>;
@@ -358,33 +356,10 @@ fn spacing(given: &Given<Length>, faults: &mut Faults) -> Option<Length> {
     Some(usual.unwrap_or_else(|| inches(6.0)))
 }
 
-/// How many cloves an empty bed takes.
-pub(crate) fn cloves(meant: &Meant, spacing: Length) -> u32 {
-    let laid = lay_cloves(meant, spacing);
-    laid.and_then(|laid| laid.counts.first().copied()).unwrap_or(0)
-}
-
-/// Where the cloves go in an empty bed.
-fn lay_cloves(meant: &Meant, spacing: Length) -> Option<Layout> {
-    let spacing = Micrometres::from_length(spacing)?;
-    let want = Want {
-        spacing,
-        on_hand: None,
-        // Closer than the emitters are, garlic goes beside the line.
-        sites: SiteChoice::usual(&meant.bed, spacing),
-        edge_margin: layout::edge_margin(&meant.bed, garlic()),
-    };
-    let request = Request::new(&meant.bed, &[want], &[], Aim::InOrder).ok()?;
-    Some(layout::fill(&request))
-}
-
 /// The places of the cloves, as the record keeps them.
 pub(super) fn places(laid: &Layout) -> Option<Sites> {
-    let places = laid
-        .placed
-        .iter()
-        .map(|clove| Place { across_um: clove.across.get(), along_um: clove.along.get() });
-    Sites::of_places(&places.collect::<Vec<_>>()).ok()
+    let cloves = laid.plants.iter().flatten();
+    Sites::of_places(&cloves.map(|clove| clove.site.spot).collect::<Vec<_>>()).ok()
 }
 
 /// The dates a bed is chosen for.

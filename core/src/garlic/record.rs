@@ -11,7 +11,7 @@ use crate::{
     journal::What,
     place::{
         air::Air,
-        known_soil::{BedSoil, in_the_record},
+        known_soil::BedSoil,
         soil::{Mulch, Texture},
     },
     quantity::TemperatureInterval,
@@ -120,7 +120,8 @@ fn colder_by(
     texture: Texture,
     today: NaiveDate,
 ) -> Option<TemperatureInterval> {
-    let correction = BedSoil::new(air, texture, Mulch::Bare, &in_the_record(bed), today).correction;
+    let correction =
+        BedSoil::new(air, texture, Mulch::Bare, &bed.soil_readings(), today).correction;
     (correction.counted > 0)
         .then(|| TemperatureInterval::new::<kelvin>(-correction.shift.get::<kelvin>()))
 }

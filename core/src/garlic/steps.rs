@@ -9,7 +9,8 @@
 
 use chrono::{Duration, NaiveDate};
 
-use crate::{quantity::System, words::garlic::Kind};
+use crate::catalogue::garlic::Kind;
+use crate::quantity::System;
 
 /// A step and its usual day.
 #[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]

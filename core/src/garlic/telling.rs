@@ -15,6 +15,7 @@ use super::{
     window::{Now, Window, Winter},
 };
 use crate::{
+    catalogue::garlic::Kind,
     journal::{About, Draft, What, ahead::show_ahead, details},
     place::{
         air::{celsius, of_celsius},
@@ -25,7 +26,6 @@ use crate::{
     telling::{Sure, Telling},
     text::{count, day, list},
     time::Range,
-    words::garlic::Kind,
 };
 
 /// Why a bed is out, as the end of a sentence.

@@ -1,5 +1,6 @@
 //! Faults in a question, and the refusal that lists them.
 
+use super::read::Taken;
 use crate::quantity::Unreadable;
 
 /// One fault: which field, what was given, what is allowed, and why that was not it.
@@ -16,9 +17,26 @@ pub struct Fault {
     pub why: String,
 }
 
-/// All faults found so far.
+/// A name that was taken for another: a word for several, or a slip of the pen.
+#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Meant {
+    /// Dotted path of the field.
+    pub field: String,
+    /// What was given.
+    pub given: String,
+    /// The id taken.
+    pub taken: &'static str,
+    /// The ids of what else it may mean.
+    pub others: Vec<&'static str>,
+}
+
+/// All faults found so far, and what was taken for what.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Faults(Vec<Fault>);
+pub struct Faults {
+    faults: Vec<Fault>,
+    meant: Vec<Meant>,
+}
 
 impl Faults {
     /// Notes one fault.
@@ -29,12 +47,25 @@ impl Faults {
         allowed: impl Into<String>,
         why: impl Into<String>,
     ) {
-        self.0.push(Fault {
+        self.faults.push(Fault {
             field: field.to_owned(),
             given: shortened(given),
             allowed: allowed.into(),
             why: why.into(),
         });
+    }
+
+    /// Notes what a name was taken for; once for each field.
+    pub(super) fn note(&mut self, field: &str, given: &str, (taken, others): Taken) {
+        if self.meant.iter().all(|meant| meant.field != field) {
+            let (field, given) = (field.to_owned(), shortened(given));
+            self.meant.push(Meant { field, given, taken, others });
+        }
+    }
+
+    /// What was taken for what, in the order of the question's fields.
+    pub(crate) fn take_meant(&mut self) -> Vec<Meant> {
+        core::mem::take(&mut self.meant)
     }
 
     /// Notes that this text can't be read. Once for all that can be read, as is the next.
@@ -50,19 +81,19 @@ impl Faults {
     /// The value if there is one and no fault was noted, else the refusal.
     pub fn or_refuse<T>(self, value: Option<T>) -> Result<T, Refusal> {
         match value {
-            Some(value) if self.0.is_empty() => Ok(value),
-            _ => Err(Refusal { refused: self.0 }),
+            Some(value) if self.faults.is_empty() => Ok(value),
+            _ => Err(Refusal { refused: self.faults }),
         }
     }
 
     /// Whether a fault of that field was noted.
     pub fn has(&self, field: &str) -> bool {
-        self.0.iter().any(|fault| fault.field == field)
+        self.faults.iter().any(|fault| fault.field == field)
     }
 
     /// Whether anything is wrong so far.
     pub fn is_empty(&self) -> bool {
-        self.0.is_empty()
+        self.faults.is_empty()
     }
 }
 
@@ -85,7 +116,7 @@ impl Refusal {
     ) -> Self {
         let mut faults = Faults::default();
         faults.add(field, given, allowed, why);
-        Self { refused: faults.0 }
+        Self { refused: faults.faults }
     }
 }
 

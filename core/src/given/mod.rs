@@ -11,8 +11,8 @@ mod row;
 mod shape;
 mod words;
 
-pub use fault::{Fault, Faults, Refusal};
-pub use read::{Readable, Share, Text};
+pub use fault::{Fault, Faults, Meant, Refusal};
+pub use read::{Readable, Share, Taken, Text};
 pub use row::{Choices, Control, Row};
 pub use shape::FromGiven;
 #[cfg(feature = "schema")]
@@ -74,7 +74,11 @@ impl<T: Readable> Given<T> {
     /// The typed value; `None` if nothing was given, or, with a fault noted, if it can't be read.
     pub fn read(&self, faults: &mut Faults) -> Option<T> {
         let text = self.text()?;
-        T::read(text).map_err(|why| faults.unread(&self.field, text, why)).ok()
+        let read = T::read(text).map_err(|why| faults.unread(&self.field, text, why)).ok()?;
+        if let Some(taken) = T::taken(text) {
+            faults.note(&self.field, text, taken);
+        }
+        Some(read)
     }
 
     /// The typed value of a field without which there is no answer; absence is a fault too.

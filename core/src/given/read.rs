@@ -9,6 +9,9 @@ use crate::quantity::{
 };
 use crate::time::iso::read_date;
 
+/// The id taken for a name, and the ids of what else it may mean.
+pub type Taken = (&'static str, Vec<&'static str>);
+
 /// A type that a field's text can be read as.
 pub trait Readable: Sized {
     /// What it is typed with in a form.
@@ -22,6 +25,11 @@ pub trait Readable: Sized {
     /// # Errors
     /// What is allowed and why this is not it, when the text can't be read.
     fn read(text: &str) -> Result<Self, Unreadable>;
+
+    /// What this text was taken for, where it does not quite say so.
+    fn taken(_: &str) -> Option<Taken> {
+        None
+    }
 
     /// The words allowed, where only some are; for the JSON Schema.
     fn words() -> &'static [&'static str] {

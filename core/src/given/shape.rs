@@ -204,13 +204,19 @@ pub(crate) const fn plain(name: &'static str) -> &'static str {
 
 /// Declares a group of a question's fields: a struct of [`Given`] leaves, lists and further groups.
 ///
-/// A field that forms show has its label behind it, and what it is typed with where its type says
-/// something else: `length: Given<Length> = "Length" as Control::FEET`.
+/// A field that forms show has its label behind it, and where its type does not say what it is typed
+/// with, the values offered or a control: `drains: Given<bool> = "After rain" ["yes" => "it drains"]`,
+/// `length: Given<Length> = "Length" as Control::FEET`.
 macro_rules! asked {
     (@control $of:ty) => { <$of as $crate::given::FromGiven>::CONTROL };
+    (@control $of:ty, [$($word:literal => $said:literal),*]) => {
+        $crate::given::Control::Choice(&[$(($word, $said)),*])
+    };
     (@control $of:ty, $control:expr) => { $control };
     ($(#[$meta:meta])* $vis:vis struct $name:ident {
-        $($(#[$doc:meta])* $field:ident : $of:ty $(= $label:literal $(as $control:expr)?)?),* $(,)?
+        $($(#[$doc:meta])* $field:ident : $of:ty $(
+            = $label:literal $([$($word:literal => $said:literal),* $(,)?])? $(as $control:expr)?
+        )?),* $(,)?
     }) => {
         $(#[$meta])*
         #[derive(Clone, Debug, Default)]
@@ -223,7 +229,7 @@ macro_rules! asked {
                 $crate::given::Row {
                     name: $crate::given::plain(stringify!($field)),
                     label: $label,
-                    control: $crate::given::asked!(@control $of $(, $control)?),
+                    control: $crate::given::asked!(@control $of $(, [$($word => $said),*])? $(, $control)?),
                 },
             )?)*]);
 

@@ -8,10 +8,12 @@ use super::{
     measures::{Measure, Measures, Percent},
     own,
     questions::refuse_sign,
+    recorded::Recorded,
     verdict::Seen,
 };
 use crate::{
     asking::Asking,
+    catalogue::KnownCrop,
     garden::{Bed, Garden, Planting},
     given::{Control, Faults, Given, Text, asked},
     journal::id::read_id,
@@ -23,7 +25,7 @@ asked! {
     /// Is it ready, at its prime or past?
     pub struct Asked {
         /// The crop, by its catalogue id or one of its names.
-        crop: Given<Text> = "Crop" as Control::Crop,
+        crop: Given<KnownCrop> = "Crop",
         /// What it is grown for, where there is more than one use: snap, shell or dry beans.
         purpose: Given<Text>,
         /// The signs seen on one of them.
@@ -103,13 +105,6 @@ pub(super) struct Dates {
     pub(super) flowered: Option<NaiveDate>,
     pub(super) next_visit: Option<NaiveDate>,
     pub(super) frost: Option<NaiveDate>,
-}
-
-/// What the record holds of the bed that was named.
-#[derive(Clone, Copy, Default)]
-pub(super) struct Recorded<'a> {
-    pub(super) bed: Option<&'a Bed>,
-    pub(super) planting: Option<&'a Planting>,
 }
 
 impl Asked {

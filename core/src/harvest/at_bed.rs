@@ -65,7 +65,9 @@ pub fn at_bed(
     chosen: &dyn Fn(usize) -> Option<String>,
     sure: bool,
 ) -> Option<AtBed> {
-    let given = |text: &str| Given::default().or(Some(text).filter(|text| !text.is_empty()));
+    fn given<T>(text: &str) -> Given<T> {
+        Given::default().or(Some(text).filter(|text| !text.is_empty()))
+    }
     let sheet = choose(&given(crop), &given(purpose), &mut Faults::default())?;
     let (crop, sheet) = (sheet.crop, sheet.sheet);
     let mut asked = in_order(sheet, chosen);
@@ -88,7 +90,7 @@ pub fn at_bed(
         more,
         stops: sheet.stops().iter().enumerate().map(|(at, stop)| (number + at, *stop)).collect(),
         sizes: sheet.sizes(),
-        flower: sheet.flower.as_ref().map(|_| began(sheet)),
+        flower: sheet.flower.as_ref().map(|flower| flower.say),
         many: sheet.many(),
     })
 }
@@ -111,15 +113,6 @@ fn in_order(sheet: &'static Sheet, chosen: &dyn Fn(usize) -> Option<String>) -> 
             answer.as_deref().and_then(|id| question.signs().iter().find(|sign| sign.id() == id));
         seen.extend(sign);
         asked.push(ToAsk { place, question, sign, is_answered: answer.is_some() });
-    }
-}
-
-/// The day that tells more than the day of planting, in the words of the crop.
-fn began(sheet: &Sheet) -> &'static str {
-    match sheet.id() {
-        "sweet-corn" => "Silk showed on",
-        "winter-squash" | "melon" | "watermelon" => "Fruit set on",
-        _ => "Flower opened on",
     }
 }
 

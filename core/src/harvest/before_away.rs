@@ -21,9 +21,9 @@ use crate::order;
 use crate::text::small;
 use crate::{
     asking::Asking,
-    catalogue::{self, Hardiness, Start},
+    catalogue::{self, Hardiness, KnownCrop, Start},
     garden::{Bed, Garden, Planting},
-    given::{Control, Faults, Given, Text, asked, words},
+    given::{Faults, Given, Text, asked, words},
     place::site::SiteAsked,
     quantity::Temperature,
     source::Source,
@@ -51,7 +51,7 @@ asked! {
     /// One crop that grows.
     pub struct PlantAsked {
         /// The crop, by its catalogue id or one of its names.
-        crop: Given<Text> = "Crop" as Control::Crop,
+        crop: Given<KnownCrop> = "Crop",
         /// What it is grown for, where there is more than one use.
         purpose: Given<Text>,
         /// The stage of most of it; bearing, if absent.
@@ -130,7 +130,7 @@ pub(crate) fn answer(
     asking: &Asking<'_>,
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
-    let site = SiteAsked::read(asked.site.as_ref(), asking.garden, faults);
+    let site = SiteAsked::read(asked.site.as_ref(), &asking.garden.place, faults);
     let back_on = asked.back(asking.today, faults);
     let frost = asked.frost.read(faults);
     if asking.today.is_none() {

@@ -3,7 +3,7 @@
 use super::cues::{Sheet, sheet_named, sheets_of};
 use crate::text::small;
 use crate::{
-    catalogue::{self, Crop},
+    catalogue::{self, Crop, KnownCrop},
     given::{Faults, Given, Text},
 };
 
@@ -16,36 +16,31 @@ pub(super) struct Chosen {
 
 /// Reads the crop ("pea", "snow pea", "dry bean") and what it is grown for ("snow").
 pub(super) fn choose(
-    crop: &Given<Text>,
+    crop: &Given<KnownCrop>,
     purpose: &Given<Text>,
     faults: &mut Faults,
 ) -> Option<Chosen> {
     let wanted = purpose.read(faults);
-    let Text(name) = crop.need(faults)?;
-    let found = match catalogue::crop(&name) {
-        Ok(found) => found,
-        Err(nearest) => {
-            // "Dry bean" names a use, and with it the crop.
-            let sheet = sheet_named(&name);
-            let of_sheet = sheet.and_then(|sheet| catalogue::crop(sheet.crops().next()?).ok());
-            if let (Some(sheet), Some(crop)) = (sheet, of_sheet) {
-                return Some(Chosen { crop, sheet });
-            }
-            crop.refuse(
-                faults,
-                format!("a crop such as {}", or(nearest.iter().map(|crop| crop.name()))),
-                "no crop of that name is known here",
-            );
-            return None;
-        }
-    };
+    let name = crop.text().unwrap_or_default();
+    // "Dry bean" names a use, and with it the crop.
+    if let Some(sheet) = sheet_named(name).filter(|_| crop.is_own_word())
+        && let Some(crop) = sheet.crops().next().and_then(|id| catalogue::crop(id).ok())
+    {
+        return Some(Chosen { crop, sheet });
+    }
+    let KnownCrop(found) = crop.need(faults)?;
     let sheets = sheets_of(found);
     let Some(usual) = sheets.first() else {
-        crop.refuse(faults, "a crop that is eaten or cut", "nothing is harvested from this one");
+        let why = if found.eaten() {
+            format!("what to look for in {} is not known here", small(found.name()))
+        } else {
+            "nothing is harvested from this one".to_owned()
+        };
+        crop.refuse(faults, "a crop that is eaten or cut", why);
         return None;
     };
     let sheet = match &wanted {
-        None => sheets.iter().find(|sheet| sheet.is_called(&name)).unwrap_or(usual),
+        None => sheets.iter().find(|sheet| sheet.is_called(name)).unwrap_or(usual),
         Some(Text(wanted)) => {
             let Some(sheet) = sheets.iter().find(|sheet| sheet.is_called(wanted)) else {
                 let uses: Vec<&str> = sheets.iter().filter_map(|sheet| sheet.used_as()).collect();

@@ -21,6 +21,7 @@ mod own;
 pub mod picked;
 pub mod questions;
 pub mod readiness;
+mod recorded;
 mod rests_on;
 pub mod salt;
 pub mod salting;

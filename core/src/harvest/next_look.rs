@@ -7,12 +7,13 @@ use chrono::{Days, NaiveDate};
 
 use super::{
     again::{Looking, look_again},
-    asked::{Dates, Recorded},
+    asked::Dates,
     chosen::Chosen,
     combine::Lean,
     cues::sheets_of,
     own,
     readiness::{ages, own_sums},
+    recorded::Recorded,
     stage::Stage,
     verdict::{Seen, judge},
 };

@@ -16,6 +16,7 @@ use super::{
 };
 use crate::{
     asking::Asking,
+    catalogue::KnownCrop,
     given::{Faults, Given, Text, asked},
     source::Source,
     telling::{Sure, Telling},
@@ -26,7 +27,7 @@ asked! {
     /// What do I look for to know whether it is ready?
     pub struct Asked {
         /// The crop, by its catalogue id or one of its names.
-        crop: Given<Text>,
+        crop: Given<KnownCrop>,
         /// What it is grown for, where there is more than one use: snap, shell or dry beans.
         purpose: Given<Text>,
         /// Signs already seen: they are not asked again, and the rest is put in a new order.

@@ -110,7 +110,7 @@ pub(crate) fn answer(
     asking: &Asking<'_>,
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
-    let site = SiteAsked::read(asked.site.as_ref(), asking.garden, faults);
+    let site = SiteAsked::read(asked.site.as_ref(), &asking.garden.place, faults);
     let dates = asked.dates(asking.today, faults);
     let named = asked.named(asking, faults);
     let crop = asked.crop.clone();

@@ -10,6 +10,7 @@ use super::{
 };
 use crate::{
     asking::Asking,
+    catalogue::crops,
     given::{Faults, Given, Readable, Text, asked},
     quantity::{Mass, Quantity, Temperature, number::show_number},
     source::Source,
@@ -43,9 +44,8 @@ pub struct Answer {
     pub usual: bool,
 }
 
-/// Vegetables that make their own brine when they are shredded, and commonly are.
-const SHREDDED: [&str; 9] =
-    ["cabbage", "kraut", "carrot", "beet", "turnip", "rutabaga", "kohlrabi", "radish", "celeriac"];
+/// What makes its own brine when it is shredded, and commonly is, beside the catalogue's crops that do.
+const SHREDDED: [&str; 2] = ["kraut", "celeriac"];
 
 /// Words that say it lies whole, or in pieces, in water.
 const WHOLE_WORDS: [&str; 5] = ["whole", "halves", "halved", "pieces", "spears"];
@@ -58,11 +58,16 @@ fn cut(name: &str) -> Cut {
     let says = |words: &[&str]| words.iter().any(|word| parted(&name, word).is_some());
     if says(&WHOLE_WORDS) {
         Cut::Whole
-    } else if says(&SHREDDED_WORDS) || says(&SHREDDED) {
+    } else if says(&SHREDDED_WORDS) || says(&SHREDDED) || is_shredded_crop(&name) {
         Cut::Shredded
     } else {
         Cut::Whole
     }
+}
+
+fn is_shredded_crop(name: &str) -> bool {
+    let mut shredded = crops().iter().filter(|crop| crop.makes_own_brine());
+    shredded.any(|crop| parted(name, crop.id()).is_some())
 }
 
 /// Answers the question.

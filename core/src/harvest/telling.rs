@@ -4,12 +4,12 @@ use chrono::NaiveDate;
 
 use super::{
     again::{Look, Why},
-    asked::Recorded,
     chosen::Chosen,
     combine::{Certainty, Tally},
     cues::{Keep, Sheet, Sign, Stop},
     grades::Grade,
     measures::{Measured, Measures},
+    recorded::Recorded,
     rests_on::cautions,
     stage::Stage,
     verdict::{DAYS, FLOWER, HEAT, Verdict},

@@ -335,7 +335,7 @@ fn two_earlier_seasons_replace_the_published_sum_of_heat() {
 #[test]
 fn all_faults_are_named_at_once() {
     let fields = refused(&json!({
-        "topic": "harvest-readiness", "today": "2026-07-10", "crop": "cabage", "sown": "2027-01-01",
+        "topic": "harvest-readiness", "today": "2026-07-10", "crop": "quux", "sown": "2027-01-01",
         "next_visit": "2026-01-01", "measures": {"width": "wide"}, "colour": "red",
     }));
     assert_eq!(fields, ["colour", "sown", "next_visit", "crop"]);

@@ -21,7 +21,11 @@
 //! Nothing is lost: holes come back as they were, and places to two micrometres, that being the
 //! rounding of a row spread evenly over whole micrometres.
 
-use crate::order;
+use crate::{
+    bed::{Site, Spot},
+    order,
+    quantity::Micrometres,
+};
 use core::fmt;
 
 /// The most plants one text may stand for.
@@ -40,15 +44,6 @@ pub struct Hole {
     pub line: u16,
     /// The hole, counted along the hose from the left end, from 1.
     pub hole: u16,
-}
-
-/// A place in the bed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Place {
-    /// Distance from the near side, in micrometres.
-    pub across_um: i64,
-    /// Distance from the left end, in micrometres.
-    pub along_um: i64,
 }
 
 /// Where the plants of one planting stand. Never empty.
@@ -199,8 +194,20 @@ impl Sites {
     ///
     /// # Errors
     /// When there are none or too many, or one lies outside.
-    pub fn of_places(places: &[Place]) -> Result<Self, BadSites> {
-        sites(places.iter().map(|at| (at.across_um, at.along_um)).collect(), false)
+    pub fn of_places(places: &[Spot]) -> Result<Self, BadSites> {
+        sites(places.iter().map(|at| (at.across.get(), at.along.get())).collect(), false)
+    }
+
+    /// The sites of a planting: holes where all plants stand at holes.
+    ///
+    /// # Errors
+    /// When there are none or too many, or one lies outside.
+    pub fn of(plants: &[Site]) -> Result<Self, BadSites> {
+        let hole = |site: &Site| Some(Hole { line: site.line?, hole: site.hole? });
+        match plants.iter().map(hole).collect::<Option<Vec<Hole>>>() {
+            Some(holes) => Self::of_holes(&holes),
+            None => Self::of_places(&plants.iter().map(|site| site.spot).collect::<Vec<_>>()),
+        }
     }
 
     /// How many plants stand there.
@@ -220,8 +227,9 @@ impl Sites {
 
     /// The places among them that are not counted in holes, by row and then along it.
     #[must_use]
-    pub fn places(&self) -> Vec<Place> {
-        let place = |(across_um, along_um)| Place { across_um, along_um };
+    pub fn places(&self) -> Vec<Spot> {
+        let um = Micrometres::new;
+        let place = |(across, along)| Spot { along: um(along), across: um(across) };
         self.pairs(false).into_iter().map(place).collect()
     }
 
@@ -381,12 +389,12 @@ mod tests {
         Hole { line, hole }
     }
 
-    fn place(across_um: i64, along_um: i64) -> Place {
-        Place { across_um, along_um }
+    fn place(across_um: i64, along_um: i64) -> Spot {
+        Spot { along: Micrometres::new(along_um), across: Micrometres::new(across_um) }
     }
 
     /// A staggered bed: rows evenly from `near` to `far`, every second one half a step in.
-    fn staggered(near: i64, far: i64, rows: i64, left: i64, step: i64, count: i64) -> Vec<Place> {
+    fn staggered(near: i64, far: i64, rows: i64, left: i64, step: i64, count: i64) -> Vec<Spot> {
         let mut places = Vec::new();
         for row in 0..rows {
             let across = near + (far - near) * row / (rows - 1);
@@ -397,12 +405,15 @@ mod tests {
         places
     }
 
-    fn farthest_off(before: &[Place], after: &[Place]) -> i64 {
+    fn farthest_off(before: &[Spot], after: &[Spot]) -> i64 {
         assert_eq!(before.len(), after.len());
         before
             .iter()
             .zip(after)
-            .map(|(a, b)| (a.across_um - b.across_um).abs().max((a.along_um - b.along_um).abs()))
+            .map(|(a, b)| {
+                let (along, across) = (a.along - b.along, a.across - b.across);
+                along.get().abs().max(across.get().abs())
+            })
             .max()
             .unwrap()
     }
@@ -425,7 +436,7 @@ mod tests {
     #[test]
     fn a_run_is_spread_evenly_to_the_nearest_micrometre() {
         let sites: Sites = "1:0-10x4".parse().unwrap();
-        let along = sites.places().iter().map(|at| at.along_um).collect::<Vec<_>>();
+        let along = sites.places().iter().map(|at| at.along.get()).collect::<Vec<_>>();
         assert_eq!(along, [0, 3_333, 6_667, 10_000]);
     }
 

@@ -4,37 +4,22 @@ mod beside;
 mod ways;
 
 use super::arrangement::{Arrangement, Form};
+use super::geometry::{Kept, Plant};
 use super::joint::{Crop, Joint, Kind};
 use super::one::{Laid, Look, lay, may_use, most};
 use super::open;
 use super::request::{Aim, EdgeMargin, Request, SiteChoice, Want};
-use super::sites::{Site, at_emitters};
-use super::spot::Kept;
-use crate::bed::TOLERANCE;
+use super::sites::at_emitters;
+use crate::bed::{Site, Spot, TOLERANCE};
 use crate::order;
 use crate::quantity::Micrometres;
 use crate::turns::{Pace, at_once};
 
-/// One plant's place.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Placed {
-    /// The crop, by its place among the wants.
-    pub want: usize,
-    /// From the left end.
-    pub along: Micrometres,
-    /// From the near side.
-    pub across: Micrometres,
-    /// The drip line, from 1 at the near side, for plants on one.
-    pub line: Option<u16>,
-    /// The emitter, from 1 at the left end of the line, for plants at one.
-    pub hole: Option<u16>,
-}
-
 /// Where everything goes.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Layout {
-    /// Every plant, by across, then along.
-    pub placed: Vec<Placed>,
+    /// The plants of each want, by across, then along.
+    pub plants: Vec<Vec<Plant>>,
     /// Plants of each want.
     pub counts: Vec<u32>,
     /// Whether no layout does better by the request's aim.
@@ -47,8 +32,9 @@ pub struct Layout {
     pub arrangements: Vec<Arrangement>,
 }
 
-/// How well a layout stands, where several have the same counts: the better, the greater.
-pub type Judge<'a> = dyn Fn(&[Placed]) -> i64 + 'a;
+/// How well the plants of each want stand, where several layouts have the same counts: the better,
+/// the greater.
+pub type Judge<'a> = dyn Fn(&[Vec<Plant>]) -> i64 + 'a;
 
 /// Lays out what is wanted, in one go.
 #[must_use]
@@ -181,7 +167,7 @@ impl Run {
     async fn layout(&self, request: &Request<'_>, pace: &Pace) -> Layout {
         let wants = request.wants().len();
         let mut layout = Layout {
-            placed: Vec::new(),
+            plants: vec![Vec::new(); wants],
             counts: vec![0; wants],
             proved: true,
             bound: 0,
@@ -192,13 +178,15 @@ impl Run {
             let count = laid.plants.len() as u32;
             layout.proved &= count == laid.bound;
             layout.bound = layout.bound.saturating_add(laid.bound);
-            if let (Some(own), Some(form)) =
-                (layout.counts.get_mut(at), layout.arrangements.get_mut(at))
-            {
+            if let (Some(own), Some(plants), Some(form)) = (
+                layout.counts.get_mut(at),
+                layout.plants.get_mut(at),
+                layout.arrangements.get_mut(at),
+            ) {
                 *own = count;
+                plants.clone_from(&laid.plants);
                 form.clone_from(&laid.arrangement);
             }
-            layout.placed.extend(laid.placed(at));
         }
         if wants > 1 {
             let (bound, steps) = at_most(request, &smallest(request), pace).await;
@@ -207,9 +195,12 @@ impl Run {
             let total: u32 = layout.counts.iter().sum();
             layout.proved |= request.aim() == Aim::Most && total == layout.bound;
         }
-        order::sort(&mut layout.placed, &|plant| {
-            [plant.across.get(), plant.along.get(), plant.want as i64]
-        });
+        for plants in &mut layout.plants {
+            order::sort(plants, &|plant| {
+                let Spot { along, across } = plant.site.spot;
+                [across.get(), along.get(), 0]
+            });
+        }
         layout
     }
 
@@ -217,9 +208,7 @@ impl Run {
     fn kept(&self, request: &Request<'_>, others: &[usize]) -> Kept {
         let mut standing = request.standing().to_vec();
         for &place in others {
-            if let (Some(laid), Some(want)) = (self.laid.get(place), self.want(request, place)) {
-                standing.extend(laid.standing(want.spacing));
-            }
+            standing.extend(self.laid.get(place).into_iter().flat_map(|laid| &laid.plants));
         }
         Kept::new(&standing)
     }
@@ -292,9 +281,7 @@ fn smallest(request: &Request<'_>) -> Want {
 mod tests {
     use super::*;
     use crate::bed::Bed;
-    use crate::layout::Standing;
     use crate::layout::fixture::{drip_bed, inch, known_bed, open_bed, want};
-    use crate::layout::spot::Spot;
 
     fn one(bed: &Bed, want: Want) -> Layout {
         fill(&Request::new(bed, &[want], &[], Aim::InOrder).unwrap())
@@ -313,8 +300,10 @@ mod tests {
             ([12].as_slice(), true, 12)
         );
         assert_eq!(words(&layout), "every 2nd emitter, alternate lines");
-        let holes: Vec<_> =
-            layout.placed.iter().map(|at| (at.line.unwrap(), at.hole.unwrap())).collect();
+        let holes: Vec<_> = layout.plants[0]
+            .iter()
+            .map(|at| (at.site.line.unwrap(), at.site.hole.unwrap()))
+            .collect();
         assert_eq!(holes[..6], [(1, 1), (1, 3), (1, 5), (1, 7), (1, 9), (1, 11)]);
         assert_eq!(holes[6], (3, 1));
     }
@@ -343,14 +332,14 @@ mod tests {
         let layout = one(&known_bed(), want(6, SiteChoice::Anywhere, 3));
         assert_eq!((layout.counts.as_slice(), layout.bound), ([140].as_slice(), 144));
         assert!(!layout.proved);
-        assert!(layout.placed.iter().all(|plant| plant.line.is_none() && plant.hole.is_none()));
+        assert!(layout.plants[0].iter().all(|plant| plant.site == Site::open(plant.site.spot)));
     }
 
     #[test]
     fn along_the_lines_each_line_is_filled() {
         let layout = one(&known_bed(), want(6, SiteChoice::AlongLine, 3));
         assert_eq!((layout.counts.as_slice(), layout.proved), ([64].as_slice(), true));
-        assert_eq!(layout.placed[0].along, inch(3));
+        assert_eq!(layout.plants[0][0].site.spot.along, inch(3));
         assert!(
             words(&layout).starts_with("Line 1: 16 plants, from 3 in every 6 in."),
             "{}",
@@ -366,7 +355,7 @@ mod tests {
             (layout.counts.as_slice(), layout.proved, layout.bound),
             ([10].as_slice(), true, 10)
         );
-        assert!(layout.placed.iter().all(|plant| plant.along <= inch(3 + 4 * 18)));
+        assert!(layout.plants[0].iter().all(|plant| plant.site.spot.along <= inch(3 + 4 * 18)));
         assert_eq!(words(&layout), "every 2nd emitter, alternate lines, filled from the left end");
     }
 
@@ -403,7 +392,8 @@ mod tests {
 
     #[test]
     fn what_stays_keeps_its_distance() {
-        let stays = Standing { along: inch(48), across: inch(18), spacing: inch(24) };
+        let there = Spot { along: inch(48), across: inch(18) };
+        let stays = Plant::open(there, inch(24));
         for (sites, least, proved) in [
             (SiteChoice::Emitters, 18, true),
             (SiteChoice::AlongLine, 26, true),
@@ -415,11 +405,9 @@ mod tests {
             let layout = fill(&request);
             assert!(layout.counts[0] >= least, "{sites:?}: {:?}", layout.counts);
             assert_eq!(layout.proved, proved);
-            let there = Spot { along: stays.along, across: stays.across };
-            for plant in &layout.placed {
-                let spot = Spot { along: plant.along, across: plant.across };
+            for plant in &layout.plants[0] {
                 let least = inch(18) - TOLERANCE;
-                assert!(spot.square_to(&there) >= least.get() * least.get());
+                assert!(plant.site.spot.square_to(&there) >= least.get() * least.get());
             }
         }
     }
@@ -427,7 +415,8 @@ mod tests {
     #[test]
     fn emitters_that_a_plant_keeps_are_left_out_of_the_comb() {
         let bed = known_bed();
-        let stays = Standing { along: inch(48), across: inch(18), spacing: inch(24) };
+        let there = Spot { along: inch(48), across: inch(18) };
+        let stays = Plant::open(there, inch(24));
         let want = want(12, SiteChoice::Emitters, 3);
         let layout = fill(&Request::new(&bed, &[want], &[stays], Aim::InOrder).unwrap());
         assert_eq!(

@@ -1,16 +1,15 @@
 //! One crop laid into a bed, beside what stays.
 
 use super::arrangement::{AlongLine, Arrangement, Form, OnLine};
-use super::fill::Placed;
-use super::pack::{Packing, pack, roughly};
-use super::request::{SiteChoice, Standing, Want};
-use super::sites::{Along, Site, along_lines, at_emitters};
-use super::spot::{Field, Kept, Spot};
+use super::geometry::{Field, Kept, Plant};
+use super::pack::{self, Packing, pack};
+use super::request::{Request, SiteChoice, Want};
+use super::sites::{Along, along_lines, at_emitters};
 use super::{open, tidy};
-use crate::bed::{Bed, TOLERANCE};
+use crate::bed::{Bed, Site, Spot, TOLERANCE};
 use crate::order;
 use crate::quantity::Micrometres;
-use crate::turns::Pace;
+use crate::turns::{Pace, at_once};
 
 /// How many of one want fit, without saying where.
 #[derive(Clone, Copy)]
@@ -37,56 +36,13 @@ pub(super) struct Laid {
 }
 
 impl Laid {
-    /// These emitters, line by line.
-    pub(super) fn at(sites: &mut dyn Iterator<Item = Site>) -> Self {
-        let mut plants: Vec<Plant> = sites.map(|site| Plant::at(&site)).collect();
+    /// Plants at these emitters, line by line.
+    pub(super) fn at(mut plants: Vec<Plant>) -> Self {
         let arrangement = match plants.is_empty() {
             true => Arrangement::of(Form::Empty),
             false => Arrangement::of(list(&mut plants)),
         };
         Self { bound: plants.len() as u32, plants, steps: 0, arrangement }
-    }
-
-    /// Its plants as those of this want.
-    pub(super) fn placed(&self, want: usize) -> impl Iterator<Item = Placed> {
-        self.plants.iter().map(move |plant| Placed {
-            want,
-            along: plant.spot.along,
-            across: plant.spot.across,
-            line: plant.line,
-            hole: plant.hole,
-        })
-    }
-
-    /// Its plants as plants that stay.
-    pub(super) fn standing(&self, spacing: Micrometres) -> impl Iterator<Item = Standing> {
-        self.plants.iter().map(move |plant| Standing {
-            along: plant.spot.along,
-            across: plant.spot.across,
-            spacing,
-        })
-    }
-}
-
-/// A plant, and where on the drip lines it is.
-#[derive(Clone, Copy)]
-pub(super) struct Plant {
-    /// Where it is.
-    pub(super) spot: Spot,
-    /// The drip line, for a plant on one.
-    pub(super) line: Option<u16>,
-    /// The emitter, for a plant at one.
-    pub(super) hole: Option<u16>,
-}
-
-impl Plant {
-    fn at(site: &Site) -> Self {
-        let hole = Some(site.hole).filter(|&at| at > 0);
-        Self { spot: site.spot, line: Some(site.line), hole }
-    }
-
-    fn open(spot: Spot) -> Self {
-        Self { spot, line: None, hole: None }
     }
 }
 
@@ -124,6 +80,15 @@ pub(super) async fn most(bed: &Bed, want: &Want, kept: &Kept, look: Look, pace: 
     Most { count: all.count.min(few), bound: all.bound.min(few), ..all }
 }
 
+/// How many of the request's first want fit, and no layout of it more, looked for within a frame.
+pub(crate) fn roughly(request: &Request<'_>) -> Option<(u32, u32)> {
+    let want = request.wants().first()?;
+    let kept = Kept::new(request.standing());
+    let most =
+        at_once(async |pace: &Pace| most(request.bed(), want, &kept, Look::Rough, pace).await);
+    Some((most.count, most.bound))
+}
+
 /// A fullest layout, before plants that are not there are left out.
 struct Full {
     plants: Vec<Plant>,
@@ -146,7 +111,7 @@ pub(super) async fn lay(bed: &Bed, want: &Want, kept: &Kept, pace: &Pace) -> Lai
     let few = want.on_hand.unwrap_or(u32::MAX);
     let from_left = full.plants.len() > few as usize;
     if from_left {
-        order::sort(&mut full.plants, &|plant| plant.spot.key());
+        order::sort(&mut full.plants, &|plant| plant.site.spot.key());
         full.plants.truncate(few as usize);
     }
     let arrangement = match full.rule {
@@ -160,20 +125,22 @@ pub(super) async fn lay(bed: &Bed, want: &Want, kept: &Kept, pace: &Pace) -> Lai
 
 /// The places line by line, at emitters or between.
 fn list(plants: &mut [Plant]) -> Form {
-    order::sort(plants, &|plant| [plant.line.map_or(-1, i64::from), plant.spot.along.get(), 0]);
+    order::sort(plants, &|plant| {
+        [plant.site.line.map_or(-1, i64::from), plant.site.spot.along.get(), 0]
+    });
     let lines = || {
         plants
-            .chunk_by(|one, other| one.line == other.line)
-            .filter_map(|plants| Some((plants.first()?.line?, plants)))
+            .chunk_by(|one, other| one.site.line == other.site.line)
+            .filter_map(|plants| Some((plants.first()?.site.line?, plants)))
     };
-    if plants.iter().any(|plant| plant.line.is_none()) {
+    if plants.iter().any(|plant| plant.site.line.is_none()) {
         Form::Scattered
-    } else if plants.iter().all(|plant| plant.hole.is_some()) {
+    } else if plants.iter().all(|plant| plant.site.hole.is_some()) {
         Form::Holes(
             lines()
                 .map(|(line, plants)| OnLine {
                     line,
-                    holes: plants.iter().filter_map(|plant| plant.hole).collect(),
+                    holes: plants.iter().filter_map(|plant| plant.site.hole).collect(),
                 })
                 .collect(),
         )
@@ -182,7 +149,7 @@ fn list(plants: &mut [Plant]) -> Form {
             lines()
                 .map(|(line, plants)| AlongLine {
                     line,
-                    along: plants.iter().map(|plant| plant.spot.along).collect(),
+                    along: plants.iter().map(|plant| plant.site.spot.along).collect(),
                 })
                 .collect(),
         )
@@ -210,7 +177,8 @@ impl AtEmitters {
     fn leaves_out(&self, planted: &[Site], every: u16) -> bool {
         self.kept.iter().any(|kept| {
             planted.iter().any(|site| {
-                site.line == kept.line && site.hole.abs_diff(kept.hole) % every.max(1) == 0
+                let hops = site.hole.zip(kept.hole).map(|(one, other)| one.abs_diff(other));
+                site.line == kept.line && hops.is_some_and(|hops| hops % every.max(1) == 0)
             })
         })
     }
@@ -242,7 +210,7 @@ async fn lay_at_emitters(bed: &Bed, want: &Want, kept: &Kept, pace: &Pace) -> Fu
     let (sites, rule, with_gaps) = match found.zip(tidy::first_hole(&emitters.sites)) {
         Some(((comb, places), first_hole)) => {
             let sites = emitters.sites_at(&places);
-            let mut lines: Vec<u16> = sites.iter().map(|site| site.line).collect();
+            let mut lines: Vec<u16> = sites.iter().filter_map(|site| site.line).collect();
             lines.dedup();
             let with_gaps = emitters.leaves_out(&sites, comb.every);
             (sites, Some(Form::Comb { comb, first_hole, lines }), with_gaps)
@@ -250,7 +218,7 @@ async fn lay_at_emitters(bed: &Bed, want: &Want, kept: &Kept, pace: &Pace) -> Fu
         None => (emitters.sites_at(&packing.chosen), None, false),
     };
     Full {
-        plants: sites.iter().map(Plant::at).collect(),
+        plants: planted(&sites, want.spacing),
         rule,
         with_gaps,
         bound: packing.bound,
@@ -258,11 +226,16 @@ async fn lay_at_emitters(bed: &Bed, want: &Want, kept: &Kept, pace: &Pace) -> Fu
     }
 }
 
+/// A plant of this spacing at each site.
+fn planted(sites: &[Site], spacing: Micrometres) -> Vec<Plant> {
+    sites.iter().map(|&site| Plant { site, spacing }).collect()
+}
+
 async fn pack_sites(sites: &[Site], apart: Micrometres, look: Look, pace: &Pace) -> Packing {
     let spots: Vec<Spot> = sites.iter().map(|site| site.spot).collect();
     match look {
         Look::Whole => pack(&spots, apart, pace).await,
-        Look::Rough => roughly(&spots, apart, pace).await,
+        Look::Rough => pack::roughly(&spots, apart, pace).await,
     }
 }
 
@@ -286,7 +259,7 @@ async fn lay_along_lines(
         packing.chosen.iter().filter_map(|&at| along.sites.get(at).copied()).collect();
     settle(&mut chosen, bed, margin, want.spacing, kept);
     Full {
-        plants: chosen.iter().map(Plant::at).collect(),
+        plants: planted(&chosen, want.spacing),
         rule: None,
         with_gaps: false,
         bound: packing.bound,
@@ -321,7 +294,7 @@ fn lay_on_open_ground(bed: &Bed, want: &Want, margin: Micrometres, kept: &Kept) 
         Form::Rows { rows, step: rows.step(row), gap: rows.gap(breadth) }
     });
     Full {
-        plants: found.spots.into_iter().map(Plant::open).collect(),
+        plants: found.spots.iter().map(|&spot| Plant::open(spot, want.spacing)).collect(),
         rule,
         with_gaps: found.with_gaps,
         bound: found.at_most,

@@ -5,9 +5,9 @@
 //! moved about, each without the places too near and with what still fits added on a fine grid.
 //! The best found is good but not proved, unless it meets the bound.
 
+use super::geometry::{Field, Kept, too_near};
 use super::patterns::{self, Rows, Stagger, best};
-use super::spot::{Field, Kept, Spot, too_near};
-use crate::bed::Bed;
+use crate::bed::{Bed, Spot};
 use crate::order;
 use crate::quantity::Micrometres;
 
@@ -97,10 +97,10 @@ fn beside(field: &Field, spacing: Micrometres, kept: &Kept) -> Vec<Field> {
         along: field.corner.along + field.length,
         across: field.corner.across + field.width,
     };
-    let left = plants.iter().map(|plant| plant.along - clear(plant.spacing)).min();
-    let right = plants.iter().map(|plant| plant.along + clear(plant.spacing)).max();
-    let near = plants.iter().map(|plant| plant.across - clear(plant.spacing)).min();
-    let far = plants.iter().map(|plant| plant.across + clear(plant.spacing)).max();
+    let left = plants.iter().map(|plant| plant.site.spot.along - clear(plant.spacing)).min();
+    let right = plants.iter().map(|plant| plant.site.spot.along + clear(plant.spacing)).max();
+    let near = plants.iter().map(|plant| plant.site.spot.across - clear(plant.spacing)).min();
+    let far = plants.iter().map(|plant| plant.site.spot.across + clear(plant.spacing)).max();
     let mut add = |corner: Spot, end: Spot| {
         let (length, width) = (end.along - corner.along, end.across - corner.across);
         if length >= Micrometres::ZERO && width >= Micrometres::ZERO {
@@ -203,7 +203,7 @@ fn topped_up(start: Vec<Spot>, fine: &[Spot], spacing: Micrometres) -> Vec<Spot>
                 .iter()
                 .skip(first)
                 .take_while(|&&(at, _)| at <= (x, y + 1))
-                .all(|(_, other)| !too_near(spot, other, spacing))
+                .all(|(_, other)| !too_near(spot, other, [spacing; 2]))
         });
         if free {
             let place = cells.partition_point(|&(at, _)| at <= (x, y));

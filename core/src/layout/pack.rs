@@ -10,7 +10,7 @@
 //! even together. (Dynamic programming over a path decomposition, as in H. L. Bodlaender, "A tourist
 //! guide through treewidth", 1993, from memory; the rule of the lead is derived here.)
 
-use super::spot::Spot;
+use crate::bed::Spot;
 use crate::order;
 use crate::quantity::Micrometres;
 use crate::turns::Pace;
@@ -399,7 +399,7 @@ fn is_needless(frees: &[u16], head: Head, kept: &States, front: &Front) -> (bool
 mod tests {
     use proptest::prelude::*;
 
-    use super::super::spot::too_near;
+    use super::super::geometry::too_near;
     use super::*;
     use crate::turns::at_once;
 
@@ -423,7 +423,7 @@ mod tests {
             return 0;
         };
         let clear: Vec<Spot> =
-            rest.iter().copied().filter(|other| !too_near(first, other, apart)).collect();
+            rest.iter().copied().filter(|other| !too_near(first, other, [apart; 2])).collect();
         let with = 1 + backtrack(&clear, apart);
         if clear.len() == rest.len() { with } else { with.max(backtrack(rest, apart)) }
     }
@@ -432,7 +432,7 @@ mod tests {
         packing.chosen.iter().enumerate().all(|(at, &one)| {
             packing.chosen[at + 1..]
                 .iter()
-                .all(|&other| !too_near(&spots[one], &spots[other], apart))
+                .all(|&other| !too_near(&spots[one], &spots[other], [apart; 2]))
         })
     }
 

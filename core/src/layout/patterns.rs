@@ -11,7 +11,8 @@
 //! (N. Oler, "An inequality in the geometry of numbers", Acta Mathematica 105, 1961; H. Groemer,
 //! 1960; from memory), and a count of cells too small for two plants (derived).
 
-use super::spot::{Field, Spot};
+use super::geometry::Field;
+use crate::bed::Spot;
 use crate::quantity::Micrometres;
 
 /// How the rows of a pattern lie against each other.
@@ -227,7 +228,7 @@ pub fn at_most(length: Micrometres, width: Micrometres, apart: Micrometres) -> u
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::layout::spot::too_near;
+    use crate::layout::geometry::too_near;
 
     const fn inch(inches: i64) -> Micrometres {
         Micrometres::from_inches(inches)
@@ -245,7 +246,7 @@ mod tests {
             assert!(spots.iter().all(|spot| field.holds(spot)), "{pattern:?}");
             for (at, spot) in spots.iter().enumerate() {
                 for other in &spots[at + 1..] {
-                    assert!(!too_near(spot, other, apart), "{pattern:?} {spot:?} {other:?}");
+                    assert!(!too_near(spot, other, [apart; 2]), "{pattern:?} {spot:?} {other:?}");
                 }
             }
             assert!(pattern.count() <= at_most(length, width, apart), "{pattern:?}");

@@ -4,7 +4,7 @@ use proptest::prelude::*;
 
 use super::fixture::bed;
 use super::*;
-use crate::bed::{Bed, DripMeasures, LineMeasures, LinesMeasured, TOLERANCE};
+use crate::bed::{Bed, DripMeasures, LineMeasures, LinesMeasured, Site, Spot, TOLERANCE};
 use crate::quantity::Micrometres;
 use crate::turns::{self, Pace, Turns};
 
@@ -60,14 +60,13 @@ fn any_standing() -> impl Strategy<Value = Vec<(f64, f64, Micrometres)>> {
     prop::collection::vec((0.0..1.0_f64, 0.0..1.0_f64, millimetres(50..600)), 0..5)
 }
 
-fn standing_in(bed: &Bed, shares: &[(f64, f64, Micrometres)]) -> Vec<Standing> {
+fn standing_in(bed: &Bed, shares: &[(f64, f64, Micrometres)]) -> Vec<Plant> {
     let part = |side: Micrometres, share: f64| Micrometres::new((side.get() as f64 * share) as i64);
     shares
         .iter()
-        .map(|&(along, across, spacing)| Standing {
-            along: part(bed.length(), along),
-            across: part(bed.width(), across),
-            spacing,
+        .map(|&(along, across, spacing)| {
+            let (along, across) = (part(bed.length(), along), part(bed.width(), across));
+            Plant::open(Spot { along, across }, spacing)
         })
         .collect()
 }
@@ -77,53 +76,48 @@ fn check(request: &Request<'_>, layout: &Layout) {
     let bed = request.bed();
     let wants = request.wants();
     assert_eq!(layout.counts.len(), wants.len());
-    let mut sorted = layout.placed.clone();
-    sorted.sort_by_key(|plant| (plant.across, plant.along, plant.want));
-    assert_eq!(sorted, layout.placed);
+    assert_eq!(layout.plants.len(), wants.len());
 
     // Twice everything: a mean of two spacings may end in a half.
-    let apart = |one: (Micrometres, Micrometres), other: (Micrometres, Micrometres)| {
-        let (x, y) = ((one.0 - other.0).get() * 2, (one.1 - other.1).get() * 2);
+    let apart = |one: Spot, other: Spot| {
+        let (x, y) = ((one.along - other.along).get() * 2, (one.across - other.across).get() * 2);
         x * x + y * y
     };
     let least = |one: Micrometres, other: Micrometres| {
         let twice = (one + other - TOLERANCE * 2).get().max(0);
         twice * twice
     };
-    for (at, plant) in layout.placed.iter().enumerate() {
-        let want = &wants[plant.want];
-        let margin = want.edge_margin.at(want.spacing) - TOLERANCE;
-        assert!(margin <= plant.along && plant.along <= bed.length() - margin, "{plant:?}");
-        assert!(margin <= plant.across && plant.across <= bed.width() - margin, "{plant:?}");
-        let here = (plant.along, plant.across);
-        for other in &layout.placed[at + 1..] {
-            assert!(
-                apart(here, (other.along, other.across))
-                    >= least(want.spacing, wants[other.want].spacing),
-                "{plant:?} {other:?}"
-            );
-        }
-        for stays in request.standing() {
-            assert!(
-                apart(here, (stays.along, stays.across)) >= least(want.spacing, stays.spacing),
-                "{plant:?} {stays:?}"
-            );
-        }
-        let drip = bed.drip().unwrap();
-        let line = plant.line.map(|line| drip.lines()[usize::from(line) - 1]);
-        assert_eq!(line.is_some(), want.sites != SiteChoice::Anywhere);
-        assert_eq!(plant.hole.is_some(), want.sites == SiteChoice::Emitters);
-        if let Some(line) = line {
-            assert_eq!(line.across, plant.across);
-            if let Some(hole) = plant.hole {
-                let emitter = drip.emitters(&line).nth(usize::from(hole) - 1);
-                assert_eq!(emitter, Some(plant.along));
+    let drip = bed.drip().unwrap();
+    let mut before: Vec<(Spot, Micrometres)> =
+        request.standing().iter().map(|plant| (plant.site.spot, plant.spacing)).collect();
+    for (want, plants) in wants.iter().zip(&layout.plants) {
+        let key = |plant: &Plant| (plant.site.spot.across, plant.site.spot.along);
+        assert!(plants.is_sorted_by_key(key));
+        for plant in plants {
+            assert_eq!(plant.spacing, want.spacing);
+            let Site { spot, line, hole } = plant.site;
+            let margin = want.edge_margin.at(want.spacing) - TOLERANCE;
+            assert!(margin <= spot.along && spot.along <= bed.length() - margin, "{plant:?}");
+            assert!(margin <= spot.across && spot.across <= bed.width() - margin, "{plant:?}");
+            for &(other, spacing) in &before {
+                let far = apart(spot, other) >= least(want.spacing, spacing);
+                assert!(far, "{plant:?} {other:?}");
+            }
+            before.push((spot, want.spacing));
+            let on = line.map(|line| drip.lines()[usize::from(line) - 1]);
+            assert_eq!(on.is_some(), want.sites != SiteChoice::Anywhere);
+            assert_eq!(hole.is_some(), want.sites == SiteChoice::Emitters);
+            if let Some(on) = on {
+                assert_eq!(on.across, spot.across);
+                if let Some(hole) = hole {
+                    let emitter = drip.emitters(&on).nth(usize::from(hole) - 1);
+                    assert_eq!(emitter, Some(spot.along));
+                }
             }
         }
     }
-    for (at, want) in wants.iter().enumerate() {
-        let count = layout.placed.iter().filter(|plant| plant.want == at).count() as u32;
-        assert_eq!(count, layout.counts[at]);
+    for ((want, plants), &count) in wants.iter().zip(&layout.plants).zip(&layout.counts) {
+        assert_eq!(plants.len() as u32, count);
         assert!(want.on_hand.is_none_or(|most| count <= most));
     }
     let total: u32 = layout.counts.iter().sum();
@@ -162,9 +156,9 @@ proptest! {
         let request = Request::new(&bed, &wants, &standing, aim).unwrap();
         let at_once = fill(&request);
         // The first crop as far right and as far back as it goes.
-        let judge = |placed: &[Placed]| {
-            let first = placed.iter().filter(|plant| plant.want == 0);
-            first.map(|plant| (plant.along + plant.across).get()).sum()
+        let judge = |plants: &[Vec<Plant>]| {
+            let first = plants[0].iter().map(|plant| plant.site.spot);
+            first.map(|spot| (spot.along + spot.across).get()).sum()
         };
         let mut cut = Turns::new({
             let (bed, wants) = (bed.clone(), wants.clone());
@@ -202,12 +196,12 @@ proptest! {
     }
 
     #[test]
-    fn the_loosest_spacing_holds_the_plants_and_a_wider_one_does_not(
+    fn the_widest_spacing_holds_the_plants_and_a_wider_one_does_not(
         bed in any_bed(), want in any_want(), count in 1_u32..12, shares in any_standing(),
     ) {
         let standing = standing_in(&bed, &shares);
         let request = Request::new(&bed, &[want], &standing, Aim::InOrder).unwrap();
-        let Some(found) = loosest(&request, count) else { return Ok(()) };
+        let Some(found) = widest_spacing(&request, count) else { return Ok(()) };
         prop_assert_eq!(&found.layout.counts, &[count]);
         prop_assert!(found.spacing <= found.bound);
         let at = |spacing| Request::new(

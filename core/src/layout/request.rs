@@ -1,6 +1,6 @@
 //! What is asked of a layout, checked.
 
-use super::open;
+use super::{geometry::Plant, open};
 use crate::bed::Bed;
 use crate::given::words;
 use crate::quantity::Micrometres;
@@ -75,17 +75,6 @@ pub struct Want {
     pub edge_margin: EdgeMargin,
 }
 
-/// A plant that is already in the bed and stays.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Standing {
-    /// From the left end.
-    pub along: Micrometres,
-    /// From the near side.
-    pub across: Micrometres,
-    /// The distance that plants of its kind keep.
-    pub spacing: Micrometres,
-}
-
 words! {
     /// What is wished for when several crops share a bed.
     #[derive(Default)]
@@ -126,7 +115,7 @@ pub enum Fault {
 pub struct Request<'a> {
     bed: &'a Bed,
     wants: Vec<Want>,
-    standing: Vec<Standing>,
+    standing: Vec<Plant>,
     aim: Aim,
 }
 
@@ -138,7 +127,7 @@ impl<'a> Request<'a> {
     pub fn new(
         bed: &'a Bed,
         wants: &[Want],
-        standing: &[Standing],
+        standing: &[Plant],
         aim: Aim,
     ) -> Result<Self, Vec<Fault>> {
         let mut faults = Vec::new();
@@ -154,12 +143,11 @@ impl<'a> Request<'a> {
         if standing.len() > MOST_STANDING {
             faults.push(Fault::TooManyStanding);
         }
-        let inside = |place: Micrometres, side| Micrometres::ZERO <= place && place <= side;
         for (at, plant) in standing.iter().enumerate() {
-            if !inside(plant.along, bed.length()) || !inside(plant.across, bed.width()) {
+            if !bed.holds(&plant.site.spot) {
                 faults.push(Fault::StandingOutside(at));
             }
-            if !inside(plant.spacing, MOST_SPACING) {
+            if plant.spacing < Micrometres::ZERO || MOST_SPACING < plant.spacing {
                 faults.push(Fault::StandingSpacing(at));
             }
         }
@@ -168,6 +156,12 @@ impl<'a> Request<'a> {
         } else {
             Err(faults)
         }
+    }
+
+    /// The same bed with this alone to go in; fit to be worked out when it is a want of the request
+    /// with another spacing and no more plants than [`MOST_PLANTS`].
+    pub(super) fn with(&self, want: Want) -> Self {
+        Self { wants: vec![want], ..self.clone() }
     }
 
     /// The bed.
@@ -184,7 +178,7 @@ impl<'a> Request<'a> {
 
     /// The plants that stay.
     #[must_use]
-    pub fn standing(&self) -> &[Standing] {
+    pub fn standing(&self) -> &[Plant] {
         &self.standing
     }
 

@@ -5,39 +5,21 @@
 //! among the sums of such distances (derived; the "normal patterns" of the cutting-stock
 //! literature). Where these are too many, a finer choice of even steps stands in, without proof.
 
+use super::geometry::{Field, Kept};
 use super::patterns::{at_most, root_up};
-use super::spot::{Field, Kept, Spot, twice_mean};
-use crate::bed::{Bed, Drip};
+use crate::bed::{Bed, Drip, Site, Spot, TOLERANCE};
 use crate::quantity::Micrometres;
 
 /// The most places along lines that are searched.
 const MOST_PLACES: usize = 1_000;
-
-/// A place on a drip line.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct Site {
-    /// Where it is.
-    pub(super) spot: Spot,
-    /// The line, from 1 at the near side.
-    pub(super) line: u16,
-    /// The emitter's number on the line, from 1 at the left end; 0 between emitters.
-    pub(super) hole: u16,
-}
 
 /// The emitters inside a margin, with the tolerance given once.
 pub(super) fn at_emitters(bed: &Bed, margin: Micrometres) -> Vec<Site> {
     let (Some(drip), Some(field)) = (bed.drip(), Field::loosely_within(bed, margin)) else {
         return Vec::new();
     };
-    let mut sites = Vec::new();
-    for (number, line) in (1_u16..).zip(drip.lines()) {
-        for (hole, along) in (1_u16..).zip(drip.emitters(line)) {
-            let spot = Spot { along, across: line.across };
-            if field.holds(&spot) {
-                sites.push(Site { spot, line: number, hole });
-            }
-        }
-    }
+    let mut sites = drip.holes();
+    sites.retain(|site| field.holds(&site.spot));
     sites
 }
 
@@ -79,7 +61,7 @@ pub(super) fn along_lines(
         .into_iter()
         .filter_map(|(along, at)| {
             let &(line, across) = lines.get(at)?;
-            Some(Site { spot: Spot { along, across }, line, hole: 0 })
+            Some(Site { spot: Spot { along, across }, line: Some(line), hole: None })
         })
         .collect();
     Along { sites, whole, at_most }
@@ -132,9 +114,11 @@ fn sums(
     }
     for plant in kept.plants() {
         for (at, line) in lines.iter().enumerate() {
-            let (apart, sideways) = (twice_mean(spacing, plant), (plant.across - line.1) * 2);
-            if let Some(past) = step_past(Micrometres::new(apart), sideways) {
-                let along = plant.along + Micrometres::new((past.get() + 1).div_euclid(2));
+            // Twice everything, since the mean of two whole numbers may end in a half.
+            let apart = spacing + plant.spacing - TOLERANCE * 2;
+            let there = plant.site.spot;
+            if let Some(past) = step_past(apart, (there.across - line.1) * 2) {
+                let along = there.along + Micrometres::new((past.get() + 1).div_euclid(2));
                 if field.corner.along <= along && along <= end {
                     open.insert((along, at));
                 }

@@ -8,14 +8,14 @@
 use core::ops::RangeInclusive;
 
 use super::arrangement::{Comb, Shift};
-use super::sites::Site;
-use super::spot::{Spot, too_near};
+use super::geometry::too_near;
+use crate::bed::{Site, Spot};
 use crate::order;
 use crate::quantity::Micrometres;
 
 /// The holes of one line that can be used.
 struct Line {
-    number: u16,
+    number: Option<u16>,
     /// Hole numbers with their places in the caller's list.
     holes: Vec<(u16, usize)>,
 }
@@ -50,20 +50,16 @@ pub(super) fn find(
         for every_line in 1..=most {
             for every in &everies {
                 for shift in shifts(every.every) {
-                    for first in first_hole..first_hole.saturating_add(every.every) {
-                        for first_line in 0..every_line {
-                            let comb =
-                                Comb { every: every.every, first, every_line, first_line, shift };
-                            // The cheap looks first: hardly any comb passes them.
-                            let may_do = plants.contains(&every.count(&comb))
-                                && every.starts_apart(&comb, apart);
-                            if !may_do {
-                                continue;
-                            }
-                            let places = places(&comb, &lines);
-                            if keeps_apart(sites, &places, apart) {
-                                return Some((comb, places));
-                            }
+                    let places = |comb: &Comb| {
+                        // The cheap looks first: hardly any comb passes them.
+                        let may_do =
+                            plants.contains(&every.count(comb)) && every.starts_apart(comb, apart);
+                        let places = may_do.then(|| places(comb, &lines))?;
+                        keeps_apart(sites, &places, apart).then_some(places)
+                    };
+                    for comb in combs(every.every, every_line, shift, first_hole) {
+                        if let Some(places) = places(&comb) {
+                            return Some((comb, places));
                         }
                     }
                 }
@@ -73,9 +69,16 @@ pub(super) fn find(
     None
 }
 
+/// Combs that differ by where they begin: first holes from the left, first lines from the near side.
+fn combs(every: u16, every_line: u16, shift: Shift, first_hole: u16) -> impl Iterator<Item = Comb> {
+    (first_hole..first_hole.saturating_add(every)).flat_map(move |first| {
+        (0..every_line).map(move |first_line| Comb { every, first, every_line, first_line, shift })
+    })
+}
+
 /// The leftmost hole number of any site.
 pub(super) fn first_hole(sites: &[Site]) -> Option<u16> {
-    sites.iter().map(|site| site.hole).min()
+    sites.iter().filter_map(|site| site.hole).min()
 }
 
 /// The usable holes of each line by hole number modulo k: how many, and the first two.
@@ -126,7 +129,7 @@ impl Every {
         self.planted(comb).zip(self.planted(comb).skip(1)).all(|(line, next)| {
             line.firsts
                 .iter()
-                .all(|one| next.firsts.iter().all(|other| !too_near(one, other, apart)))
+                .all(|one| next.firsts.iter().all(|other| !too_near(one, other, [apart; 2])))
         })
     }
 }
@@ -157,9 +160,12 @@ fn places(comb: &Comb, lines: &[Line]) -> Vec<usize> {
 fn by_line(sites: &[Site]) -> Vec<Line> {
     let mut lines: Vec<Line> = Vec::new();
     for (place, site) in sites.iter().enumerate() {
+        let Some(hole) = site.hole else {
+            continue;
+        };
         match lines.last_mut().filter(|line| line.number == site.line) {
-            Some(line) => line.holes.push((site.hole, place)),
-            None => lines.push(Line { number: site.line, holes: vec![(site.hole, place)] }),
+            Some(line) => line.holes.push((hole, place)),
+            None => lines.push(Line { number: site.line, holes: vec![(hole, place)] }),
         }
     }
     lines
@@ -175,6 +181,6 @@ fn keeps_apart(sites: &[Site], places: &[usize], apart: Micrometres) -> bool {
             .iter()
             .skip(at + 1)
             .take_while(|other| other.along - spot.along < apart)
-            .all(|other| !too_near(spot, other, apart))
+            .all(|other| !too_near(spot, other, [apart; 2]))
     })
 }

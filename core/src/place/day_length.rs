@@ -10,7 +10,7 @@ use super::sun::{self, Latitude};
 use crate::{
     asking::Asking,
     given::{Faults, Given, asked},
-    quantity::Quantity,
+    quantity::{Quantity, hundredths},
     source::Source,
     telling::{Sure, Telling},
     text::{day, span},
@@ -82,10 +82,5 @@ pub(crate) fn answer(
     telling.source(Source::NoaaSolar);
     telling.source(Source::AlmanacSun);
     telling.source(Source::TenHourPractice);
-    Some((telling, Answer { day_h: rounded(length.get::<hour>()), under_ten_hours: season }))
-}
-
-/// To the hundredth of an hour: the equations are good to about two.
-fn rounded(hours: f64) -> f64 {
-    (hours * 100.0).round() / 100.0
+    Some((telling, Answer { day_h: hundredths(length.get::<hour>()), under_ten_hours: season }))
 }

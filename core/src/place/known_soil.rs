@@ -11,10 +11,9 @@ use super::{
     soil::{Mulch, SoilYear, Texture},
 };
 use crate::{
-    garden,
     given::{Control, Faults, FromGiven, Given, Readable, asked},
     order,
-    quantity::{Length, Quantity, Temperature, TemperatureInterval, Unreadable},
+    quantity::{Length, Temperature, TemperatureInterval, Unreadable},
     time::DayOfYear,
     time::iso::read_time,
 };
@@ -113,22 +112,6 @@ pub fn past(
         return None;
     }
     Some(date)
-}
-
-/// The soil readings that the record holds of a bed; what can't be read is passed over, for it was
-/// shown where it was written.
-pub fn in_the_record(bed: &garden::Bed) -> Vec<Reading> {
-    let readings = bed.readings.iter().filter_map(|reading| {
-        let temperature = <Temperature as Quantity>::read(reading.what.soil.as_deref()?).ok()?;
-        let depth = reading.what.depth.as_deref().map(<Length as Quantity>::read);
-        Some(Reading {
-            date: reading.when.date(),
-            time: Some(reading.when.time()),
-            depth: depth.and_then(Result::ok).unwrap_or_else(usual_depth),
-            temperature,
-        })
-    });
-    readings.collect()
 }
 
 /// The soil of a bed: its usual year, corrected by its readings.

@@ -5,6 +5,7 @@ pub mod day_length;
 pub mod frost_dates;
 pub mod known_soil;
 mod latitude;
+mod month_day;
 pub mod readings;
 pub mod site;
 pub mod soil;
@@ -12,6 +13,7 @@ pub mod soil_temperature;
 pub mod sun;
 
 pub use latitude::Latitude;
+pub use month_day::MonthDay;
 
 #[cfg(test)]
 mod site_tests;

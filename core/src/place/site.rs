@@ -1,19 +1,18 @@
 //! What a gardener tells of the place: each field optional, the fewer the wider the answers.
 
-use serde_json::Value;
+use serde_json::{Map, Value};
 use uom::si::{length::meter, temperature_interval::degree_celsius as kelvin};
 
 use super::{
-    Latitude,
+    Latitude, MonthDay,
     air::{Air, LowAndHigh, celsius, of_celsius},
     frost_dates::FrostDates,
     soil::{SOILS, Texture},
 };
 use crate::{
-    garden::Garden,
     given::{Control, Faults, FromGiven, Given, asked},
     quantity::{Length, Temperature, TemperatureInterval},
-    time::{DayOfYear, MonthDay},
+    time::DayOfYear,
 };
 
 asked! {
@@ -85,9 +84,9 @@ impl SiteAsked {
     /// Reads the place as given, and from the record where nothing is given.
     ///
     /// The climate is taken whole from the question or whole from the record, never mixed.
-    pub fn read(asked: Option<&Self>, garden: &Garden, faults: &mut Faults) -> Site {
-        let record = (!garden.place.is_empty()).then(|| {
-            let place = Value::Object(garden.place.clone());
+    pub fn read(asked: Option<&Self>, record: &Map<String, Value>, faults: &mut Faults) -> Site {
+        let record = (!record.is_empty()).then(|| {
+            let place = Value::Object(record.clone());
             Self::from_given(Some(&place), "site", faults)
         });
         match (asked, record) {

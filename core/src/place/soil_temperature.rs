@@ -10,7 +10,7 @@ use uom::si::{
 
 use super::{
     air::of_celsius,
-    known_soil::{BedSoil, ReadingAsked, depth, in_the_record},
+    known_soil::{BedSoil, ReadingAsked, depth},
     readings::FRESH_DAYS,
     site::SiteAsked,
     soil::{Mulch, Texture},
@@ -19,7 +19,7 @@ use crate::{
     asking::Asking,
     bed::BedAsked,
     given::{Faults, Given, asked},
-    quantity::{Length, Quantity, System, TemperatureInterval},
+    quantity::{Length, Quantity, System, TemperatureInterval, hundredths},
     source::Source,
     telling::{Sure, Telling},
     text::{count, day},
@@ -62,7 +62,7 @@ pub(crate) fn answer(
     asking: &Asking<'_>,
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
-    let site = SiteAsked::read(asked.site.as_ref(), asking.garden, faults);
+    let site = SiteAsked::read(asked.site.as_ref(), &asking.garden.place, faults);
     let date = match (asked.date.is_given(), asking.today) {
         (false, Some(today)) => Some(today),
         _ => asked.date.need(faults),
@@ -78,7 +78,7 @@ pub(crate) fn answer(
         && asked.readings.is_empty()
     {
         let recorded = meant.id.as_deref().and_then(|id| asking.garden.bed(id));
-        readings = recorded.map(in_the_record).unwrap_or_default();
+        readings = recorded.map(crate::garden::Bed::soil_readings).unwrap_or_default();
     }
     let air = site.need_air(faults)?;
     let (date, depth) = (date?, depth?);
@@ -171,8 +171,4 @@ pub(crate) fn sources(telling: &mut Telling, bed: &BedSoil) {
     if bed.correction.counted > 0 {
         telling.source(Source::SoilByReadings);
     }
-}
-
-fn hundredths(value: f64) -> f64 {
-    (value * 100.0).round() / 100.0
 }

@@ -11,13 +11,16 @@ mod phrase;
 mod read;
 mod show;
 mod units;
+mod unreadable;
 pub(crate) mod words;
 
 pub use micrometres::Micrometres;
 pub use number::show_number;
-pub use read::{Quantity, Unreadable};
+pub(crate) use number::{hundredths, tenths, thousandths};
+pub use read::Quantity;
 pub use show::{show_bulk, show_spacing};
 pub use units::WHEELBARROW;
+pub use unreadable::Unreadable;
 /// The units by name, for bringing a bare SI number in or out: `unit::length::inch`.
 pub use uom::si as unit;
 pub use uom::si::f64::{

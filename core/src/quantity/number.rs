@@ -63,6 +63,21 @@ pub fn read_count(text: &str) -> Result<u32, Unreadable> {
 
 const MOST_SHOWN: &str = "1000000";
 
+/// To the tenth, for what is not known more closely.
+pub(crate) fn tenths(value: f64) -> f64 {
+    (value * 10.0).round() / 10.0
+}
+
+/// To the hundredth.
+pub(crate) fn hundredths(value: f64) -> f64 {
+    (value * 100.0).round() / 100.0
+}
+
+/// To the thousandth.
+pub(crate) fn thousandths(value: f64) -> f64 {
+    (value * 1000.0).round() / 1000.0
+}
+
 /// Prints a number with at most `decimals` digits (up to 6) after the point, trailing zeros left
 /// out, halves away from zero; "unknown" if it is not finite.
 ///

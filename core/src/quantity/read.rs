@@ -3,8 +3,8 @@
 use super::phrase::{Kind, si, sides};
 use super::units;
 use super::{
-    Area, Length, Mass, System, Temperature, TemperatureInterval, Time, Velocity, Volume,
-    VolumeRate, show,
+    Area, Length, Mass, System, Temperature, TemperatureInterval, Time, Unreadable, Velocity,
+    Volume, VolumeRate, show,
 };
 
 /// A quantity that people write and read with its unit.
@@ -25,16 +25,6 @@ pub trait Quantity: Sized + Copy {
 
     /// Prints it as a gardener would say it, rounded; "unknown" for the number if not finite.
     fn show(self, system: System) -> String;
-}
-
-/// Why a text was not read, in plain sentences for the person who wrote it.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-#[error("{why}")]
-pub struct Unreadable {
-    /// What would be read: "a length with its unit, such as 9 in, 23 cm or 4 ft 6 in".
-    pub allowed: String,
-    /// What is wrong with the text: "no unit: 18 in or 18 cm?".
-    pub why: String,
 }
 
 impl Quantity for Length {

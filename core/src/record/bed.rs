@@ -4,13 +4,11 @@ use serde_json::Value;
 use uom::si::length::foot;
 
 use crate::{
-    bed::{Bed, BedAsked, Described, Meant},
+    bed::{Bed, Described},
     garden::{self, Garden},
     given::{Faults, FromGiven, Refusal},
-    journal::{
-        About, Draft, What,
-        details::{self, Object},
-    },
+    journal::{About, Draft, What, details},
+    plan,
     quantity::{Length, Quantity, System},
 };
 
@@ -39,30 +37,14 @@ pub fn bed(id: &str, described: &Value, garden: &Garden, system: System) -> Resu
     faults.or_refuse(draft)
 }
 
-/// The bed that a question is about, where it can be read.
-pub fn bed_meant(question: &Value, garden: &Garden, system: System) -> Option<Meant> {
-    let given = question.get("bed");
-    BedAsked::from_given(given, "bed", &mut Faults::default()).read(
-        garden,
-        system,
-        &mut Faults::default(),
-    )
-}
-
 /// The shape of a bed of the record, if it can be drawn.
-pub fn shape(bed: &garden::Bed, system: System) -> Option<Bed> {
-    read_shape(&bed.shape, system).map(|meant| meant.bed)
-}
-
-fn read_shape(shape: &Object, system: System) -> Option<Meant> {
-    let shape = Value::Object(shape.clone());
-    let mut faults = Faults::default();
-    Described::from_given(Some(&shape), "bed", &mut faults).read(system, &mut faults)
+pub fn shape(bed: &garden::Bed) -> Option<Bed> {
+    plan::shape(&bed.shape)
 }
 
 /// "8 ft by 4 ft".
 pub fn size(bed: &garden::Bed, system: System) -> String {
-    shape(bed, system).map_or_else(String::new, |shape| {
+    shape(bed).map_or_else(String::new, |shape| {
         let (length, width) = (shape.length().to_length(), shape.width().to_length());
         // Feet for both where either is told in feet: "8 ft by 3 ft", not "8 ft by 36 in".
         let in_feet = |side: Length| {

@@ -5,7 +5,7 @@ use uom::si::volume::liter;
 
 use crate::{
     garden::Garden,
-    given::{Control, Faults, FromGiven, Given, Refusal, asked},
+    given::{Faults, FromGiven, Given, Refusal, asked},
     journal::{
         About, Draft, What,
         details::{self, Object},
@@ -22,7 +22,9 @@ asked! {
         /// What one heaped wheelbarrow holds.
         wheelbarrow: Given<Volume> = "A heaped wheelbarrow holds",
         /// The chance of harm that one is ready to take on a cold night, percent.
-        nerve: Given<u32> = "Cover when the risk of harm is" as Control::Choice(&[("10", "1 in 10"), ("25", "1 in 4"), ("50", "1 in 2")]),
+        nerve: Given<u32> = "Cover when the risk of harm is" [
+            "10" => "1 in 10", "25" => "1 in 4", "50" => "1 in 2",
+        ],
         /// The place.
         site: Option<SiteAsked> = "The place",
     }
@@ -49,7 +51,7 @@ pub fn settings(form: &Value, garden: &Garden) -> Result<Vec<Draft>, Refusal> {
         &mut faults,
     );
     read.nerve.within(1, 99, "a percentage from 1 to 99", &mut faults);
-    SiteAsked::read(read.site.as_ref(), &Garden::default(), &mut faults);
+    SiteAsked::read(read.site.as_ref(), &Object::default(), &mut faults);
 
     let own = |what| Draft { about: About::default(), what };
     let mut drafts = Vec::new();
@@ -98,5 +100,5 @@ pub fn settings(form: &Value, garden: &Garden) -> Result<Vec<Draft>, Refusal> {
 
 /// Whether the record tells the usual air of the place.
 pub fn knows_climate(garden: &Garden) -> bool {
-    SiteAsked::read(None, garden, &mut Faults::default()).air.is_some()
+    SiteAsked::read(None, &garden.place, &mut Faults::default()).air.is_some()
 }

@@ -105,6 +105,10 @@ pub fn new_tray(form: &Value, now: NaiveDateTime) -> Result<NewTray, Refusal> {
     let mut faults = Faults::default();
     let given = Sown::from_given(form.get("sown"), "sown", &mut faults);
     let crop = given.crop.need(&mut faults);
+    // What is written down is not guessed.
+    for meant in faults.take_meant() {
+        faults.add(&meant.field, &meant.given, meant.choices(), "no crop is called just that");
+    }
     let plants = "1 to 5000 plants";
     let count = given.count.within(1, MOST_PLANTS, plants, &mut faults);
     let on = given.on.read(&mut faults).unwrap_or(now.date());
@@ -280,6 +284,8 @@ mod tests {
         let mut fields = fields(&refusal);
         fields.sort_unstable();
         assert_eq!(fields, ["look.leaves", "sown.count", "sown.crop", "sown.on", "sown.spot"]);
+        let several = new_tray(&json!({"sown": {"crop": "lettuce"}}), now()).unwrap_err();
+        assert_eq!(several.refused[0].allowed, "leaf lettuce or head lettuce");
     }
 
     #[test]

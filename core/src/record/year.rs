@@ -46,7 +46,7 @@ pub struct UsualDay {
 /// The usual year of the place, where its air is known.
 pub fn year(garden: &Garden, today: NaiveDate) -> Option<Year> {
     use chrono::Datelike;
-    let site = SiteAsked::read(None, garden, &mut Faults::default());
+    let site = SiteAsked::read(None, &garden.place, &mut Faults::default());
     let air = site.air.as_ref()?;
     let soil = SoilYear::from_air(air, site.soil.unwrap_or(Texture::Loam));
     let depth = Length::new::<inch>(4.0);

@@ -6,10 +6,10 @@ use super::{
     asked::Chop,
     balance::Placement,
     clock::Moisture,
+    found::Found,
     limits::Limit,
     materials::Stage,
-    solve::Found,
-    stops,
+    stops::{self, Flag},
     telling::{SOFT, given},
 };
 use crate::order;
@@ -86,6 +86,7 @@ pub(super) fn cautions(found: &Found<'_>) -> Vec<String> {
     if brassica && found.next.brassica {
         cautions.push("Cabbages after cabbages: fresh waste of the family sets cauliflower back most, and clubroot builds up. Another family would do better.".to_owned());
     }
+    cautions.extend(same_family(found));
     if leaches(found) {
         cautions.push("Dug in at this time of year soft greens lose their nitrogen to the winter's rain: leave them on top, or plant garlic through them.".to_owned());
     }
@@ -96,6 +97,19 @@ pub(super) fn cautions(found: &Found<'_>) -> Vec<String> {
         );
     }
     cautions
+}
+
+/// The crop asked about had better not follow sick plants of its own family.
+fn same_family(found: &Found<'_>) -> Option<String> {
+    let asked = found.asked;
+    let crop = asked.crop.filter(|_| asked.flags.contains(&Flag::Diseased))?;
+    let laid = asked.materials.iter().filter_map(|material| material.residue.family());
+    let family = stops::same_family(crop, asked.illness, laid)?;
+    Some(format!(
+        "{} is of the {} family, as is what was sick: plant another family here.",
+        crop.name(),
+        family.called()
+    ))
 }
 
 /// Soft greens dug in between September and November, or March and May in the south.

@@ -11,7 +11,7 @@ use super::{
 };
 use crate::{
     bed::{BedAsked, Meant},
-    catalogue::Crop,
+    catalogue::{Crop, KnownCrop},
     given::{Control, Given, Readable, Text, asked, words},
     place::{
         known_soil::SoilAsked,
@@ -88,7 +88,12 @@ asked! {
         /// How wet it is.
         moisture: Given<Moisture> = "It is",
         /// What lies over it, such as burlap or a tarp.
-        cover: Given<Text> = "What lies over it" as Control::Choice(&[("burlap", "burlap"), ("cardboard", "cardboard"), ("tarp", "a tarp"), ("cloth", "a cloth or fleece")]),
+        cover: Given<Text> = "What lies over it" [
+            "burlap" => "burlap",
+            "cardboard" => "cardboard",
+            "tarp" => "a tarp",
+            "cloth" => "a cloth or fleece",
+        ],
         /// How deep compost was spread over it.
         compost: Given<Length> = "Compost over it" as Control::Text,
         /// The part of the bed it lies on, such as "left half": half its area. The whole if absent.
@@ -104,9 +109,9 @@ asked! {
         /// Young plants, or seed.
         plan: Given<Plan> = "Then come",
         /// The next crop.
-        crop: Given<Text> = "Crop" as Control::Crop,
+        crop: Given<KnownCrop> = "Crop",
         /// Whether seedlings have rotted off in this bed before.
-        damping_off: Given<bool> = "Seedlings rotted off here before" as Control::Choice(&[("yes", "yes")]),
+        damping_off: Given<bool> = "Seedlings rotted off here before" ["yes" => "yes"],
         /// Looks at the bed since.
         check_ins: Vec<CheckInAsked>,
         /// Two parts of the bed that were treated differently.

@@ -16,6 +16,7 @@ pub mod course;
 pub mod feeding;
 mod fits_now;
 mod flight;
+mod found;
 mod from_record;
 pub mod halves;
 pub mod limits;

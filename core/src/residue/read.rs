@@ -19,11 +19,11 @@ use crate::text::small;
 use crate::{
     asking::Asking,
     bed::BedAsked,
-    catalogue::{self, ResidueKind},
+    catalogue::{self, KnownCrop, ResidueKind},
     garden::{Bed, Garden},
     given::{Faults, FromGiven, Given, Text},
     place::{
-        known_soil::{BedSoil, SoilAsked, in_the_record, soil_temperature},
+        known_soil::{BedSoil, SoilAsked, soil_temperature},
         site::{Site, SiteAsked},
         soil::{Mulch, Texture},
     },
@@ -95,25 +95,14 @@ impl Asked {
         let moisture = moisture.unwrap_or(usual);
         let chop = self.chop.clone().or(text(|known| known.chop.text())).read(faults);
 
-        let site = SiteAsked::read(self.site.as_ref(), asking.garden, faults);
+        let site = SiteAsked::read(self.site.as_ref(), &asking.garden.place, faults);
         let known_bed =
             bed.as_ref().and_then(|bed| asking.garden.bed(bed.as_ref()?.id.as_deref()?));
         let season = season(&site, known_bed, placement, today);
         let soil = soil_known(&self.soil_temperature, season, faults);
         let counted = self.slugs.read(faults);
         let plan = self.plan.read(faults).unwrap_or(Plan::Transplant);
-        let crop = self.crop.read(faults).and_then(|Text(name)| {
-            catalogue::crop(&name)
-                .map_err(|nearest| {
-                    let names: Vec<&str> = nearest.iter().map(|row| row.name()).collect();
-                    self.crop.refuse(
-                        faults,
-                        format!("a crop such as {}, or none", names.join(", ")),
-                        "no crop of that name is known",
-                    );
-                })
-                .ok()
-        });
+        let crop = self.crop.read(faults).map(|KnownCrop(crop)| crop);
         let damping_off = self.damping_off.read(faults).unwrap_or(false);
 
         let mut seen = Seen::default();
@@ -346,7 +335,7 @@ fn season(
         Placement::OnTop => (0.0, Mulch::Residue),
         Placement::WorkedIn => (3.0, Mulch::Bare),
     };
-    let readings = bed.map(in_the_record).unwrap_or_default();
+    let readings = bed.map(crate::garden::Bed::soil_readings).unwrap_or_default();
     let texture = site.soil.unwrap_or(Texture::Loam);
     Season::Place(BedSoil::new(air, texture, mulch, &readings, today), Length::new::<inch>(depth))
 }

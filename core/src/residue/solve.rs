@@ -8,16 +8,16 @@ use uom::si::{
 };
 
 use super::{
-    answer::{
-        Ahead, Answer, FitsIn, LimitRange, Nitrogen, Part, Point, ProductAmount, Ratio, WayRound,
-    },
+    answer::{Ahead, Answer, FitsIn, LimitRange, Nitrogen, Part, Point, Ratio, WayRound},
     asked::{Asked, Half, Question},
     balance::{Balance, Placement, RotAge},
     check_in::Look,
     clock::{Clock, Soil, Speed, Spread},
     course::{Course, Run, followed},
-    feeding, fits_now, flight, halves,
-    limits::{Flight, Limit, Next, Plan, all_past, binding, holds_nitrogen},
+    feeding, fits_now, flight,
+    found::{Found, amount, rounded},
+    halves,
+    limits::{Flight, Limit, Next, Plan, all_past, binding},
     materials::Mixture,
     telling,
     way_round::{self, Way},
@@ -26,11 +26,10 @@ use super::{
 use crate::{
     asking::Asking,
     bed::BedAsked,
-    catalogue::{Crop, Family, Product, Start, nitrogen_products},
+    catalogue::{Crop, Family, Start, nitrogen_products},
     garden::Garden,
     given::{Faults, Given},
     place::sun,
-    quantity::Mass,
     telling::Telling,
     time::Range,
 };
@@ -40,17 +39,6 @@ const FINE_SEED_G: f64 = 28.35 / 7900.0;
 
 /// The curve is drawn at least this far, and never further than a year.
 const CURVE_DAYS: (i64, i64) = (84, 365);
-
-/// Everything the words are made from.
-pub(super) struct Found<'a> {
-    pub(super) asked: &'a Question,
-    pub(super) next: Next,
-    pub(super) mixture: Option<&'a Mixture>,
-    /// The day that "today" means for planting: not before it was laid.
-    pub(super) from: NaiveDate,
-    pub(super) way: Option<Way>,
-    pub(super) answer: &'a Answer,
-}
 
 /// Answers the question.
 pub(crate) fn answer(
@@ -261,25 +249,6 @@ fn nitrogen(question: &Question, course: &Course<'_>, run: &Run) -> Nitrogen {
     }
 }
 
-/// The weight of a product that makes up for so much; nothing where no safe weight does.
-pub(super) fn amount(
-    product: &Product,
-    question: &Question,
-    need: uom::si::f64::ArealMassDensity,
-) -> Option<ProductAmount> {
-    let dose =
-        feeding::dose(need, question.area, product.nitrogen_share(), product.available_share())?;
-    let grams = |mass: Mass| rounded(mass.get::<gram>(), 10.0);
-    Some(ProductAmount {
-        product: product.id(),
-        name: product.name(),
-        g: grams(dose.now),
-        later_g: grams(dose.later),
-        told: String::new(),
-        caution: product.caution(),
-    })
-}
-
 fn curve(course: &Course<'_>, run: &Run, to: Option<NaiveDate>) -> Vec<Point> {
     let balance = Balance::new(course.load.ratio.likely, course.placement);
     let carbon = course.load.carbon.likely.get::<gram_per_square_meter>();
@@ -369,36 +338,17 @@ fn next_crop(question: &Question) -> Next {
             rots_here: question.damping_off,
         };
     };
-    let of = |family| crop.family() == family || crop.mixed_with() == Some(family);
-    let brassica = of(Family::Cabbage);
-    let maggots_eat = brassica
-        || of(Family::Bean)
-        || of(Family::Onion)
-        || of(Family::Squash)
-        || ["sweet-corn", "spinach"].contains(&crop.id());
+    let brassica = [Some(crop.family()), crop.mixed_with()].contains(&Some(Family::Cabbage));
     Next {
         plan: question.plan,
         can_be_set: crop.starts().contains(&Start::Transplant),
         fine_seed: is_fine(crop),
         brassica,
-        maggots_eat,
-        rots_here: question.damping_off && (brassica || of(Family::Bean) || of(Family::Lettuce)),
+        maggots_eat: crop.maggots_eat(),
+        rots_here: question.damping_off && crop.damps_off(),
     }
 }
 
 fn is_fine(crop: &Crop) -> bool {
     crop.seed_mass().is_some_and(|seed| seed.most.get::<gram>() < FINE_SEED_G)
-}
-
-/// Whether the mixture holds nitrogen that matters.
-pub(super) fn holds(found: &Found<'_>) -> bool {
-    found
-        .mixture
-        .is_some_and(|mixture| holds_nitrogen(mixture.load.ratio.likely, found.asked.placement))
-}
-
-fn rounded(value: f64, steps: f64) -> f64 {
-    let rounded = (value * steps).round() / steps;
-    // Zero is never written with a minus.
-    if rounded == 0.0 { 0.0 } else { rounded }
 }

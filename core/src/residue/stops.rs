@@ -4,7 +4,10 @@
 //! (1998); garden pages on clubroot. White rot, pasture weedkillers and walnut are from memory, the
 //! rest is common practice.
 
-use crate::{catalogue::Watch, given::words};
+use crate::{
+    catalogue::{Crop, Family, Watch},
+    given::words,
+};
 
 words! {
     /// Something seen in the material before it was laid.
@@ -36,6 +39,31 @@ words! {
         /// Spots or mildew on leaves alone.
         LeafSpot = "leaf-spot" => "spots or mildew on leaves alone",
     }
+}
+
+impl Illness {
+    /// The family it lives on, where that is one.
+    fn family(self) -> Option<Family> {
+        match self {
+            Self::Clubroot => Some(Family::Cabbage),
+            Self::WhiteRot => Some(Family::Onion),
+            Self::Blight => Some(Family::Tomato),
+            Self::Wilt | Self::LeafSpot => None,
+        }
+    }
+}
+
+/// Whether a crop is of the family that was sick: the one the illness lives on, or else one of those
+/// that were laid.
+pub(super) fn same_family(
+    crop: &Crop,
+    illness: Option<Illness>,
+    laid: impl Iterator<Item = Family>,
+) -> Option<Family> {
+    let own = [Some(crop.family()), crop.mixed_with()];
+    let lives_on = illness.and_then(Illness::family);
+    let laid = laid.filter(|_| lives_on.is_none());
+    lives_on.into_iter().chain(laid).find(|family| own.contains(&Some(*family)))
 }
 
 /// What to do first, as a verdict.
@@ -134,6 +162,23 @@ mod tests {
             Some("Take the sick plants out first")
         );
         assert_eq!(verdict(&[]), None);
+    }
+
+    #[test]
+    fn the_family_that_was_sick_is_known_by_the_illness_or_by_what_was_laid() {
+        let crop = |name: &str| crate::catalogue::crop(name).ok().unwrap();
+        let laid = || [Family::Cabbage, Family::Bean].into_iter();
+        let same = |name, illness| same_family(crop(name), illness, laid());
+        assert_eq!(same("kale", None), Some(Family::Cabbage));
+        assert_eq!(same("pea", Some(Illness::Wilt)), Some(Family::Bean));
+        assert_eq!(same("pea", Some(Illness::Clubroot)), None);
+        assert_eq!(same("leek", Some(Illness::WhiteRot)), Some(Family::Onion));
+        assert_eq!(same("lettuce-leaf", None), None);
+        // Either half of a mixture counts.
+        assert_eq!(
+            same_family(crop("pea-oat"), None, [Family::Grass].into_iter()),
+            Some(Family::Grass)
+        );
     }
 
     #[test]

@@ -9,8 +9,8 @@ use super::{
     asked::Worms,
     balance::Placement,
     feeding::{can_be_fed, split},
+    found::{Found, amount, holds},
     limits::{Limit, Plan},
-    solve::{Found, amount, holds},
     stops,
     way_round::{Way, What},
     words,
@@ -18,7 +18,7 @@ use super::{
 use crate::text::small;
 use crate::{
     asking::Asking,
-    catalogue::{ResidueKind, nitrogen_products},
+    catalogue::{ResidueKind, Start, nitrogen_products},
     quantity::{Quantity, System, number::show_number},
     telling::{Sure, Telling},
     text::{capital, day, list},
@@ -317,6 +317,16 @@ fn assumed(found: &Found<'_>, guessed: bool, system: System) -> Option<String> {
     }
     if asked.crop.is_none() && found.next.plan == Plan::DirectSow {
         taken.push("fine seed that maggots eat".to_owned());
+    }
+    if let Some(crop) = asked.crop
+        && found.next.plan == Plan::DirectSow
+        && crop.starts().contains(&Start::Sow)
+        && crop.seed_mass().is_none()
+    {
+        taken.push(format!(
+            "seed of {} that is not fine, for its size is not known here",
+            small(crop.name())
+        ));
     }
     (!taken.is_empty()).then(|| format!("Taken for granted: {}.", list(&taken)))
 }

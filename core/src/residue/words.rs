@@ -5,8 +5,8 @@ use uom::si::{areal_mass_density::gram_per_square_meter, f64::ArealMassDensity, 
 use super::{
     answer::{Answer, ProductAmount},
     feeding::split,
+    found::Found,
     limits::{Limit, Plan},
-    solve::Found,
     telling::{ahead, ends, give, held_words, limit_words, said},
     way_round::What,
 };

@@ -2,8 +2,9 @@
 
 use chrono::NaiveDate;
 
-use super::{Found, Verdict, Where, of_a_hundred};
+use super::{Found, READY_DAYS, Verdict, Where, of_a_hundred};
 use crate::{
+    catalogue::Facet,
     emergence::{of_the_kind, seed_age, sowing::Suits},
     journal::{About, Draft, What, details},
     place::{
@@ -45,7 +46,7 @@ pub(super) fn tell(found: &Found<'_>) -> Telling {
     telling.source(Source::HarringtonLimits);
     telling.source(Source::CommonPractice);
     if found.age.is_some() {
-        telling.source(Source::Knott);
+        found.seed.crop.sources(Facet::Keep).for_each(|source| telling.source(source));
         telling.source(Source::SeedAge);
     }
     if let KnownSoil::Bed(soil) = found.soil {
@@ -118,6 +119,12 @@ fn because(found: &Found<'_>) -> Vec<String> {
         lines.push(format!("Taken as {taken}, as usual there; a thermometer would make it surer."));
     }
     lines.extend(of_short_days(found));
+    if found.ready_taken {
+        lines.push(format!(
+            "How many days {} takes is not known here: {READY_DAYS} are taken.",
+            small(found.seed.crop.name())
+        ));
+    }
     lines.extend(of_the_kind(found.seed));
     if let KnownSoil::Bed(soil) = found.soil {
         lines.extend(of_readings(soil, system));
@@ -128,12 +135,18 @@ fn because(found: &Found<'_>) -> Vec<String> {
 }
 
 fn of_the_age(found: &Found<'_>) -> Option<String> {
-    let (years, crop) = (found.age?, found.seed.crop.id());
+    let (years, crop) = (found.age?, found.seed.crop);
     let left = seed_age::left(crop, years);
+    let told = |years: u8| count(u32::from(years), "year", "years");
     (left < 1.0).then(|| {
-        let keeps = seed_age::keeps_years(crop).map_or(String::new(), |keeps| {
-            format!("; it keeps about {}", count(u32::from(keeps), "year", "years"))
-        });
+        let keeps = match crop.seed_keeps_years() {
+            Some(keeps) => format!("; it keeps about {}", told(keeps)),
+            None => format!(
+                "; how long seed of {} keeps is not known here, {} is taken as usual for a vegetable",
+                small(crop.name()),
+                told(seed_age::USUAL_YEARS)
+            ),
+        };
         format!(
             "At {} years about {} of a hundred that came up fresh still do{keeps}.",
             show_number(years, 1),

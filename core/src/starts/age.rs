@@ -12,7 +12,7 @@ use uom::si::{
 };
 
 use crate::{
-    catalogue::{Crop, Family},
+    catalogue::Crop,
     given::words,
     quantity::{Temperature, TemperatureInterval, Time},
     time::Range,
@@ -88,14 +88,9 @@ pub struct Ages {
     pub limit: Time,
 }
 
-/// Weeks beyond the published range after which a tray is too old (derived): cabbage kin and squash kin
-/// suffer soon, tomato and pepper hardly (Penn State Extension, 2011).
+/// Weeks beyond the published range after which a tray is too old.
 fn grace_weeks(crop: &Crop) -> f64 {
-    match crop.family() {
-        Family::Squash | Family::Cabbage => 1.0,
-        Family::Tomato => 4.0,
-        _ => 2.0,
-    }
+    f64::from(crop.tray().grace_weeks)
 }
 
 impl Ages {
@@ -129,13 +124,8 @@ impl Ages {
 
 /// True leaves at planting, from and to, by family (common practice).
 pub fn leaves_at_planting(crop: &Crop) -> (u32, u32) {
-    match crop.family() {
-        Family::Squash => (2, 3),
-        Family::Tomato => (5, 9),
-        Family::Onion => (3, 5),
-        Family::Beet => (3, 5),
-        _ => (4, 6),
-    }
+    let [from, to] = crop.tray().leaves;
+    (from.into(), to.into())
 }
 
 /// What the number of true leaves says (common practice).

@@ -4,13 +4,13 @@ use uom::si::time::day;
 
 use super::{
     age::{By, Roots, Verdict, leaves_at_planting, warm_house},
-    start_age::{Found, Sign, tenths},
+    start_age::{Found, Sign},
 };
 use crate::{
     asking::Asking,
     catalogue::{Crop, Deeper, Facet, Family},
     journal::{About, Draft, What},
-    quantity::{Quantity, Time, show_number},
+    quantity::{Quantity, Time, show_number, tenths},
     source::Source,
     telling::{Sure, Telling},
     text::day as day_told,
@@ -146,7 +146,7 @@ const MOST_LINES: usize = 4;
 
 /// Until when it can wait, and what waiting costs.
 fn waiting(found: &Found<'_>, asking: &Asking<'_>) -> Option<String> {
-    let loss = loss(found.crop);
+    let loss = found.crop.waiting();
     let verdict = found.judged?.verdict;
     match (until(found, asking), verdict) {
         (Some(until), Verdict::Young | Verdict::Ready) => {
@@ -171,22 +171,6 @@ pub(super) fn until(found: &Found<'_>, asking: &Asking<'_>) -> Option<String> {
             Some(format!("every week it waits costs something; too old about {}", limit?))
         }
         Verdict::Over => None,
-    }
-}
-
-/// What waiting costs.
-pub(super) fn loss(crop: &Crop) -> &'static str {
-    match crop.family() {
-        Family::Cabbage if crop.id() == "cauliflower" => {
-            "Cauliflower that waits too long heads up at once, in buttons under 9 cm (3 1/2 in)."
-        }
-        Family::Cabbage => "Cabbage kin that waits makes smaller heads, and bolts sooner.",
-        Family::Tomato => {
-            "Tomato kin forgives it: old plants crop earlier, young ones catch up (trials with 2 to 13 weeks)."
-        }
-        Family::Squash => "Squash kin hates it: roots that circle hardly leave the plug.",
-        Family::Onion => "Onion kin waits well: trim long tops, feed weakly, keep it moist.",
-        _ => "One that waits too long stands still after planting, and bolts or flowers sooner.",
     }
 }
 
@@ -237,13 +221,7 @@ pub(super) fn deeper(crop: &Crop) -> &'static str {
 
 /// What is done with two in a cell.
 pub(super) fn doubled(crop: &Crop) -> &'static str {
-    let snipped = match crop.family() {
-        Family::Squash | Family::Bean => true,
-        Family::Carrot => !matches!(crop.id(), "celery" | "parsley"),
-        Family::Beet => crop.id() == "beet",
-        _ => false,
-    };
-    if snipped {
+    if crop.is_snipped() {
         "snip off the weaker one, don't pull."
     } else {
         "soak the plug and tease them out; give them shade for two days, for splitting costs roots."
@@ -253,13 +231,7 @@ pub(super) fn doubled(crop: &Crop) -> &'static str {
 fn sources(found: &Found<'_>, telling: &mut Telling) {
     telling.source(Source::WarmHouseWeeks);
     found.crop.sources(Facet::Raise).for_each(|source| telling.source(source));
-    match found.crop.family() {
-        Family::Tomato => telling.source(Source::PennStateAge2011),
-        Family::Cabbage if found.crop.id() == "cauliflower" => {
-            telling.source(Source::WurrFellows1984)
-        }
-        _ => {}
-    }
+    found.crop.waiting_sources().into_iter().for_each(|source| telling.source(source));
     if found.leaves.is_some() || found.roots.is_some() {
         telling.source(Source::CommonPractice);
     }

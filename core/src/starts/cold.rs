@@ -8,21 +8,11 @@
 use uom::si::thermodynamic_temperature::{degree_celsius, degree_fahrenheit};
 
 use crate::{
-    catalogue::Crop,
+    catalogue::{ColdCounts, ColdHarm, Crop},
     frost::expected::above,
     quantity::{Temperature, TemperatureInterval, Time},
-    source::Source,
 };
 use uom::si::{temperature_interval::degree_celsius as kelvin, time::day};
-
-/// What too much cold does.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Outcome {
-    /// It runs to seed.
-    Bolts,
-    /// Heads form at once and stay tiny.
-    Buttons,
-}
 
 /// What counts as cold.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -64,9 +54,7 @@ pub struct Takes {
     /// Cold counts from this age on, as time in a warm house.
     pub counts_from: Time,
     /// What it does.
-    pub outcome: Outcome,
-    /// Where the figures come from.
-    pub source: Source,
+    pub outcome: ColdHarm,
 }
 
 /// What is known of a kind.
@@ -84,43 +72,29 @@ fn f(degrees: f64) -> Temperature {
     Temperature::new::<degree_fahrenheit>(degrees)
 }
 
-/// What is known of a crop.
+/// What is known of a crop: `cold` in `core/data/crops.toml`.
 pub fn of(crop: &Crop) -> Cold {
-    use Outcome::{Bolts, Buttons};
-    // Below °F, from and to in days, counted from weeks of age, what happens, source.
-    let takes = |below_f: f64, days: [f64; 2], weeks: f64, outcome, source| {
-        Cold::Takes(Takes {
-            counts: Counts::NightsBelow(f(below_f)),
-            from: Time::new::<day>(days[0]),
-            to: Time::new::<day>(days[1]),
-            counts_from: Time::new::<day>(7.0 * weeks),
-            outcome,
-            source,
-        })
+    let Some(cold) = crop.cold() else {
+        return Cold::None;
     };
-    match crop.id() {
-        "carrot" => Cold::Takes(Takes {
-            counts: Counts::CarrotDays,
-            from: Time::new::<day>(carrot::FIRST / carrot::MOST_A_DAY),
-            to: Time::new::<day>(carrot::NINE_TENTHS / carrot::MOST_A_DAY),
-            counts_from: Time::new::<day>(7.0 * 8.0),
-            outcome: Bolts,
-            source: Source::AthertonCarrot1990,
-        }),
-        "celery" => takes(55.0, [10.0, 21.0], 0.0, Bolts, Source::CelerySeedNotes),
-        "broccoli" | "cauliflower" | "long-stem-broccoli" => {
-            takes(45.0, [14.0, 28.0], 5.0, Buttons, Source::ColdWeeks)
+    let (counts, from, to) = match cold.counts {
+        ColdCounts::NotFound => return Cold::Unknown,
+        ColdCounts::Carrot => (
+            Counts::CarrotDays,
+            carrot::FIRST / carrot::MOST_A_DAY,
+            carrot::NINE_TENTHS / carrot::MOST_A_DAY,
+        ),
+        ColdCounts::NightsBelow { below_f, days: [from, to] } => {
+            (Counts::NightsBelow(f(below_f.into())), from.into(), to.into())
         }
-        "cabbage" | "brussels-sprouts" | "collards" | "kale" | "kohlrabi" => {
-            takes(45.0, [35.0, 56.0], 5.0, Bolts, Source::WienWurr1997)
-        }
-        // 90 to 120 days in ordinary kinds, 154 to 185 in resistant ones.
-        "onion-bulb" => takes(45.0, [90.0, 154.0], 8.0, Bolts, Source::PeffleyOnion2017),
-        "beet" | "chard" => takes(45.0, [28.0, 84.0], 4.0, Bolts, Source::Goodger2013),
-        "cabbage-chinese" | "pak-choi" | "mizuna" | "tatsoi" | "mustard-greens" | "turnip"
-        | "fennel-bulb" | "endive" | "radicchio" | "parsley" => Cold::Unknown,
-        _ => Cold::None,
-    }
+    };
+    Cold::Takes(Takes {
+        counts,
+        from: Time::new::<day>(from),
+        to: Time::new::<day>(to),
+        counts_from: Time::new::<day>(7.0 * f64::from(cold.after_weeks)),
+        outcome: cold.does,
+    })
 }
 
 /// How much cold a tray has had.

@@ -4,12 +4,14 @@ use chrono::NaiveDate;
 use uom::si::{thermodynamic_temperature::degree_fahrenheit, time::day as a_day};
 
 use super::{
-    cold::{Cold, ColdDay, Counts, Level, Outcome, Takes},
+    cold::{Cold, ColdDay, Counts, Level, Takes},
     course::Air,
-    start_age::tenths,
     tray::{Reading, Warmth},
 };
-use crate::quantity::{Temperature, show_number};
+use crate::{
+    catalogue::ColdHarm,
+    quantity::{Temperature, show_number, tenths},
+};
 
 /// The cold that a tray had.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
@@ -131,8 +133,8 @@ fn read_of(read: usize, nights: i64) -> String {
 /// What weeks of cold mean, in words.
 fn note(takes: &Takes, level: Level, age_known: bool) -> String {
     let what = match takes.outcome {
-        Outcome::Bolts => "bolting is",
-        Outcome::Buttons => "tiny heads are",
+        ColdHarm::Bolts => "bolting is",
+        ColdHarm::Buttons => "tiny heads are",
     };
     let weeks = |time: crate::quantity::Time| {
         let weeks = time.get::<a_day>() / 7.0;

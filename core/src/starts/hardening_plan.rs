@@ -1,10 +1,7 @@
 //! Topic `hardening-plan`: day by day from the greenhouse to the bed, and from when it can be planted.
 
 use chrono::NaiveDate;
-use uom::si::{
-    temperature_interval::degree_fahrenheit as degrees_f,
-    thermodynamic_temperature::degree_fahrenheit, time::hour,
-};
+use uom::si::{temperature_interval::degree_fahrenheit as degrees_f, time::hour};
 
 pub use super::{cold_so_far::ColdNights, plan_asked::Asked};
 
@@ -16,7 +13,7 @@ use super::{
     plan_asked::{by_date, own_frosts},
     plan_telling,
     plant_out::{Frosts, Nerve, Window, soil_from, waits_for_frost, window},
-    start_age::{crop_of, mean_temperature, sown_of, tenths},
+    start_age::{crop_of, mean_temperature, sown_of},
     tray::{self, Aged, Reading, Warmth},
 };
 use crate::{
@@ -28,11 +25,11 @@ use crate::{
     order,
     place::{
         frost_dates::FrostDates,
-        known_soil::{in_the_record, usual_depth},
+        known_soil::usual_depth,
         site::{Site, SiteAsked},
         sun::day_length,
     },
-    quantity::{Temperature, TemperatureInterval, Time},
+    quantity::{Temperature, TemperatureInterval, Time, tenths},
     telling::Telling,
     time::{DayOfYear, Range},
 };
@@ -119,17 +116,10 @@ pub(super) struct SoilFound {
 /// How tough a tray is follows the lows of its last two weeks (common practice).
 const RECENT_DAYS: i64 = 14;
 
-/// Celery is not hardened by cold, which makes it bolt.
-const NOT_BY_COLD: &str = "celery";
-const NOT_BY_COLD_F: f64 = 55.0;
-
 /// What a crop takes: by its class, or, where it is usually sown in place, by what frost does to it.
 pub fn limits_of(crop: &Crop) -> Limits {
-    if crop.id() == NOT_BY_COLD {
-        return Limits {
-            class: Hardening::Tender50,
-            lowest_air: Temperature::new::<degree_fahrenheit>(NOT_BY_COLD_F),
-        };
+    if let Some(lowest_air) = crop.not_by_cold() {
+        return Limits { class: Hardening::Tender50, lowest_air };
     }
     let class = crop.hardening().unwrap_or(match crop.hardiness() {
         Hardiness::VeryHardy | Hardiness::Hardy => Hardening::Hardy,
@@ -147,7 +137,7 @@ pub(crate) fn answer(
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
     let start = tray::find(&asked.tray, asking.garden, faults);
-    let site = SiteAsked::read(asked.site.as_ref(), asking.garden, faults);
+    let site = SiteAsked::read(asked.site.as_ref(), &asking.garden.place, faults);
     let crop = crop_of(&asked.crop, start, faults);
     let given_raised = asked.raised.read(faults);
     let recorded = start.and_then(|start| tray::raised(start, asking.today?));
@@ -189,7 +179,7 @@ pub(crate) fn answer(
     let soil_wanted = asked.soil_temperature.is_given() || site.air.is_some();
     let bed = asked.bed.as_ref();
     let bed = bed.and_then(|bed| bed.read(asking.garden, asking.system, faults)?.id);
-    let in_bed = bed.and_then(|id| asking.garden.bed(&id)).map(in_the_record);
+    let in_bed = bed.and_then(|id| asking.garden.bed(&id)).map(crate::garden::Bed::soil_readings);
     let soil = today.filter(|_| soil_wanted).and_then(|today| {
         let readings = in_bed.unwrap_or_default();
         asked.soil_temperature.read(&site, usual_depth(), &readings, today, faults)

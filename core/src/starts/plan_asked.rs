@@ -12,7 +12,7 @@ use crate::{
     bed::BedAsked,
     catalogue::KnownCrop,
     frost::last_frost::{FEWEST_YEARS, LastFrost},
-    given::{Control, Faults, Given, Readable, Text, asked},
+    given::{Faults, Given, Readable, Text, asked},
     order,
     place::{known_soil::SoilAsked, site::SiteAsked},
     quantity::{Quantity, Temperature, Time, Unreadable, number::read_number},
@@ -57,7 +57,9 @@ asked! {
         /// The soil of the bed, one temperature or by date.
         soil_temperature: SoilAsked = "Soil there, if measured",
         /// The risk of a later frost, in percent, at which you plant: 10 if absent.
-        nerve: Given<Nerve> = "Risk of a later frost" as Control::Choice(&[("10", "1 year in 10"), ("25", "1 year in 4"), ("50", "every other year")]),
+        nerve: Given<Nerve> = "Risk of a later frost" [
+            "10" => "1 year in 10", "25" => "1 year in 4", "50" => "every other year",
+        ],
         /// The day of the last frost in your own years, one for each year that had one.
         last_frosts: Vec<Given<NaiveDate>>,
         /// How many years had none.
@@ -75,11 +77,13 @@ asked! {
         /// The high of the day.
         high: Given<Temperature> = "Today’s high",
         /// The wind, by a word or a speed.
-        wind: Given<Wind> = "Wind today" as Control::Choice(&[("still", "still"), ("light", "leaves stir"), ("windy", "it shakes the plants")]),
+        wind: Given<Wind> = "Wind today" [
+            "still" => "still", "light" => "leaves stir", "windy" => "it shakes the plants",
+        ],
         /// The sky.
         sky: Given<Sky> = "Sky today",
         /// Hail or hard rain.
-        hard_rain: Given<bool> = "Rain today" as Control::Choice(&[("yes", "hail or hard rain")]),
+        hard_rain: Given<bool> = "Rain today" ["yes" => "hail or hard rain"],
     }
 }
 

@@ -121,7 +121,7 @@ pub(super) fn water(found: &Found<'_>, day: &Day, is_last: bool) -> &'static str
     match day.why {
         Some(Why::Heat) => "look twice, and water in the morning",
         _ if is_last => "soak it the evening before it is planted",
-        _ if found.crop.id() == "celery" => "hold water back: the top dries well in between",
+        _ if found.crop.not_by_cold().is_some() => "hold water back: the top dries well in between",
         _ if third_done => "less often, when the top is dry; never to wilting",
         _ => "as before; never to wilting",
     }
@@ -291,10 +291,11 @@ fn drafts(found: &Found<'_>) -> Vec<Draft> {
 fn cautions(found: &Found<'_>, system: System, telling: &mut Telling) {
     let mut say = |words: &str| telling.cautions.push(words.to_owned());
     say("Don't overdo it: plants kept short and cold until they stand still never catch up.");
-    if found.crop.id() == "celery" {
-        say(
-            "Celery is not hardened by cold, which makes it bolt: by light, wind and less water only.",
-        );
+    if found.crop.not_by_cold().is_some() {
+        say(&format!(
+            "{} is not hardened by cold, which makes it bolt: by light, wind and less water only.",
+            found.crop.name()
+        ));
     }
     if found.crop.family() == Family::Squash {
         say("Squash kin stops growing for good when it is hardened too long: a week is enough.");
@@ -330,8 +331,8 @@ fn sources(found: &Found<'_>, telling: &mut Telling) {
     if found.soil.is_some() {
         found.crop.sources(Facet::PlantOut).for_each(|source| telling.source(source));
     }
-    if let Cold::Takes(takes) = found.cold {
-        telling.source(takes.source);
+    if let Cold::Takes(_) = found.cold {
+        found.crop.sources(Facet::Cold).for_each(|source| telling.source(source));
         telling.source(Source::ColdWeeks);
     }
 }

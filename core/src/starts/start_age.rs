@@ -15,7 +15,7 @@ use crate::{
     given::{Faults, Given, Text, asked, words},
     journal::details,
     place::site::SiteAsked,
-    quantity::{Temperature, Time},
+    quantity::{Temperature, Time, tenths},
     telling::Telling,
     time::Range,
 };
@@ -142,7 +142,7 @@ pub(super) fn find<'a>(
     faults: &mut Faults,
 ) -> Option<Found<'a>> {
     let start = tray::find(&asked.tray, asking.garden, faults);
-    let site = SiteAsked::read(asked.site.as_ref(), asking.garden, faults);
+    let site = SiteAsked::read(asked.site.as_ref(), &asking.garden.place, faults);
     let crop = crop_of(&asked.crop, start, faults);
     let today = asking.today;
     if today.is_none() {
@@ -287,9 +287,4 @@ impl ReadingAsked {
         }
         Some(Reading { date, low, high })
     }
-}
-
-/// To the tenth.
-pub(super) fn tenths(value: f64) -> f64 {
-    (value * 10.0).round() / 10.0
 }

@@ -79,7 +79,7 @@ fn signs_bring_what_to_do() {
 
 #[test]
 fn faults_of_an_age_are_told_together() {
-    let question = json!({ "crop": "cabage", "sown": "2027-01-01", "warmth": "500 F", "roots": "hairy", "leaves": "many" });
+    let question = json!({ "crop": "quux", "sown": "2027-01-01", "warmth": "500 F", "roots": "hairy", "leaves": "many" });
     let mut faults = fields_refused("start-age", question);
     faults.sort();
     assert_eq!(faults, ["crop", "leaves", "roots", "today", "warmth"]);
@@ -241,7 +241,7 @@ fn what_is_raised_outdoors_is_planted_when_it_is_ready() {
 #[test]
 fn every_fault_of_a_plan_is_told() {
     let question = json!({
-        "today": "2026-04-10", "crop": "letuce leaf", "raised": "moon", "start": "soon", "way": "fast", "nerve": "200",
+        "today": "2026-04-10", "crop": "quux", "raised": "moon", "start": "soon", "way": "fast", "nerve": "200",
         "nights": [{ "low": "38", "date": "2026-04-10" }], "done": [{ "date": "2026-04-20", "hours": 30 }],
         "greenhouse_lows": [{ "date": "2026-04-01" }], "last_frosts": ["2025-05-01"],
     });

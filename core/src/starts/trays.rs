@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 
 use super::{
     age::{Roots, Verdict},
-    age_telling::{deeper, doubled, loss, overruled, until, weeks},
+    age_telling::{deeper, doubled, overruled, until, weeks},
     hardening_plan,
     start_age::{self, Found},
     tray,
@@ -102,7 +102,7 @@ fn now<'a>(start: &'a Start, asking: &Asking<'a>) -> ([i64; 3], TrayNow<'a>) {
         None => 4,
     };
     let until = found.as_ref().and_then(|found| until(found, asking));
-    let loss = found.as_ref().filter(|_| urgency < 2).map(|found| loss(found.crop));
+    let loss = found.as_ref().filter(|_| urgency < 2).map(|found| found.crop.waiting());
     let mut waiting = until.map_or_else(String::new, |until| format!("{}.", capital(&until)));
     if let Some(loss) = loss {
         if !waiting.is_empty() {
@@ -279,7 +279,7 @@ fn part_with(found: &Found<'_>, asking: &Asking<'_>) -> String {
     match found.judged.map(|judged| judged.verdict) {
         Some(Verdict::Over) => format!(
             "Plant or pot on what still looks good, compost the rest; a fresh sowing often overtakes it. {}",
-            loss(found.crop)
+            found.crop.waiting()
         ),
         Some(Verdict::PlantNow) => {
             "What has no bed within the week: give it away now, while someone still wants it."

@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use super::{Due, Tick};
+use super::due::{Due, Tick};
 use crate::{
     asking::Topic,
     order,

@@ -10,12 +10,13 @@
 use chrono::{NaiveDate, TimeDelta};
 
 use super::{
-    Day,
+    day::Day,
     found::{Found, Weight, small_first},
 };
 use crate::{
     asking::Topic,
     bed::BedAsked,
+    catalogue,
     emergence::{self, course::Verdict},
     garden::{Bed, Came, Planting},
     given::{Faults, Given},
@@ -92,6 +93,8 @@ fn seedlings<'a>(bed: &Bed, planting: &'a Planting, day: &Day<'_>) -> Option<One
     fn given<T>(text: Option<&str>) -> Given<T> {
         Given::default().or(text)
     }
+    // In the record nothing is guessed.
+    catalogue::crop(&planting.crop).ok()?;
     let asked = emergence::Asked {
         crop: given(Some(&planting.crop)),
         sown: given(fields.iter().find(|it| it.0 == "sown").map(|it| it.1.as_str())),

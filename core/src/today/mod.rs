@@ -14,6 +14,8 @@
 //! The days that no topic gives are common practice, and stand beside their use.
 
 mod beds;
+mod day;
+mod due;
 mod found;
 mod growing;
 mod noted;
@@ -25,14 +27,16 @@ mod trays;
 use chrono::NaiveDate;
 
 use crate::{
-    asking::{Asking, Topic},
+    asking::Asking,
     garden::Garden,
-    given::{Faults, asked, words},
+    given::{Faults, asked},
     source::Source,
     telling::{Sure, Telling},
     text::{count, day, weekday},
     turns::Pace,
 };
+use day::Day;
+pub use due::{Due, Tick};
 use found::{Found, small_first};
 
 /// So many are told.
@@ -55,55 +59,6 @@ pub struct Answer {
     pub more: usize,
     /// Where nothing is due, the first day on which something will be; null where none is foreseen.
     pub quiet_until: Option<NaiveDate>,
-}
-
-/// Something to decide or do.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-pub struct Due {
-    /// What to do, as a short sentence.
-    pub what: String,
-    /// The bed's id; null where it is about none.
-    pub bed: Option<String>,
-    /// The tray's id; null where it is about none.
-    pub start: Option<String>,
-    /// The planting's id; null where it is about none, or about several of the bed.
-    pub planting: Option<String>,
-    /// The day by which it should be done; before today, it is overdue.
-    pub by: NaiveDate,
-    /// The same in words.
-    pub by_told: String,
-    /// Why, in a line.
-    pub why: String,
-    /// The question that tells more of it, with the bed, tray or planting filled in; `today` where none does.
-    pub topic: Topic,
-    /// How it can be written down as done without a question; null where it can't.
-    pub tick: Option<Tick>,
-    /// The entry of the note, where the gardener noted it; null otherwise.
-    pub note: Option<String>,
-}
-
-words! {
-    /// What a tick writes down.
-    pub enum Tick {
-        /// The note is done.
-        AheadDone = "ahead-done",
-        /// The tray had its day outdoors as asked.
-        Outdoors = "outdoors",
-        /// The cover is off.
-        CoversOff = "covers-off",
-    }
-}
-
-impl Tick {
-    /// What its button says.
-    pub fn told(self) -> &'static str {
-        match self {
-            Self::AheadDone => "Done",
-            Self::Outdoors => "Done as asked",
-            Self::CoversOff => "It is off",
-        }
-    }
 }
 
 /// Answers the question.
@@ -156,30 +111,6 @@ pub fn unread(garden: &Garden) -> Option<String> {
     };
     let entries = count(number, "entry", "entries");
     Some(format!("{entries} of the record can't be read, and nothing here rests on {on_them}."))
-}
-
-/// The day and what all that is asked today has in common.
-struct Day<'a> {
-    asking: &'a Asking<'a>,
-    today: NaiveDate,
-    site: crate::place::site::Site,
-}
-
-impl<'a> Day<'a> {
-    fn new(asking: &'a Asking<'a>, today: NaiveDate) -> Self {
-        // What can't be read of the place was shown where it was written.
-        let site = crate::place::site::SiteAsked::read(None, asking.garden, &mut Faults::default());
-        Self { asking, today, site }
-    }
-
-    fn said(&self, date: NaiveDate) -> String {
-        day(date, Some(self.today))
-    }
-
-    fn beds(&self) -> impl Iterator<Item = &'a crate::garden::Bed> {
-        let beds = self.asking.garden.beds.iter();
-        beds.filter(|bed| bed.gone.is_none())
-    }
 }
 
 fn tell(

@@ -1,7 +1,7 @@
 //! What the gardener, or a topic for the gardener, noted for a day: due from that day on until it is
 //! ticked off or left out, whatever became of the bed.
 
-use super::{Day, Tick, found::Found};
+use super::{day::Day, due::Tick, found::Found};
 use crate::{asking::Topic, garlic, record, residue};
 
 pub(super) fn find(day: &Day<'_>, found: &mut Vec<Found>) {

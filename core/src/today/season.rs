@@ -8,7 +8,7 @@
 use chrono::NaiveDate;
 
 use super::{
-    Day,
+    day::Day,
     found::{Found, Weight},
 };
 use crate::{

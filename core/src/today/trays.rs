@@ -9,7 +9,8 @@
 use chrono::{NaiveDate, TimeDelta};
 
 use super::{
-    Day, Tick,
+    day::Day,
+    due::Tick,
     found::{Found, Weight},
 };
 use crate::{

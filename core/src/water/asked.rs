@@ -15,16 +15,17 @@ use super::{
 use crate::{
     asking::Asking,
     bed::{self, BedAsked, Meant},
-    catalogue::{self, Crop},
-    given::{Control, Faults, Given, Readable, Text, asked},
+    catalogue::{Crop, KnownCrop},
+    given::{Control, Faults, Given, Readable, asked},
     place::{
         air::KnownBy,
         site::{Site, SiteAsked},
         soil::{SOILS, Texture},
     },
-    quantity::{Length, Quantity, Time, Unreadable, Velocity, Volume, VolumeRate},
+    quantity::{
+        Length, Quantity, Time, Unreadable, Velocity, Volume, VolumeRate, hundredths, tenths,
+    },
     telling::Telling,
-    text::small,
 };
 
 asked! {
@@ -35,7 +36,7 @@ asked! {
         /// What one hole gives; what the bed's own drip lines say if absent.
         flow: Given<VolumeRate>,
         /// The crop; most vegetables if absent. Counts where the need follows from the place.
-        crop: Given<Text> = "Crop" as Control::Crop,
+        crop: Given<KnownCrop> = "Crop",
         /// The depth of water the bed needs, in all, a day or a week; from the place if absent.
         demand: Given<Demand> = "What it needs in a week, if you know",
         /// The place; the garden's own where absent.
@@ -169,7 +170,7 @@ pub(crate) fn answer(
 ) -> Option<(Telling, Answer)> {
     let meant = bed::needed(asked.bed.as_ref(), asking.garden, asking.system, faults);
     let each = each_hole(asked, meant.as_ref(), faults);
-    let crop = crop(&asked.crop, faults);
+    let crop = asked.crop.read(faults).map(|KnownCrop(crop)| crop);
     let need = asked.need(crop, asking, faults);
     let nothing = Length::default();
     let most = Length::new::<millimeter>(MOST_MM);
@@ -244,20 +245,6 @@ fn each_hole(asked: &Asked, meant: Option<&Meant>, faults: &mut Faults) -> Optio
     Some(each)
 }
 
-fn crop(given: &Given<Text>, faults: &mut Faults) -> Option<&'static Crop> {
-    let Text(name) = given.read(faults)?;
-    match catalogue::crop(&name) {
-        Ok(row) => Some(row),
-        Err(nearest) => {
-            let names: Vec<String> = nearest.iter().map(|row| small(row.name())).collect();
-            let allowed =
-                format!("a crop such as {}; or none, for most vegetables", names.join(", "));
-            given.refuse(faults, allowed, "no crop of that name is known");
-            None
-        }
-    }
-}
-
 impl Asked {
     /// What the bed needs, as told or from the place; and the soil of the place.
     fn need(
@@ -266,7 +253,7 @@ impl Asked {
         asking: &Asking<'_>,
         faults: &mut Faults,
     ) -> Option<(Need, Option<Texture>)> {
-        let site = SiteAsked::read(self.site.as_ref(), asking.garden, faults);
+        let site = SiteAsked::read(self.site.as_ref(), &asking.garden.place, faults);
         let days = self.days.within(1, MOST_DAYS, "1 to 31 days", faults);
         let days = if self.days.is_given() { days } else { Some(USUAL_DAYS) };
         let date = self.date.read(faults).or(asking.today);
@@ -349,12 +336,4 @@ impl Found<'_> {
             water_l: tenths(self.water.get::<liter>()),
         }
     }
-}
-
-fn tenths(value: f64) -> f64 {
-    (value * 10.0).round() / 10.0
-}
-
-fn hundredths(value: f64) -> f64 {
-    (value * 100.0).round() / 100.0
 }

@@ -109,9 +109,15 @@ fn of_place(of: &OfPlace, found: &Found<'_>, system: System) -> String {
     let a_day = depth(of.reference / f64::from(days), system);
     let crop = of.crop.map_or_else(|| "vegetables".to_owned(), |crop| small(crop.name()));
     let times = show_number(of.coefficient, 2);
-    format!(
-        "Grass uses {a_day} a day here at this time of year; {crop} in full leaf {times} times that."
-    )
+    let own = of.crop.is_none_or(|crop| crop.water_in_mid_season().is_some());
+    let uses = if own {
+        format!("{crop} in full leaf {times} times that")
+    } else {
+        format!(
+            "what {crop} uses is not known here, so {times} times that is taken, as for most vegetables in full leaf"
+        )
+    };
+    format!("Grass uses {a_day} a day here at this time of year; {uses}.")
 }
 
 fn look_for(found: &Found<'_>, system: System, telling: &mut Telling) {

@@ -204,7 +204,7 @@ fn a_recorded_bed_is_watered_into_the_record() {
 fn every_fault_is_refused_at_once() {
     let faults = refused(&json!({
         "bed": {"length": "8 ft", "width": "4 ft", "drip": {"lines": 3, "emitter_spacing": "9 in"}},
-        "crop": "cabage", "demand": "a lot", "rain": "-1 in", "soil": "moon", "days": 0, "date": "tomorrow",
+        "crop": "quux", "demand": "a lot", "rain": "-1 in", "soil": "moon", "days": 0, "date": "tomorrow",
         "colour": "red"
     }));
     assert_eq!(

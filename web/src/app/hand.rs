@@ -3,8 +3,7 @@
 use pegline_core::{
     ask::Of,
     journal::Draft,
-    layout::by_hand::{ByHand, Judged, Touch},
-    record,
+    plan::by_hand::{ByHand, Judged, Touch},
 };
 use serde_json::Value;
 
@@ -32,16 +31,12 @@ impl App {
         if let Some(hand) = self.hand.as_ref().filter(|hand| hand.question == question) {
             return Some(hand.clone());
         }
-        let (placed, spacing) = match &self.answer()?.of {
-            Of::PlantsPerBed(found) => match &found.way_round {
-                Some(closer) => (&closer.placed, Some(closer.spacing_m)),
-                None => (&found.placed, None),
-            },
-            Of::SpacingForCount(found) => (&found.placed, found.spacing_m),
+        let laid = match &self.answer()?.of {
+            Of::PlantsPerBed(found) => &found.laid,
+            Of::SpacingForCount(found) => found.laid.as_ref()?,
             _ => return None,
         };
-        let meant = record::bed_meant(&question, &self.garden, self.system())?;
-        let layout = ByHand::of(&question, &meant, placed, spacing, &self.garden, self.system())?;
+        let layout = ByHand::of(laid);
         Some(Hand { question, layout, changed: false, crop: 0, line: None })
     }
 
@@ -59,13 +54,7 @@ impl App {
     /// What follows from the layout, where it was changed by hand.
     pub fn judged(&self) -> Option<Judged> {
         let hand = self.hand().filter(|hand| hand.changed)?;
-        let plants = hand.question.get("plants").and_then(Value::as_array);
-        let number = |plant: &Value, name: &str| plant.get(name)?.as_str()?.trim().parse().ok();
-        let on_hand: Vec<Option<u32>> = match plants {
-            Some(plants) => plants.iter().map(|plant| number(plant, "on_hand")).collect(),
-            None => vec![number(&hand.question, "count")],
-        };
-        Some(hand.layout.judge(&on_hand, self.system()))
+        Some(hand.layout.judge(self.system()))
     }
 
     /// What the answer offers to write, with the layout as it was changed by hand.
@@ -92,7 +81,7 @@ impl App {
                 hand.changed = true;
             }
             ("hand-touch", _) => {
-                let Some(touch) = self.touched(&hand, object) else {
+                let Some(touch) = touched(&hand, object) else {
                     return;
                 };
                 hand.changed |= hand.layout.touch(touch, hand.crop, self.system());
@@ -104,12 +93,11 @@ impl App {
         }
         self.hand = Some(hand);
     }
+}
 
-    /// Where the drawing was touched: "120.5,40" in its own units.
-    fn touched(&self, hand: &Hand, at: &str) -> Option<Touch> {
-        let (x, y) = at.split_once(',')?;
-        let number = |text: &str| text.parse::<i32>().ok().map(f64::from);
-        let bed = record::bed_meant(&hand.question, &self.garden, self.system())?.bed;
-        Some(Scale::of(&bed).touch(number(x)?, number(y)?))
-    }
+/// Where the drawing was touched: "120.5,40" in its own units.
+fn touched(hand: &Hand, at: &str) -> Option<Touch> {
+    let (x, y) = at.split_once(',')?;
+    let number = |text: &str| text.parse::<i32>().ok().map(f64::from);
+    Some(Scale::of(hand.layout.bed()).touch(number(x)?, number(y)?))
 }

@@ -9,7 +9,7 @@ mod year;
 pub use balance::{Curve, balance};
 pub use days::{Row, days};
 pub use night::{Night, night};
-pub use plan::{In, Plan, Scale, Stake, plan, touched};
+pub use plan::{In, Plan, Scale, plan, touched};
 pub use year::year;
 
 /// A number of pixels to a tenth; how the library prints a number in full weighs 8 kB on the phone.

@@ -3,8 +3,8 @@
 
 use maud::{Markup, html};
 use pegline_core::{
-    bed::{Bed, Drip},
-    layout::by_hand::Touch,
+    bed::{Bed, Drip, Spot},
+    plan::by_hand::Touch,
     quantity::System,
 };
 
@@ -21,20 +21,11 @@ const TOUCH: f64 = 40.0;
 /// Room above the bed for stakes that stand over its edge.
 const ABOVE: f64 = 12.0;
 
-/// A plant's place.
-#[derive(Clone, Copy, Debug)]
-pub struct Stake {
-    /// From the left end, in metres.
-    pub along: f64,
-    /// From the near side, in metres.
-    pub across: f64,
-}
-
 /// One crop of the bed, in it already or proposed: where, and its name.
 #[derive(Clone, Debug)]
 pub struct In {
     /// The places.
-    pub stakes: Vec<Stake>,
+    pub stakes: Vec<Spot>,
     /// The name written along the line, or beside the stake's form where there are several.
     pub name: String,
 }
@@ -85,11 +76,21 @@ impl Scale {
         (self.width * self.along).max(24.0)
     }
 
-    /// The place of a stake, in the drawing's units.
-    fn place(&self, stake: Stake) -> (f64, f64) {
+    /// How far right in the drawing something lies that is so many metres along the bed.
+    fn x(&self, along: f64) -> f64 {
+        LEFT + along * self.along
+    }
+
+    /// How far down in the drawing something lies that is so many metres across the bed.
+    fn y(&self, across: f64) -> f64 {
         let high = self.high();
-        let up = stake.across / self.width.max(1e-6) * high;
-        (LEFT + stake.along * self.along, ABOVE + high - up)
+        let up = across / self.width.max(1e-6) * high;
+        ABOVE + high - up
+    }
+
+    /// The place of a stake, in the drawing's units.
+    fn place(&self, stake: Spot) -> (f64, f64) {
+        (self.x(stake.along.metres()), self.y(stake.across.metres()))
     }
 
     /// What a touch at (x, y) of the drawing touches in the bed.
@@ -109,7 +110,7 @@ pub fn plan(show: &Plan<'_>) -> Markup {
 
 /// Draws the plan as one target to touch, for this action; each pair of stakes that is too near is
 /// joined, and a pair of the same stake ringed.
-pub fn touched(show: &Plan<'_>, action: Option<&str>, too_near: &[(Stake, Stake)]) -> Markup {
+pub fn touched(show: &Plan<'_>, action: Option<&str>, too_near: &[(Spot, Spot)]) -> Markup {
     let bed = show.bed;
     let scales = Scale::of(bed);
     let (length, scale) = (scales.length, scales.along);
@@ -117,8 +118,8 @@ pub fn touched(show: &Plan<'_>, action: Option<&str>, too_near: &[(Stake, Stake)
     let below = 40.0;
     let view = format!("0 0 {} {}", px(LEFT + wide + 6.0), px(ABOVE + high + below));
     let scrolls = scales.scrolls();
-    let x = |along: f64| scales.place(Stake { along, across: 0.0 }).0;
-    let y = |across: f64| scales.place(Stake { along: 0.0, across }).1;
+    let x = |along: f64| scales.x(along);
+    let y = |across: f64| scales.y(across);
     let size = stake_size(show, scale);
     html! {
         div.plan-scroll id="plan" tabindex=[scrolls.then_some("0")] {
@@ -139,7 +140,7 @@ pub fn touched(show: &Plan<'_>, action: Option<&str>, too_near: &[(Stake, Stake)
                 @for already in show.already {
                     path.stake.in d=(outlines(&scales, &already.stakes, size, 0)) stroke-width="2" {}
                     @if let Some(first) = already.stakes.first() {
-                        text.along x=(px(x(first.along) + size)) y=(px(y(first.across) - 6.0)) font-size="14" { (already.name) }
+                        text.along x=(px(x(first.along.metres()) + size)) y=(px(y(first.across.metres()) - 6.0)) font-size="14" { (already.name) }
                     }
                 }
                 @for (form, crop) in show.proposed.iter().enumerate() {
@@ -223,7 +224,7 @@ fn marks(at: &mut dyn Iterator<Item = f64>, top: f64, end: f64) -> String {
 }
 
 /// Stakes of one form, as one outline.
-fn outlines(scales: &Scale, stakes: &[Stake], half: f64, form: usize) -> String {
+fn outlines(scales: &Scale, stakes: &[Spot], half: f64, form: usize) -> String {
     let mut path = String::new();
     for &stake in stakes {
         let (x, y) = scales.place(stake);
@@ -235,12 +236,16 @@ fn outlines(scales: &Scale, stakes: &[Stake], half: f64, form: usize) -> String 
 /// Half the width of a stake: as large as reads well, smaller where plants stand close.
 fn stake_size(show: &Plan<'_>, scale: f64) -> f64 {
     let mut nearest = f64::MAX;
-    let stakes: Vec<Stake> =
-        show.proposed.iter().flat_map(|crop| crop.stakes.iter().copied()).collect();
+    let stakes: Vec<(f64, f64)> = show
+        .proposed
+        .iter()
+        .flat_map(|crop| &crop.stakes)
+        .map(|stake| (stake.along.metres(), stake.across.metres()))
+        .collect();
     for (index, one) in stakes.iter().enumerate() {
         // Sorted by place within each crop: the next few hold the nearest neighbour along the line.
         for other in stakes.iter().skip(index + 1).take(40) {
-            nearest = nearest.min((one.along - other.along).hypot(one.across - other.across));
+            nearest = nearest.min((one.0 - other.0).hypot(one.1 - other.1));
         }
     }
     (nearest * scale * 0.2).clamp(2.2, 7.5)

@@ -1,7 +1,9 @@
 //! One bed: its plan, what is in it and since when, the questions about it, its record.
 
 use maud::{Markup, html};
-use pegline_core::{bed::Bed, catalogue, garden, harvest::at_bed::ripening, layout, record, text};
+use pegline_core::{
+    bed::Bed, catalogue, garden, harvest::at_bed::ripening, plan::stands, record, text,
+};
 
 use super::{
     ask::{About, questions},
@@ -11,7 +13,7 @@ use super::{
 };
 use crate::{
     app::App,
-    draw::{In, Plan, Stake, plan},
+    draw::{In, Plan, plan},
     part::{fault_summary, page},
     route::Route,
 };
@@ -21,7 +23,7 @@ pub fn screen(app: &App, id: &str) -> Markup {
     let Some(bed) = app.garden().bed(id) else {
         return super::beds::screen(app);
     };
-    let shape = record::shape(bed, app.system());
+    let shape = record::shape(bed);
     let today = app.now().today();
     let ripe = ripening(app.garden(), Some(id), today);
     page(
@@ -145,18 +147,17 @@ fn places(planting: &garden::Planting) -> String {
 
 /// What is in the bed, as the plan draws it.
 pub fn already(app: &App, id: &str, shape: &Bed) -> Vec<In> {
-    let plantings = app.garden().bed(id).map(|bed| bed.plantings.as_slice()).unwrap_or_default();
-    plantings
+    let Some(bed) = app.garden().bed(id) else {
+        return Vec::new();
+    };
+    bed.plantings
         .iter()
-        .filter_map(|planting| {
-            let spots = layout::spots(shape, planting.at.as_ref()?);
-            let stakes = spots
-                .into_iter()
-                .map(|(along, across)| Stake { along: along.metres(), across: across.metres() })
-                .collect();
+        .filter(|planting| planting.at.is_some())
+        .map(|planting| {
+            let stakes = stands(bed, planting, shape).spots;
             let name =
                 catalogue::crop(&planting.crop).map_or(planting.crop.as_str(), |crop| crop.name());
-            Some(In { stakes, name: text::small(name) })
+            In { stakes, name: text::small(name) }
         })
         .collect()
 }

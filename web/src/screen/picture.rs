@@ -3,15 +3,15 @@
 use maud::{Markup, html};
 use pegline_core::{
     ask::{Answer, Of},
-    bed::Meant,
-    layout::by_hand::{ByHand, Judged, Site, TooNear},
-    record, text,
+    bed::Spot,
+    plan::by_hand::{ByHand, Judged, Place, TooNear},
+    text,
 };
 
 use super::{form, question::plan_words};
 use crate::{
     app::App,
-    draw::{In, Plan, Stake, touched},
+    draw::{In, Plan, touched},
 };
 
 /// The bed with what is proposed, for the questions that place plants.
@@ -26,40 +26,40 @@ pub(super) fn of(app: &App, answer: &Answer) -> Markup {
         Of::HarvestReadiness(found) => return form::harvest::stages(found),
         _ => return html! {},
     };
-    let meant = record::bed_meant(&app.question(), app.garden(), app.system());
-    let (Some(Meant { bed, id, .. }), Some(layout)) = (meant, app.layout()) else {
+    let Some(layout) = app.layout() else {
         return html! {};
     };
+    let bed = layout.bed();
     let proposed: Vec<In> = layout
         .crops()
         .iter()
         .enumerate()
         .map(|(crop, name)| {
-            let set = layout.sites().iter().filter(|site| site.set == Some(crop));
-            In { stakes: set.map(stake).collect(), name: text::small(name) }
+            let set = layout.places().iter().filter(|place| place.set == Some(crop));
+            In { stakes: set.map(spot).collect(), name: text::small(name) }
         })
         .collect();
-    let already = id.map(|id| super::bed::already(app, &id, &bed)).unwrap_or_default();
+    let id = layout.bed_id();
+    let already = id.map(|id| super::bed::already(app, id, bed)).unwrap_or_default();
     let judged = app.judged();
     let too_near = judged.as_ref().map(|judged| joined(&layout, judged));
     let words = judged.as_ref().map_or(words, |judged| &judged.set);
-    let show =
-        Plan { bed: &bed, proposed: &proposed, already: &already, system: app.system(), words };
+    let show = Plan { bed, proposed: &proposed, already: &already, system: app.system(), words };
     html! {
         (touched(&show, Some("hand-touch"), &too_near.unwrap_or_default()))
-        (plan_words(&bed))
+        (plan_words(bed))
         (follows(judged.as_ref(), layout.is_open()))
         (by_list(app, &layout))
     }
 }
 
-fn stake(site: &Site) -> Stake {
-    Stake { along: site.along.metres(), across: site.across.metres() }
+fn spot(place: &Place) -> Spot {
+    place.site.spot
 }
 
 /// The pairs that the drawing joins; what is too near to something else stands alone.
-fn joined(layout: &ByHand, judged: &Judged) -> Vec<(Stake, Stake)> {
-    let at = |site: usize| layout.sites().get(site).map(stake);
+fn joined(layout: &ByHand, judged: &Judged) -> Vec<(Spot, Spot)> {
+    let at = |place: usize| layout.places().get(place).map(spot);
     let pair = |near: &TooNear| {
         let other = match near {
             TooNear::Each(_, other) => *other,
@@ -97,11 +97,11 @@ fn follows(judged: Option<&Judged>, open: bool) -> Markup {
 fn by_list(app: &App, layout: &ByHand) -> Markup {
     let (crop, line) = app.hand_at();
     let crops = layout.crops();
-    let mut lines: Vec<&Site> = layout.sites().iter().collect();
-    lines.dedup_by_key(|site| site.across);
-    let across = line.and_then(|line| lines.get(line)).map(|site| site.across);
-    let of_line = layout.sites().iter().enumerate();
-    let of_line = of_line.filter(|(_, site)| Some(site.across) == across);
+    let mut lines: Vec<&Place> = layout.places().iter().collect();
+    lines.dedup_by_key(|place| place.site.spot.across);
+    let across = line.and_then(|line| lines.get(line)).map(|place| place.site.spot.across);
+    let of_line = layout.places().iter().enumerate();
+    let of_line = of_line.filter(|(_, place)| Some(place.site.spot.across) == across);
     html! {
         @if crops.len() > 1 {
             p { small { "A touch puts in" } }
@@ -116,16 +116,16 @@ fn by_list(app: &App, layout: &ByHand) -> Markup {
             div.tabs {
                 @for (at, first) in lines.iter().enumerate() {
                     button type="button" data-action=(format!("hand-line:{at}")) aria-pressed=(Some(at) == line) {
-                        @match first.line { Some(line) => { "Line " (line) }, None => { "Row " (at + 1) } }
+                        @match first.site.line { Some(line) => { "Line " (line) }, None => { "Row " (at + 1) } }
                     }
                 }
             }
             ul.rows {
-                @for (at, site) in of_line {
+                @for (at, place) in of_line {
                     li {
-                        button.row.set[site.set.is_some()] type="button" id=(format!("site-{at}")) data-action=(format!("hand-set:{at}")) aria-pressed=(site.set.is_some()) {
-                            (layout.name(site, app.system()))
-                            small { (layout.set_at(site).unwrap_or("free")) }
+                        button.row.set[place.set.is_some()] type="button" id=(format!("site-{at}")) data-action=(format!("hand-set:{at}")) aria-pressed=(place.set.is_some()) {
+                            (layout.name(place, app.system()))
+                            small { (layout.set_at(place).as_deref().unwrap_or("free")) }
                         }
                     }
                 }

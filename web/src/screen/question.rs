@@ -77,6 +77,7 @@ pub(super) fn verdict(answer: &Answer) -> Markup {
         section.verdict {
             h1 { (answer.telling.headline) }
             @if let Some(under) = answer.telling.because.first() { p { (under) } }
+            @for meant in &answer.meant { p { (meant.told()) } }
         }
     }
 }

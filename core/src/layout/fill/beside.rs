@@ -13,8 +13,8 @@
 
 use super::{Run, at_most};
 use crate::bed::TOLERANCE;
+use crate::layout::geometry::Field;
 use crate::layout::request::{Aim, EdgeMargin, Request, SiteChoice, Want};
-use crate::layout::spot::Field;
 use crate::quantity::Micrometres;
 use crate::turns::Pace;
 

@@ -1,13 +1,12 @@
 //! Of layouts with equal counts the better one: crops in tidy patterns, in a few orders, each turned
 //! end to end and side to side.
 
-use super::{Judge, Placed, Run, Together, at_most};
-use crate::bed::{Bed, TOLERANCE};
+use super::{Judge, Run, Together, at_most};
+use crate::bed::{Bed, Site, TOLERANCE};
+use crate::layout::geometry::{Kept, Plant};
 use crate::layout::joint::Found;
-use crate::layout::one::{Laid, Plant, lay};
+use crate::layout::one::{Laid, lay};
 use crate::layout::request::{Request, Want};
-use crate::layout::sites::Site;
-use crate::layout::spot::Kept;
 use crate::order;
 use crate::quantity::Micrometres;
 use crate::turns::Pace;
@@ -32,7 +31,7 @@ impl Run {
         let mut best: Option<(i64, Ways)> = None;
         for way in self.ways(request, together, &found, pace).await {
             pace.did(LOOKED_AT).await;
-            let score = judge(&self.placed(together, &way));
+            let score = judge(&self.planted(request, together, &way));
             if best.as_ref().is_none_or(|(most, _)| score > *most) {
                 best = Some((score, way));
             }
@@ -42,8 +41,7 @@ impl Run {
             let Some(want) = self.want(request, place) else {
                 continue;
             };
-            let mut sites = spots.iter().filter_map(|&spot| together.sites.get(spot).copied());
-            let mut laid = Laid::at(&mut sites);
+            let mut laid = Laid::at(together.plants(spots, want.spacing));
             laid.bound = match self.laid.get(place) {
                 Some(before) => before.bound,
                 // With plants between kept where they are, the search's bound says too little.
@@ -57,26 +55,26 @@ impl Run {
         }
     }
 
-    /// These crops at these sites, and those laid out already that are not searched again.
-    fn placed(&self, together: &Together, way: &Ways) -> Vec<Placed> {
-        let want = |place: usize| self.order.get(place).copied().unwrap_or(0);
-        let mut placed = Vec::new();
+    /// The plants of each want: these crops at these sites, and those laid out already that are not
+    /// searched again.
+    fn planted(&self, request: &Request<'_>, together: &Together, way: &Ways) -> Vec<Vec<Plant>> {
+        let mut plants = vec![Vec::new(); request.wants().len()];
+        let mut put = |place: usize, own: Vec<Plant>| {
+            let want = self.order.get(place).and_then(|&want| plants.get_mut(want));
+            if let Some(plants) = want {
+                *plants = own;
+            }
+        };
         for (&place, spots) in together.members.iter().zip(way) {
-            let sites = spots.iter().filter_map(|&spot| together.sites.get(spot));
-            placed.extend(sites.map(|site| Placed {
-                want: want(place),
-                along: site.spot.along,
-                across: site.spot.across,
-                line: Some(site.line),
-                hole: Some(site.hole),
-            }));
+            let spacing = self.want(request, place).map_or(Micrometres::ZERO, |want| want.spacing);
+            put(place, together.plants(spots, spacing));
         }
         for (place, laid) in self.laid.iter().enumerate() {
             if !together.members.contains(&place) {
-                placed.extend(laid.placed(want(place)));
+                put(place, laid.plants.clone());
             }
         }
-        placed
+        plants
     }
 
     /// Ways to plant these counts, the tidier first: each crop in a tidy pattern beside those before
@@ -145,12 +143,9 @@ impl Run {
             if (laid.plants.len() as u32) < count {
                 return None;
             }
-            standing.extend(laid.standing(want.spacing));
-            let site = |plant: &Plant| {
-                let same =
-                    |site: &Site| Some(site.line) == plant.line && Some(site.hole) == plant.hole;
-                together.sites.iter().position(same)
-            };
+            standing.extend(&laid.plants);
+            let site =
+                |plant: &Plant| together.sites.iter().position(|site: &Site| *site == plant.site);
             *way.get_mut(at)? = laid.plants.iter().filter_map(site).collect();
         }
         Some(way)
@@ -161,6 +156,12 @@ impl Run {
 type Ways = Vec<Vec<usize>>;
 
 impl Together {
+    /// Plants of this spacing at these sites.
+    fn plants(&self, spots: &[usize], spacing: Micrometres) -> Vec<Plant> {
+        let sites = spots.iter().filter_map(|&spot| self.sites.get(spot).copied());
+        sites.map(|site| Plant { site, spacing }).collect()
+    }
+
     /// The same layout turned end to end or side to side; nothing where it does not fit so.
     fn turned(&self, way: &Ways, bed: &Bed, ends: bool, sides: bool) -> Option<Ways> {
         let turn = |place: Micrometres, side: Micrometres, turn: bool| {

@@ -13,9 +13,10 @@ mod tests;
 
 use self::graph::Graph;
 use self::search::{MOST_COUNTED, MOST_KINDS, Priced, Search, State};
+use super::geometry::too_near;
 use super::pack::{Packing, pack};
 use super::request::Aim;
-use super::spot::Spot;
+use crate::bed::Spot;
 use crate::order;
 use crate::quantity::Micrometres;
 use crate::turns::Pace;
@@ -416,8 +417,7 @@ impl Kind {
 
     /// Whether a plant of this kind may stand so near to one of the other.
     pub(super) fn clear_of(&self, other: &Self, one: &Spot, two: &Spot) -> bool {
-        let apart = self.apart + other.apart;
-        one.square_to(two) * 4 >= apart * apart
+        !too_near(one, two, [Micrometres::new(self.apart), Micrometres::new(other.apart)])
     }
 }
 

@@ -1,12 +1,12 @@
 //! The other way round: so many plants, how far from each other can they stand?
 
 use super::fill::{Layout, fill_by};
+use super::geometry::Kept;
 use super::one::{Look, Most, most};
 use super::open;
 use super::request::{LEAST_SPACING, MOST_PLANTS, MOST_SPACING, Request, SiteChoice, Want};
-use super::sites::{Site, at_emitters};
-use super::spot::{Kept, Spot};
-use crate::bed::Bed;
+use super::sites::at_emitters;
+use crate::bed::{Bed, Site};
 use crate::order;
 use crate::quantity::Micrometres;
 use crate::turns::{Pace, at_once};
@@ -16,7 +16,7 @@ const FINEST: Micrometres = Micrometres::new(100);
 
 /// The widest spacing for a number of plants.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Loosest {
+pub struct WidestSpacing {
     /// The widest spacing found at which they all fit.
     pub spacing: Micrometres,
     /// Whether they fit at no wider one: exact at emitters, within a tenth of a millimetre along
@@ -34,12 +34,16 @@ pub struct Loosest {
 /// At emitters only the distances between emitters matter, so the answer is one of these, the true
 /// distance without tolerance. It never exceeds [`MOST_SPACING`].
 #[must_use]
-pub fn loosest(request: &Request<'_>, count: u32) -> Option<Loosest> {
-    at_once(async |pace: &Pace| loosest_for(request, count, pace).await)
+pub fn widest_spacing(request: &Request<'_>, count: u32) -> Option<WidestSpacing> {
+    at_once(async |pace: &Pace| search_widest(request, count, pace).await)
 }
 
-/// [`loosest`], in turns.
-pub(super) async fn loosest_for(request: &Request<'_>, count: u32, pace: &Pace) -> Option<Loosest> {
+/// [`widest_spacing`], in turns.
+pub(crate) async fn search_widest(
+    request: &Request<'_>,
+    count: u32,
+    pace: &Pace,
+) -> Option<WidestSpacing> {
     let first = *request.wants().first().filter(|_| count <= MOST_PLANTS)?;
     let seek = Seek {
         bed: request.bed(),
@@ -69,11 +73,10 @@ pub(super) async fn loosest_for(request: &Request<'_>, count: u32, pace: &Pace) 
         }
     };
     let bound = bound.max(spacing);
-    let wants = [Want { spacing, ..seek.want }];
-    let found = Request::new(request.bed(), &wants, request.standing(), request.aim()).ok()?;
+    let found = request.with(Want { spacing, ..seek.want });
     let layout = fill_by(&found, &|_| 0, pace).await;
     let slack = if first.sites == SiteChoice::Emitters { Micrometres::ZERO } else { FINEST };
-    Some(Loosest { spacing, proved: bound - spacing <= slack, bound, layout })
+    Some(WidestSpacing { spacing, proved: bound - spacing <= slack, bound, layout })
 }
 
 /// What a spacing is tested for.
@@ -152,17 +155,17 @@ pub fn at_spacings(request: &Request<'_>, spacings: &[Micrometres]) -> Vec<(Micr
     let first = request.wants().first();
     let wants: Vec<Want> =
         spacings.iter().filter_map(|&spacing| Some(Want { spacing, ..*first? })).collect();
-    let kept = Kept::new(request.standing());
-    let counts = at_once(async |pace: &Pace| counts(request.bed(), &wants, &kept, pace).await);
+    let counts = at_once(async |pace: &Pace| counts(request, &wants, pace).await);
     spacings.iter().copied().zip(counts).collect()
 }
 
-/// How many fit of each of these wants, however many there are. They differ by their spacing and
-/// come in its order.
+/// How many fit of each of these wants in place of the request's own, however many there are. They
+/// differ by their spacing and come in its order.
 ///
 /// On the same sites a wider spacing never holds more, so what lies between two spacings that hold
 /// equally many needs no search.
-pub(super) async fn counts(bed: &Bed, wants: &[Want], kept: &Kept, pace: &Pace) -> Vec<u32> {
+pub(crate) async fn counts(request: &Request<'_>, wants: &[Want], pace: &Pace) -> Vec<u32> {
+    let (bed, kept) = (request.bed(), Kept::new(request.standing()));
     let mut known: Vec<Option<Most>> = vec![None; wants.len()];
     let mut stretches = vec![(0, wants.len().saturating_sub(1))];
     while let Some((first, last)) = stretches.pop() {
@@ -174,7 +177,7 @@ pub(super) async fn counts(bed: &Bed, wants: &[Want], kept: &Kept, pace: &Pace) 
             let want = Want { on_hand: None, ..*want };
             let most = match *slot {
                 Some(most) => most,
-                None => most(bed, &want, kept, Look::Whole, pace).await,
+                None => most(bed, &want, &kept, Look::Whole, pace).await,
             };
             *slot = Some(most);
             *end = Some((want.sites, most.count, most.count == most.bound));
@@ -223,8 +226,7 @@ fn distances(request: &Request<'_>, want: &Want) -> Vec<Micrometres> {
             distances.push(spot.along.min(right).min(spot.across).min(far) * 2);
         }
         for plant in request.standing() {
-            let there = Spot { along: plant.along, across: plant.across };
-            let twice = Micrometres::new((spot.square_to(&there) * 4).isqrt());
+            let twice = Micrometres::new((spot.square_to(&plant.site.spot) * 4).isqrt());
             distances.push(twice - plant.spacing);
         }
     }
@@ -245,7 +247,7 @@ mod tests {
     fn fourteen_cabbages_stand_fifteen_inches_from_each_other() {
         let bed = known_bed();
         let request = Request::new(&bed, &[want(18, SiteChoice::Emitters, 3)], &[], Aim::InOrder);
-        let found = loosest(&request.unwrap(), 14).unwrap();
+        let found = widest_spacing(&request.unwrap(), 14).unwrap();
         assert_eq!((found.spacing, found.proved, found.bound), (inch(15), true, inch(15)));
         assert_eq!(found.layout.counts, [14]);
     }
@@ -255,9 +257,9 @@ mod tests {
         let bed = known_bed();
         let request =
             Request::new(&bed, &[want(18, SiteChoice::Emitters, 3)], &[], Aim::InOrder).unwrap();
-        assert_eq!(loosest(&request, 45), None);
-        assert_eq!(loosest(&request, 44).unwrap().spacing, inch(9));
-        assert_eq!(loosest(&request, 1).unwrap().spacing, MOST_SPACING);
+        assert_eq!(widest_spacing(&request, 45), None);
+        assert_eq!(widest_spacing(&request, 44).unwrap().spacing, inch(9));
+        assert_eq!(widest_spacing(&request, 1).unwrap().spacing, MOST_SPACING);
     }
 
     #[test]
@@ -266,7 +268,7 @@ mod tests {
         let half =
             Want { edge_margin: EdgeMargin::HalfSpacing, ..want(12, SiteChoice::Anywhere, 0) };
         let request = Request::new(&bed, &[half], &[], Aim::InOrder).unwrap();
-        let found = loosest(&request, 32).unwrap();
+        let found = widest_spacing(&request, 32).unwrap();
         assert!((found.spacing - inch(12)).get().abs() < 1_500, "{:?}", found.spacing);
         assert_eq!(found.layout.counts, [32]);
         assert!(found.bound >= found.spacing);
@@ -277,7 +279,7 @@ mod tests {
         let bed = crate::layout::fixture::drip_bed(96, 48, 1, 9);
         let request =
             Request::new(&bed, &[want(18, SiteChoice::AlongLine, 3)], &[], Aim::InOrder).unwrap();
-        let found = loosest(&request, 10).unwrap();
+        let found = widest_spacing(&request, 10).unwrap();
         // The edges may give way by a millimetre each.
         assert!((found.spacing - inch(10)).get().abs() <= 300, "{:?}", found.spacing);
         assert!(found.proved);

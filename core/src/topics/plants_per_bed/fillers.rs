@@ -4,11 +4,12 @@
 //! the widest filler at a place is, over all plants, the least of twice the distance less the
 //! plant's own spacing (derived): in a square of four, 0.41 times theirs. Looked for on a grid.
 
-use super::spot::{Field, Spot};
-use super::{EdgeMargin, MOST_STANDING, Standing};
-use crate::bed::{Bed, TOLERANCE};
+use super::{Filler, rotation::Stood};
+use crate::bed::{Bed, Spot, TOLERANCE};
 use crate::catalogue::{Crop, Family, Feeder, Habit, Height, Kind, Pick, crops};
+use crate::layout::{Field, MOST_STANDING, Plant};
 use crate::order;
+use crate::plan::Laid;
 use crate::quantity::{Micrometres, System};
 
 /// The closest fillers told: closer ones are sown, not set (common practice).
@@ -22,25 +23,46 @@ const MOST_NAMED: usize = 4;
 /// The most points of the grid.
 const MOST_POINTS: i64 = 4_000;
 
+/// What fits into the gaps of a layout: the gaps with the crops that suit them.
+pub(super) fn of(laid: &Laid, resting: &[Stood], system: System) -> Vec<Filler> {
+    let placed = || laid.layout.plants.iter().flatten();
+    if placed().next().is_none() {
+        return Vec::new();
+    }
+    let plants: Vec<Plant> = laid.standing.iter().chain(placed()).copied().collect();
+    let main: Vec<_> = laid.wanted.iter().filter_map(|wanted| wanted.row).collect();
+    let families: Vec<_> = resting.iter().map(|stood| stood.0).collect();
+    let suiting = |spacing| suiting(spacing, &main, &families);
+    let suits = |spacing| !suiting(spacing).is_empty();
+    gaps(&laid.bed, &plants, system, &suits)
+        .iter()
+        .map(|gaps| Filler {
+            spacing_m: gaps.spacing.metres(),
+            count: gaps.places.len() as u32,
+            crops: suiting(gaps.spacing).iter().map(|crop| crop.id().to_owned()).collect(),
+        })
+        .collect()
+}
+
 /// Gaps of one width.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Gaps {
+struct Gaps {
     /// The spacing that still fits.
-    pub(super) spacing: Micrometres,
+    spacing: Micrometres,
     /// How many places there are.
-    pub(super) places: Vec<Spot>,
+    places: Vec<Spot>,
 }
 
 /// The gaps between plants that some crop suits, the widest first; those of one row leave no room for
 /// another of it.
-pub(super) fn gaps(
+fn gaps(
     bed: &Bed,
-    plants: &[Standing],
+    plants: &[Plant],
     system: System,
     suits: &dyn Fn(Micrometres) -> bool,
 ) -> Vec<Gaps> {
     let margin = bed.edge_margin().unwrap_or(CLOSEST);
-    let Some(field) = Field::within(bed, EdgeMargin::Of(margin).at(margin)) else {
+    let Some(field) = Field::within(bed, margin) else {
         return Vec::new();
     };
     if plants.is_empty() || plants.len() > MOST_STANDING {
@@ -71,8 +93,7 @@ pub(super) fn gaps(
                 continue;
             }
             places.push(spot);
-            let filler = Standing { along: spot.along, across: spot.across, spacing };
-            keep(&mut points, &filler);
+            keep(&mut points, &Plant::open(spot, spacing));
         }
         rows.push(Gaps { spacing, places });
     }
@@ -81,8 +102,8 @@ pub(super) fn gaps(
 
 /// Lowers what fits at each point beside one more plant. Points stand in order along the bed; farther
 /// along than this the widest filler fits anyway.
-fn keep(points: &mut [(Spot, i64)], plant: &Standing) {
-    let there = Spot { along: plant.along, across: plant.across };
+fn keep(points: &mut [(Spot, i64)], plant: &Plant) {
+    let there = plant.site.spot;
     let reach = (WIDEST.get() + plant.spacing.get()) / 2 + 1;
     let before = |end: i64| points.partition_point(|(spot, _)| spot.along.get() < end);
     let near = before(there.along.get() - reach)..before(there.along.get() + reach);
@@ -116,11 +137,7 @@ fn grid(field: &Field) -> Vec<Spot> {
 /// Of another family than the main crops and than those the bed rests from; low, or gone by half the
 /// time the first main crop takes, when that closes over it; as hardy as the tenderest main crop.
 /// Common practice.
-pub(super) fn suiting(
-    spacing: Micrometres,
-    main: &[&'static Crop],
-    resting: &[Family],
-) -> Vec<&'static Crop> {
+fn suiting(spacing: Micrometres, main: &[&'static Crop], resting: &[Family]) -> Vec<&'static Crop> {
     let usual = |crop: &Crop| {
         let range = crop.spacing()?;
         Micrometres::from_length(range.usual)
@@ -164,8 +181,8 @@ mod tests {
     use crate::catalogue::crop;
     use crate::layout::fixture::{inch, open_bed};
 
-    fn plant(along: i64, across: i64, spacing: i64) -> Standing {
-        Standing { along: inch(along), across: inch(across), spacing: inch(spacing) }
+    fn plant(along: i64, across: i64, spacing: i64) -> Plant {
+        Plant::open(Spot { along: inch(along), across: inch(across) }, inch(spacing))
     }
 
     /// The middle of four: (sqrt 2 - 1) times the spacing. Derived from Jeavons' mean.
@@ -193,10 +210,9 @@ mod tests {
             for spot in &row.places {
                 for other in &all {
                     let apart = (row.spacing + other.spacing).get() / 2 - TOLERANCE.get() - 1;
-                    let there = Spot { along: other.along, across: other.across };
-                    assert!(spot.square_to(&there) >= apart * apart);
+                    assert!(spot.square_to(&other.site.spot) >= apart * apart);
                 }
-                all.push(Standing { along: spot.along, across: spot.across, spacing: row.spacing });
+                all.push(Plant::open(*spot, row.spacing));
             }
         }
         assert!(all.len() > 20);
@@ -205,7 +221,7 @@ mod tests {
     #[test]
     fn a_bed_full_of_small_plants_has_no_gaps() {
         let bed = open_bed(24, 24);
-        let plants: Vec<Standing> =
+        let plants: Vec<Plant> =
             (0..7).flat_map(|x| (0..7).map(move |y| plant(3 + 3 * x, 3 + 3 * y, 3))).collect();
         assert_eq!(gaps(&bed, &plants, System::Us, &|_| true), []);
         assert_eq!(gaps(&bed, &[], System::Us, &|_| true), []);

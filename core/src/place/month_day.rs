@@ -2,8 +2,7 @@
 
 use chrono::{Datelike, NaiveDate};
 
-use super::DayOfYear;
-use crate::{given::Readable, quantity::Unreadable};
+use crate::{given::Readable, quantity::Unreadable, time::DayOfYear};
 
 /// A month and a day, such as the usual date of the last frost.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -1,7 +1,8 @@
-//! The two kinds of garlic.
+//! Garlic: its row, and its two kinds.
 
 use std::num::NonZeroU32;
 
+use super::{Crop, crop};
 use crate::given::words;
 
 words! {
@@ -27,4 +28,9 @@ impl Kind {
             Self::Softneck => EIGHT,
         }
     }
+}
+
+/// The catalogue's row of garlic.
+pub(crate) fn garlic() -> Option<&'static Crop> {
+    crop("garlic").ok()
 }

@@ -2,12 +2,12 @@
 
 use chrono::{Datelike, NaiveDate};
 
-use super::wanted::Wanted;
 use crate::{
     bed::Meant,
     catalogue::{self, Crop, Family},
     garden::Garden,
     order,
+    plan::Wanted,
     text::{capital, list},
 };
 
@@ -43,9 +43,9 @@ pub(super) fn resting(meant: &Meant, garden: &Garden, today: Option<NaiveDate>) 
 }
 
 /// A warning for each family that comes back too soon.
-pub(super) fn warnings(stood: &[Stood], wanted: &[Wanted<'_>]) -> Vec<String> {
+pub(super) fn warnings(stood: &[Stood], wanted: &[Wanted]) -> Vec<String> {
     let warning = |&(family, year): &Stood| {
-        let kin = |wanted: &&Wanted<'_>| {
+        let kin = |wanted: &&Wanted| {
             wanted.row.is_some_and(|row| row.family() == family || row.mixed_with() == Some(family))
         };
         let names: Vec<String> = wanted.iter().filter(kin).map(Wanted::name).collect();

@@ -4,11 +4,10 @@
 //! the pole's side, where their shadow falls outside (Montana State University Extension, MT199502AG:
 //! tall plants on the north side); heavy feeders not beside each other (common practice).
 
-use super::Placed;
-use super::how_many::Laid;
-use super::spot::Spot;
-use crate::bed::Bed;
+use crate::bed::{Bed, Spot};
 use crate::catalogue::{Crop, Feeder, Height, Pick};
+use crate::layout::Plant;
+use crate::plan::Laid;
 use crate::quantity::Micrometres;
 use crate::text::{capital, list};
 
@@ -18,7 +17,7 @@ const MILLIMETRE: i64 = 1_000;
 const SIDE_BY_SIDE: i64 = 200;
 
 /// What is known of the place and the crops.
-pub(super) struct Sense<'a> {
+pub(super) struct Siting<'a> {
     bed: &'a Bed,
     /// Toward the pole: so much along and so much across, in thousandths; nothing if not known.
     pole: Option<(i64, i64)>,
@@ -37,7 +36,7 @@ struct Traits {
     heavy: bool,
 }
 
-impl<'a> Sense<'a> {
+impl<'a> Siting<'a> {
     /// What is known; `south` where the half of the world is.
     pub(super) fn new(
         bed: &'a Bed,
@@ -65,68 +64,76 @@ impl<'a> Sense<'a> {
     }
 
     /// From a plant to the nearest side one can reach it from, in millimetres.
-    fn arm(&self, plant: &Placed) -> i64 {
+    fn arm(&self, spot: Spot) -> i64 {
         let reach = self.bed.reach();
         let sides = [
-            (reach.near, plant.across),
-            (reach.far, self.bed.width() - plant.across),
-            (reach.left, plant.along),
-            (reach.right, self.bed.length() - plant.along),
+            (reach.near, spot.across),
+            (reach.far, self.bed.width() - spot.across),
+            (reach.left, spot.along),
+            (reach.right, self.bed.length() - spot.along),
         ];
         let ways = sides.iter().filter(|side| side.0).map(|side| side.1.get());
         ways.min().unwrap_or(0) / MILLIMETRE
     }
 
     /// How far a plant stands toward the pole from the middle of the bed, in millimetres.
-    fn poleward(&self, plant: &Placed) -> i64 {
+    fn poleward(&self, spot: Spot) -> i64 {
         let (along, across) = self.pole.unwrap_or((0, 0));
         let from_middle =
             |place: Micrometres, side: Micrometres| (place.get() - side.get() / 2) / MILLIMETRE;
-        (from_middle(plant.along, self.bed.length()) * along
-            + from_middle(plant.across, self.bed.width()) * across)
+        (from_middle(spot.along, self.bed.length()) * along
+            + from_middle(spot.across, self.bed.width()) * across)
             / 1_000
     }
 
-    fn traits(&self, plant: &Placed) -> Option<&Traits> {
-        self.crops.get(plant.want)
-    }
-
     /// Pairs of heavy feeders of different crops that stand beside each other.
-    fn side_by_side(&self, placed: &[Placed]) -> i64 {
+    fn side_by_side(&self, plants: &[Vec<Plant>]) -> i64 {
+        let heavy = self.crops.iter().zip(plants).filter(|(traits, _)| traits.heavy);
         let mut pairs = 0;
-        let heavy = |plant: &&Placed| self.traits(plant).is_some_and(|traits| traits.heavy);
-        for (at, one) in placed.iter().enumerate().filter(|(_, plant)| heavy(plant)) {
-            let others = placed.iter().skip(at + 1).filter(heavy);
-            for other in others.filter(|other| other.want != one.want) {
-                let mean = self.traits(one).zip(self.traits(other));
-                let mean = mean.map_or(0, |(a, b)| (a.spacing + b.spacing).get() / 2);
-                let spot = |plant: &Placed| Spot { along: plant.along, across: plant.across };
+        for (at, (one, own)) in heavy.clone().enumerate() {
+            for (other, others) in heavy.clone().skip(at + 1) {
                 // Beside each other: nothing fits between.
-                pairs += i64::from(spot(one).square_to(&spot(other)) * 4 < mean * mean * 9);
+                let mean = (one.spacing + other.spacing).get() / 2;
+                let near = |one: &Plant, other: &Plant| {
+                    one.site.spot.square_to(&other.site.spot) * 4 < mean * mean * 9
+                };
+                let beside = |plant: &Plant| others.iter().filter(|it| near(plant, it)).count();
+                pairs += own.iter().map(beside).sum::<usize>();
             }
         }
-        pairs
+        i64::try_from(pairs).unwrap_or(i64::MAX)
     }
 
     /// The better a layout, the greater.
-    pub(super) fn score(&self, placed: &[Placed]) -> i64 {
-        let each = placed.iter().map(|plant| {
-            let Some(traits) = self.traits(plant) else {
-                return 0;
+    pub(super) fn score(&self, plants: &[Vec<Plant>]) -> i64 {
+        let each = self.crops.iter().zip(plants).map(|(traits, plants)| {
+            let of = |plant: &Plant| {
+                let reach = if traits.often { self.arm(plant.site.spot) } else { 0 };
+                traits.height * self.poleward(plant.site.spot) - reach
             };
-            let reach = if traits.often { self.arm(plant) } else { 0 };
-            traits.height * self.poleward(plant) - reach
+            plants.iter().map(of).sum::<i64>()
         });
-        each.sum::<i64>() - SIDE_BY_SIDE * self.side_by_side(placed)
+        each.sum::<i64>() - SIDE_BY_SIDE * self.side_by_side(plants)
+    }
+
+    /// The mean over the plants of the crops chosen; nothing where there are none.
+    fn mean(
+        &self,
+        laid: &Laid,
+        chosen: &dyn Fn(&Traits) -> bool,
+        of: &dyn Fn(Spot) -> i64,
+    ) -> Option<i64> {
+        let crops = self.crops.iter().zip(&laid.layout.plants);
+        let own = crops.filter(|(traits, _)| chosen(traits)).flat_map(|(_, plants)| plants);
+        let add = |(sum, count), plant: &Plant| (sum + of(plant.site.spot), count + 1);
+        let (sum, count) = own.fold((0, 0), add);
+        (count > 0).then(|| sum / count)
     }
 
     /// The aims that the layout meets, as sentences.
-    pub(super) fn told(&self, laid: &Laid<'_>) -> Vec<String> {
-        let placed = &laid.layout.placed;
-        let mean = |chosen: &dyn Fn(&Traits) -> bool, of: &dyn Fn(&Placed) -> i64| {
-            let own = placed.iter().filter(|plant| self.traits(plant).is_some_and(chosen));
-            let (sum, count) = own.fold((0, 0), |(sum, count), plant| (sum + of(plant), count + 1));
-            (count > 0).then(|| sum / count)
+    pub(super) fn told(&self, laid: &Laid) -> Vec<String> {
+        let mean = |chosen: &dyn Fn(&Traits) -> bool, of: &dyn Fn(Spot) -> i64| {
+            self.mean(laid, chosen, of)
         };
         let names = |chosen: &dyn Fn(&Traits) -> bool| {
             let crops = self.crops.iter().zip(&laid.wanted).zip(&laid.layout.counts);
@@ -134,7 +141,7 @@ impl<'a> Sense<'a> {
             list(&own.map(|((_, wanted), _)| wanted.name()).collect::<Vec<_>>())
         };
         let mut told = Vec::new();
-        let arm = |plant: &Placed| self.arm(plant);
+        let arm = |spot: Spot| self.arm(spot);
         let reached = mean(&|crop| crop.often, &arm).zip(mean(&|crop| !crop.often, &arm));
         if reached.is_some_and(|(often, seldom)| often < seldom) {
             let often = names(&|crop| crop.often);
@@ -143,9 +150,10 @@ impl<'a> Sense<'a> {
                 capital(&often)
             ));
         }
-        let grown = |plant: &&Placed| self.traits(plant).map_or(0, |traits| traits.height);
-        let tallest = placed.iter().map(|plant| grown(&plant)).max().unwrap_or(0);
-        let poleward = |plant: &Placed| self.poleward(plant);
+        let grown = self.crops.iter().zip(&laid.layout.plants);
+        let grown = grown.filter(|(_, plants)| !plants.is_empty());
+        let tallest = grown.map(|(traits, _)| traits.height).max().unwrap_or(0);
+        let poleward = |spot: Spot| self.poleward(spot);
         let heights = mean(&|crop| crop.height == tallest, &poleward)
             .zip(mean(&|crop| crop.height < tallest, &poleward));
         if heights.is_some_and(|(tall, low)| tall > low + 100) {
@@ -157,7 +165,7 @@ impl<'a> Sense<'a> {
         }
         let heavy = self.crops.iter().zip(&laid.layout.counts);
         let heavy = heavy.filter(|(traits, count)| traits.heavy && **count > 0);
-        if heavy.count() > 1 && self.side_by_side(placed) == 0 {
+        if heavy.count() > 1 && self.side_by_side(&laid.layout.plants) == 0 {
             told.push("No two heavy feeders side by side.".to_owned());
         }
         told

@@ -1,0 +1,11 @@
+//! A midday under shut glass.
+
+use crate::{quantity::Temperature, words::sky::Sky};
+
+/// One midday.
+#[derive(Clone, Copy)]
+pub(super) struct Midday {
+    pub inside: Temperature,
+    pub outside: Temperature,
+    pub sky: Sky,
+}
