@@ -36,3 +36,4 @@ pub mod today;
 pub mod topics;
 pub mod turns;
 pub mod water;
+pub mod words;

@@ -1,11 +1,17 @@
 //! A submitted form: from the browser's object to typed questions, and back to what was typed.
 
-use pegline_core::{given::Fault, quantity::System, text};
+use pegline_core::{
+    given::{Control, Fault, Row},
+    quantity::System,
+    record,
+};
 use serde_json::{Map, Value};
 
 /// What stands in a form: each field's raw text by its dotted name, and which faults are due.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug)]
 pub struct Form {
+    /// Its fields, as core declares them.
+    fields: Control,
     /// In the order in which they came. Plain lists here and in `left`: a form has few fields, and
     /// a tree weighs 6 kB on the phone.
     raw: Vec<Raw>,
@@ -22,8 +28,37 @@ struct Raw {
     typed: bool,
 }
 
+impl Default for Form {
+    fn default() -> Self {
+        Self::of(Control::Group(&[]))
+    }
+}
+
 impl Form {
-    /// A form with these texts in it.
+    /// A form with these fields, empty.
+    pub fn of(fields: Control) -> Self {
+        Self { fields, raw: Vec::new(), left: Vec::new(), submitted: false }
+    }
+
+    /// The same form, empty again.
+    pub fn emptied(&self) -> Self {
+        Self::of(self.fields)
+    }
+
+    /// What is declared of a field: its label, and what it is typed with.
+    pub fn row(&self, name: &str) -> Option<Row> {
+        // Each form of a page asks for its own moment: `when.look`.
+        let name = if name.starts_with("when.") { "when" } else { name };
+        self.fields.row(name).or_else(|| record::OF_ANY_PAGE.row(name))
+    }
+
+    /// What was typed as the doors take it: empty fields dropped, and a bare number in a field whose
+    /// label names a unit completed with it.
+    pub fn completed(&self, typed: &Value, system: System) -> Value {
+        completed(typed, self.fields, system)
+    }
+
+    /// A form of no declared fields, with these texts in it.
     pub fn filled(fields: &Value) -> Self {
         let mut form = Self::default();
         flatten(fields, "", &mut |name, text| form.set(name, text));
@@ -201,42 +236,14 @@ fn flatten(value: &Value, name: &str, into: &mut dyn FnMut(&str, &str)) {
     }
 }
 
-/// The unit printed in a field's label, for the fields that hold lengths; by the last part of the name.
-pub fn unit(name: &str, system: System) -> Option<&'static str> {
-    let mut parts = name.rsplit('.');
-    let last = parts.next()?;
-    // The months of a year are numbered.
-    let last =
-        if last.starts_with(|first: char| first.is_ascii_digit()) { parts.next()? } else { last };
-    let (us, metric) = match last {
-        // What is measured in the hand, not a bed.
-        "length" | "width" | "height" if text::parted(name, "measures.").is_some() => ("in", "cm"),
-        "length" | "width" => ("ft", "m"),
-        "spacing" | "line_spacing" | "first_line" | "emitter_spacing" | "first_emitter"
-        | "edge_margin" | "across" | "depth" | "leaf_height" => ("in", "cm"),
-        "flow" => ("gal/h", "l/h"),
-        // Elsewhere `soil` asks what it is made of.
-        "soil" if !name.ends_with("reading.soil") => return None,
-        "soil" | "low" | "high" | "monthly_low" | "monthly_high" | "temperature" | "warmth"
-        | "soil_temperature" | "forecast_low" | "forecast_high" | "inside" | "outside" => {
-            ("F", "C")
-        }
-        "elevation" => ("ft", "m"),
-        "vegetable_mass" | "water_mass" => ("lb", "kg"),
-        "rain" | "demand" => ("in", "mm"),
-        _ => return None,
-    };
-    Some(if system == System::Us { us } else { metric })
-}
-
-/// The question's fields as the door takes them: empty ones dropped, and a bare number in a
-/// field whose label names a unit completed with it.
-pub fn completed(value: &Value, name: &str, system: System) -> Value {
+/// Empty fields dropped, and a bare number in a field whose label names a unit completed with it.
+fn completed(value: &Value, typed: Control, system: System) -> Value {
     match value {
         Value::Object(fields) => {
             let mut kept = Map::new();
             for (part, value) in fields {
-                let value = completed(value, &format!("{name}.{part}"), system);
+                let typed = typed.row(part).map_or(Control::Text, |row| row.control);
+                let value = completed(value, typed, system);
                 if !is_empty(&value) {
                     kept.insert(part.clone(), value);
                 }
@@ -244,7 +251,8 @@ pub fn completed(value: &Value, name: &str, system: System) -> Value {
             Value::Object(kept)
         }
         Value::Array(items) => {
-            let read: Vec<Value> = items.iter().map(|item| completed(item, name, system)).collect();
+            let read: Vec<Value> =
+                items.iter().map(|item| completed(item, typed, system)).collect();
             // Months keep their place in the year: of twelve, an empty one is a fault, not a gap.
             let places = read.iter().all(Value::is_string) && !read.iter().all(is_empty);
             Value::Array(read.into_iter().filter(|item| places || !is_empty(item)).collect())
@@ -252,7 +260,7 @@ pub fn completed(value: &Value, name: &str, system: System) -> Value {
         Value::String(text) => {
             let text = text.trim();
             let bare = !text.is_empty() && !text.chars().any(is_unit_letter);
-            match unit(name, system) {
+            match typed.unit(system) {
                 Some(unit) if bare => Value::String(format!("{text} {unit}")),
                 _ => Value::String(text.to_owned()),
             }
@@ -281,11 +289,26 @@ fn is_empty(value: &Value) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use pegline_core::ask;
     use serde_json::json;
+
+    fn blank() -> Form {
+        Form::of(Control::Group(&[]))
+    }
+
+    fn filled(typed: &Value) -> Form {
+        let mut form = blank();
+        form.take(typed);
+        form
+    }
+
+    fn asked(topic: &str, typed: &Value, system: System) -> Value {
+        Form::of(ask::fields(topic)).completed(typed, system)
+    }
 
     #[test]
     fn nested_fields_get_dotted_names() {
-        let form = Form::filled(&json!({"bed": {"length": "8"}, "plants": [{"crop": "cabbage"}]}));
+        let form = filled(&json!({"bed": {"length": "8"}, "plants": [{"crop": "cabbage"}]}));
         assert_eq!(form.text("bed.length"), "8");
         assert_eq!(form.text("plants.0.crop"), "cabbage");
         assert_eq!(form.text("plants.1.crop"), "");
@@ -294,18 +317,18 @@ mod tests {
     #[test]
     fn fields_nest_back_as_the_page_sent_them() {
         let sent = json!({"bed": {"drip": {"lines": "4"}, "length": "8"}, "plants": [{"crop": "kale"}, {"crop": ""}]});
-        assert_eq!(Form::filled(&sent).nested(), sent);
+        assert_eq!(filled(&sent).nested(), sent);
     }
 
     #[test]
     fn a_group_counts_while_nothing_is_chosen_in_its_place() {
-        let mut form = Form::default();
+        let mut form = blank();
         form.set("bed", "");
         form.set("bed.length", "8 ft");
         assert_eq!(form.nested(), json!({"bed": {"length": "8 ft"}}));
         form.set("bed", "fence-bed");
         assert_eq!(form.nested(), json!({"bed": "fence-bed"}));
-        let mut later = Form::default();
+        let mut later = blank();
         later.set("bed.length", "8 ft");
         later.set("bed", "fence-bed");
         assert_eq!(later.nested(), json!({"bed": "fence-bed"}));
@@ -315,11 +338,11 @@ mod tests {
     fn a_bare_number_takes_the_unit_of_its_label() {
         let typed = json!({"bed": {"length": "8", "width": "4 ft", "name": ""}, "plants": [{"spacing": "15", "on_hand": "14"}]});
         assert_eq!(
-            completed(&typed, "", System::Us),
+            asked("plants-per-bed", &typed, System::Us),
             json!({"bed": {"length": "8 ft", "width": "4 ft"}, "plants": [{"spacing": "15 in", "on_hand": "14"}]})
         );
         assert_eq!(
-            completed(&json!({"spacing": "38"}), "", System::Metric),
+            asked("garlic-window", &json!({"spacing": "38"}), System::Metric),
             json!({"spacing": "38 cm"})
         );
     }
@@ -327,14 +350,14 @@ mod tests {
     #[test]
     fn what_is_measured_in_the_hand_is_in_small_units() {
         assert_eq!(
-            completed(&json!({"measures": {"width": "3/8"}}), "", System::Us),
+            asked("harvest-readiness", &json!({"measures": {"width": "3/8"}}), System::Us),
             json!({"measures": {"width": "3/8 in"}})
         );
     }
 
     #[test]
     fn a_field_is_forgotten_with_all_in_it_and_no_other() {
-        let mut form = Form::filled(&json!({"cues": ["a", "b"], "cuesheet": "c", "crop": "kale"}));
+        let mut form = filled(&json!({"cues": ["a", "b"], "cuesheet": "c", "crop": "kale"}));
         assert!(form.forget("cues"));
         assert!(!form.has("cues.0") && form.has("cuesheet") && form.has("crop"));
         assert!(!form.forget("cues"));
@@ -343,8 +366,8 @@ mod tests {
     #[test]
     fn feet_and_inches_marks_count_as_units() {
         assert_eq!(
-            completed(&json!({"length": "4'6\""}), "", System::Us),
-            json!({"length": "4'6\""})
+            asked("drip-run-time", &json!({"bed": {"length": "4'6\""}}), System::Us),
+            json!({"bed": {"length": "4'6\""}})
         );
     }
 }

@@ -4,7 +4,7 @@ use serde_json::{Map, Value};
 
 use super::{Bearing, Bed, DripMeasures, LineCount, LineMeasures, LinesMeasured, Measures, Reach};
 use crate::{
-    given::{Faults, FromGiven, Given, Readable, Text, asked, words},
+    given::{Control, Faults, FromGiven, Given, Readable, Text, asked, words},
     quantity::{Length, Micrometres, Quantity, System, Unreadable, VolumeRate},
 };
 
@@ -34,23 +34,23 @@ asked! {
     /// A bed described in a question.
     pub struct Described {
         /// What it is called, for the record.
-        name: Given<Text>,
+        name: Given<Text> = "What you call it",
         /// The long side, measured inside.
-        length: Given<Length>,
+        length: Given<Length> = "Length" as Control::FEET,
         /// The short side, measured inside.
-        width: Given<Length>,
+        width: Given<Length> = "Width" as Control::FEET,
         /// Its drip lines, if it has any.
-        drip: Option<DripAsked>,
+        drip: Option<DripAsked> = "",
         /// From the bed's side to the nearest plant; by the crop's habit if absent.
-        edge_margin: Given<Length>,
+        edge_margin: Given<Length> = "Side to nearest plant",
         /// The sides it can be reached from.
         reach: Vec<Given<Side>>,
         /// Where one looks when standing at the near side, as a bearing or a compass point.
-        faces: Given<Bearing>,
+        faces: Given<Bearing> = "You look towards",
         /// Whether no puddle stays an hour after rain.
-        drains: Given<bool>,
+        drains: Given<bool> = "After rain" ["yes" => "it drains", "no" => "it stays wet"],
         /// Whether it is in sun for most of the day in spring.
-        spring_sun: Given<bool>,
+        spring_sun: Given<bool> = "In spring" ["yes" => "in sun", "no" => "in shade"],
         /// What stood in it in earlier years.
         history: Vec<PastAsked>,
     }
@@ -60,17 +60,17 @@ asked! {
     /// The drip lines of a bed.
     pub struct DripAsked {
         /// How many lines, or each line by its place.
-        lines: LinesAsked,
+        lines: LinesAsked = "Drip lines",
         /// From line to line; lines at equal strips if absent.
-        line_spacing: Given<Length>,
+        line_spacing: Given<Length> = "From line to line",
         /// From the near side to the first line; lines centred if absent.
-        first_line: Given<Length>,
+        first_line: Given<Length> = "Near side to first line",
         /// From emitter to emitter along a line.
-        emitter_spacing: Given<Length>,
+        emitter_spacing: Given<Length> = "From hole to hole",
         /// From the left end to the first emitter; emitters centred if absent.
-        first_emitter: Given<Length>,
+        first_emitter: Given<Length> = "Left end to first hole",
         /// What one emitter gives.
-        flow: Given<VolumeRate>,
+        flow: Given<VolumeRate> = "What one hole gives",
     }
 }
 
@@ -113,6 +113,8 @@ impl Default for LinesAsked {
 }
 
 impl FromGiven for LinesAsked {
+    const CONTROL: Control = Control::Count;
+
     fn from_given(value: Option<&Value>, field: &str, faults: &mut Faults) -> Self {
         match value {
             Some(Value::Array(_)) => Self::Each(FromGiven::from_given(value, field, faults)),
@@ -122,6 +124,8 @@ impl FromGiven for LinesAsked {
 }
 
 impl FromGiven for BedAsked {
+    const CONTROL: Control = Described::CONTROL;
+
     fn from_given(value: Option<&Value>, field: &str, faults: &mut Faults) -> Self {
         match value {
             Some(Value::Object(raw)) => {

@@ -10,13 +10,14 @@ use super::{
     evening::{EveningRule, FEWEST},
     from_record,
     low::AirLow,
-    sky::{Night, Sky, Wind},
+    night::Night,
 };
 use crate::{
     asking::Asking,
     given::{Faults, Given},
     place::{site::Site, sun::day_length},
     quantity::{Temperature, Time},
+    words::sky::{Sky, Wind},
 };
 
 /// Tonight's air as it was told.

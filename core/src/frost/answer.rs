@@ -1,14 +1,11 @@
 //! What a cold night does, as data.
 
-use super::{
-    low::AirLow,
-    sky::{Night, Sky, Wind},
-    worked::BedWorked,
-};
+use super::{low::AirLow, night::Night, worked::BedWorked};
 use crate::{
     catalogue::Cover,
     given::words,
     quantity::{Temperature, Time},
+    words::sky::{Sky, Wind},
 };
 
 /// What a cold night does, and what to cover.

@@ -10,7 +10,7 @@ use super::{
     expected::Expected,
     from_record,
     low::{Against, AirLow, Usual, tonight},
-    sky::Night,
+    night::Night,
 };
 use crate::{
     catalogue::{self, Cover},

@@ -1,10 +1,11 @@
 //! What can hurt on a cold night, and where the figures come from.
 
-use super::{answer::Found, low::AirLow, sky::Wind, telling::crops, worked::CropTonight};
+use super::{answer::Found, low::AirLow, telling::crops, worked::CropTonight};
 use crate::{
     catalogue::{Cover, CoverWatch, Facet, Hardiness},
     source::Source,
     telling::Telling,
+    words::sky::Wind,
 };
 
 pub(super) fn cautions(found: &Found, telling: &mut Telling) {

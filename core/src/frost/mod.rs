@@ -1,6 +1,6 @@
 //! Topic `frost-tonight`: how cold a bed gets tonight, what that does to what grows there, and what to cover.
 //!
-//! - [`sky`]: the sky and the wind, and the two kinds of night;
+//! - [`night`]: the two kinds of night;
 //! - [`dew_point`], [`evening`], [`course`], [`afternoon`]: the night's low and its course from readings;
 //! - [`low`]: the low at a bed, with the difference that its past nights teach;
 //! - [`harm`]: what a low does to a crop;
@@ -28,9 +28,9 @@ pub mod harm;
 pub mod last_frost;
 pub mod low;
 mod midday;
+pub mod night;
 pub mod opening;
 pub mod reset;
-pub mod sky;
 mod telling;
 mod tonight;
 #[cfg(test)]

@@ -15,7 +15,6 @@ use super::{
     expected::{Expected, above},
     from_record,
     midday::Midday,
-    sky::Sky,
 };
 use crate::{
     asking::Asking,
@@ -26,15 +25,16 @@ use crate::{
     source::Source,
     telling::{Sure, Telling},
     text::{count, list, small},
+    words::{sky::Sky, spot::Spot},
 };
 
 words! {
     /// What is opened.
     pub enum Place {
         /// An unheated greenhouse or a tunnel to walk in.
-        Greenhouse = "greenhouse",
+        Greenhouse = "greenhouse" => "greenhouse",
         /// A cold frame, or a low tunnel of plastic.
-        Frame = "cold-frame",
+        Frame = "cold-frame" => "frame",
     }
 }
 
@@ -42,15 +42,17 @@ asked! {
     /// Does the greenhouse want opening today?
     pub struct Asked {
         /// What is opened; the greenhouse if absent.
-        place: Given<Place>,
+        place: Given<Place> = "What",
         /// The sun: `clear`, `part` or `cloudy`.
-        sky: Given<Sky>,
+        sky: Given<Sky> = "The sun today" [
+            "clear" => "full sun", "part" => "some cloud", "cloudy" => "cloudy",
+        ],
         /// Today's forecast high outdoors.
-        forecast_high: Given<Temperature>,
+        forecast_high: Given<Temperature> = "Forecast high",
         /// The air outdoors now.
-        outside: Given<Temperature>,
+        outside: Given<Temperature> = "Outdoors now",
         /// The air inside now.
-        inside: Given<Temperature>,
+        inside: Given<Temperature> = "Inside now",
         /// Earlier middays with it shut; those of the record if absent.
         middays: Vec<MiddayAsked>,
     }
@@ -151,8 +153,8 @@ pub(crate) fn answer(
         return None;
     }
     let spot = match place {
-        Place::Greenhouse => "unheated-greenhouse",
-        Place::Frame => "cold-frame",
+        Place::Greenhouse => Spot::Greenhouse,
+        Place::Frame => Spot::ColdFrame,
     };
     let middays = if asked.middays.is_empty() {
         from_record::middays(asking.garden, spot)
@@ -299,20 +301,20 @@ impl Told<'_> {
 }
 
 /// The two thermometers read now, from which the next such day learns.
-fn drafts(asked: &Asked, spot: &str, sky: Sky) -> Vec<Draft> {
+fn drafts(asked: &Asked, spot: Spot, sky: Sky) -> Vec<Draft> {
     let (Some(inside), Some(outside)) = (asked.inside.text(), asked.outside.text()) else {
         return Vec::new();
     };
-    let one = |spot: &str, air: &str| Draft {
+    let one = |spot: Spot, air: &str| Draft {
         about: About::default(),
         what: What::Reading(details::Reading {
-            spot: Some(spot.to_owned()),
+            spot: Some(spot.word().to_owned()),
             air: Some(air.to_owned()),
             sky: Some(sky.word().to_owned()),
             ..details::Reading::default()
         }),
     };
-    vec![one(spot, inside), one("outdoors", outside)]
+    vec![one(spot, inside), one(Spot::Outdoors, outside)]
 }
 
 #[cfg(test)]

@@ -12,7 +12,7 @@ use super::{
     cover::ACT,
     from_record,
     low::{BedLow, Usual, tonight},
-    sky::{Night, Sky, Wind},
+    night::Night,
     telling,
     worked::{BedWorked, CropTonight, give_covers, work_out},
 };
@@ -23,6 +23,7 @@ use crate::{
     place::site::SiteAsked,
     quantity::{hundredths, thousandths},
     telling::Telling,
+    words::sky::{Sky, Wind},
 };
 
 /// Answers the question.

@@ -5,11 +5,12 @@ use super::{
     cover::{Choice, WORTH_IT, assigned, covered},
     harm::{comes_through, lost_below},
     low::{AirLow, BedLow, Usual, tonight},
-    sky::{Night, Wind},
+    night::Night,
 };
 use crate::{
     catalogue::{Cover, Crop, Gain},
     quantity::Temperature,
+    words::sky::Wind,
 };
 
 /// A crop tonight.

@@ -1,7 +1,7 @@
 //! Topic `garlic-window`: when to plant garlic, whether the winter is cold enough, in which bed,
 //! and how much seed.
 //!
-//! When: [`window`]. Cold: [`chill`]. The kinds: [`kind`]. Where: [`which_bed`]. What comes after:
+//! When: [`window`]. Cold: [`chill`]. The kinds: [`Kind`](crate::catalogue::garlic::Kind). Where: [`which_bed`]. What comes after:
 //! [`steps`].
 
 pub mod chill;

@@ -5,6 +5,7 @@
 mod ahead;
 mod bed;
 mod correct;
+mod forms;
 mod look;
 mod nights;
 mod reading;
@@ -21,6 +22,9 @@ pub(crate) use ahead::ahead;
 pub use ahead::{Ahead, aheads, done_ahead, is_ahead};
 pub use bed::{bed, shape, size};
 pub use correct::{correctable, correction, correction_form};
+pub use forms::{
+    AT_A_BED, OF_A_BED, OF_AN_ENTRY, OF_ANY_PAGE, OF_SETTINGS, OF_THERMOMETERS, OF_TRAYS,
+};
 pub use look::{HALVES, look, lying_parts};
 pub use nights::{Harm, seen, uncovered};
 pub use reading::reading;

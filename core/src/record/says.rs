@@ -6,8 +6,9 @@ use crate::{
     harvest::stage::Stage,
     journal::{About, Draft, Sites, What, details},
     residue::check_in::Left,
-    starts::trays::{self, spot_words},
+    starts::trays,
     text::{capital, count, day, list, small},
+    words::spot::spot_words,
 };
 
 /// A crop's name as a sentence goes on with it.

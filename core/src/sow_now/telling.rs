@@ -16,6 +16,7 @@ use crate::{
     source::Source,
     telling::{Sure, Telling},
     text::{count, day, small},
+    words::spot::Spot,
 };
 
 pub(super) fn tell(found: &Found<'_>) -> Telling {
@@ -186,10 +187,11 @@ fn next(found: &Found<'_>) -> Vec<Draft> {
             count: found.answer.seeds,
             spot: Some(
                 match place {
-                    Where::Greenhouse => "unheated-greenhouse",
-                    Where::Mat => "mat",
-                    Where::Sill | Where::Bed => "sill",
+                    Where::Greenhouse => Spot::Greenhouse,
+                    Where::Mat => Spot::Mat,
+                    Where::Sill | Where::Bed => Spot::Sill,
                 }
+                .word()
                 .to_owned(),
             ),
             ..details::StartSown::default()

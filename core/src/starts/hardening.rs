@@ -10,9 +10,9 @@ use uom::si::thermodynamic_temperature::degree_fahrenheit;
 
 use crate::{
     catalogue::Hardening,
-    frost::sky::{Sky, Wind},
     given::words,
     quantity::{Temperature, Time},
+    words::sky::{Sky, Wind},
 };
 use uom::si::time::hour;
 
@@ -245,11 +245,11 @@ words! {
     /// Where a tray spends the night.
     pub enum Night {
         /// Indoors, or wherever it comes from.
-        In = "in",
+        In = "in" => "in",
         /// On the ground, under a cover.
-        Covered = "covered",
+        Covered = "covered" => "out, covered",
         /// In the open.
-        Out = "out",
+        Out = "out" => "out",
     }
 }
 

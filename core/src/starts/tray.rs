@@ -18,6 +18,7 @@ use crate::{
     quantity::{Quantity, Temperature, TemperatureInterval, Time},
     text::small,
     time::{DayOfYear, Range},
+    words::spot::Spot,
 };
 use uom::si::temperature_interval::degree_fahrenheit as degrees_f;
 use uom::si::thermodynamic_temperature::degree_fahrenheit;
@@ -59,11 +60,10 @@ pub(super) fn crop(start: &Start) -> Option<&'static Crop> {
 
 /// What kind of house a spot is, in the words of the record.
 pub(super) fn house(spot: &str) -> Option<Raised> {
-    Some(match spot {
-        "sill" | "mat" | "lamps" | "heated-house" => Raised::HeatedHouse,
-        "unheated-greenhouse" | "cold-frame" => Raised::UnheatedGreenhouse,
-        "outdoors" => Raised::Outdoors,
-        _ => return None,
+    Some(match Spot::read(spot).ok()? {
+        Spot::Sill | Spot::Mat | Spot::Lamps | Spot::HeatedHouse => Raised::HeatedHouse,
+        Spot::Greenhouse | Spot::ColdFrame => Raised::UnheatedGreenhouse,
+        Spot::Outdoors => Raised::Outdoors,
     })
 }
 
@@ -99,8 +99,8 @@ pub(super) fn raised(start: &Start, today: NaiveDate) -> Option<Raised> {
 
 /// Whether lamps were all the light it knew there.
 pub(super) fn under_lamps(start: &Start) -> bool {
-    let last = start.spots.iter().rev().find(|(_, spot)| spot != "outdoors");
-    last.is_some_and(|(_, spot)| spot == "lamps")
+    let last = start.spots.iter().rev().find(|(_, spot)| spot != Spot::Outdoors.word());
+    last.is_some_and(|(_, spot)| spot == Spot::Lamps.word())
 }
 
 /// The day on which it last left a warm house; cold before that no longer counts.

@@ -11,9 +11,9 @@ use std::rc::Rc;
 
 use maud::Markup;
 use pegline_core::{
-    ask::{Answer, ask_in_turns},
+    ask::{self, Answer, ask_in_turns},
     garden::Garden,
-    given::{Fault, Refusal},
+    given::{Control, Fault, Refusal},
     journal::{About, Journal, Ulid, file},
     quantity::System,
     record, text,
@@ -25,7 +25,7 @@ use serde_json::{Map, Value};
 use crate::{
     clock::Now,
     demo,
-    forms::{Form, completed},
+    forms::Form,
     route::Route,
     screen,
     store::{Line, Store, Witness},
@@ -162,7 +162,7 @@ impl App {
             is_demo: false,
             now,
             route: Route::Ask,
-            form: Form::default(),
+            form: Form::of(fields(&Route::Ask)),
             answer: None,
             working: None,
             faults: Vec::new(),
@@ -400,7 +400,7 @@ impl App {
 
     /// The form of a screen as the garden fills it in.
     fn fresh_form(&self, route: &Route) -> Form {
-        let mut form = Form::default();
+        let mut form = Form::of(fields(route));
         match route {
             Route::Question { topic, bed } if topic == "harvest-readiness" => {
                 screen::form::harvest::fresh(
@@ -430,18 +430,18 @@ impl App {
             }
             Route::ChangeBed(bed) => {
                 if let Some(bed) = self.garden.bed(bed) {
-                    form = Form::filled(&group([("bed", Value::Object(bed.shape.clone()))]));
+                    form.take(&group([("bed", Value::Object(bed.shape.clone()))]));
                     form.set("bed.name", bed.name.as_str());
                 }
             }
             Route::NewBed => form.set("bed.name", &self.garden.next_bed_name()),
             Route::Entry(id) => {
                 if let Some(entry) = self.entry(id) {
-                    form = Form::filled(&record::correction_form(entry));
+                    form.take(&record::correction_form(entry));
                 }
             }
             Route::Settings => {
-                form = Form::filled(&group([("site", Value::Object(self.garden.place.clone()))]));
+                form.take(&group([("site", Value::Object(self.garden.place.clone()))]));
                 form.set("units", if self.system() == System::Us { "us" } else { "metric" });
                 let own = &self.garden.settings;
                 form.set("wheelbarrow", own.wheelbarrow.as_deref().unwrap_or_default());
@@ -485,7 +485,7 @@ impl App {
 
     /// The question's own fields as the door takes them.
     fn question_of(&self, fields: &Value) -> Value {
-        let mut question = completed(fields, "", self.system());
+        let mut question = self.form.completed(fields, self.system());
         // These two belong to the entry that is written, not to what is asked.
         if let Value::Object(fields) = &mut question {
             fields.remove("when");
@@ -570,6 +570,20 @@ impl App {
             Route::Entry(id) => screen::book::entry(self, id),
             Route::Settings => screen::settings::screen(self),
         }
+    }
+}
+
+/// What can be typed on a screen.
+fn fields(route: &Route) -> Control {
+    match route {
+        Route::Question { topic, .. } | Route::OfStart { topic, .. } => ask::fields(topic),
+        Route::NewStart | Route::Start(_) => record::OF_TRAYS,
+        Route::NewBed | Route::ChangeBed(_) => record::OF_A_BED,
+        Route::Bed(_) => record::AT_A_BED,
+        Route::Thermometers => record::OF_THERMOMETERS,
+        Route::Entry(_) => record::OF_AN_ENTRY,
+        Route::Settings => record::OF_SETTINGS,
+        _ => Control::Group(&[]),
     }
 }
 

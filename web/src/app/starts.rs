@@ -10,10 +10,7 @@ use pegline_core::{
 };
 
 use super::App;
-use crate::{
-    forms::{Form, completed},
-    route::Route,
-};
+use crate::{forms::Form, route::Route};
 
 impl App {
     /// What the garden knows of a tray, in the form of a question about it.
@@ -51,7 +48,7 @@ impl App {
 
     pub(super) fn save_tray_sown(&mut self) {
         self.form.submit();
-        let typed = completed(&self.sent.nested(), "", self.system());
+        let typed = self.form.completed(&self.sent.nested(), self.system());
         match record::new_tray(&typed, self.now.local) {
             Err(refusal) => self.faults = refusal.refused,
             Ok(tray) => {
@@ -71,7 +68,7 @@ impl App {
     pub(super) fn save_tray(&mut self, object: &str) {
         let (done, id) = object.split_once(':').unwrap_or((object, ""));
         self.form.submit();
-        let typed = completed(&self.sent.nested(), "", self.system());
+        let typed = self.form.completed(&self.sent.nested(), self.system());
         self.write_of_tray(id, |start| record::tray(done, &typed, start));
     }
 

@@ -12,10 +12,7 @@ use pegline_core::{
 use serde_json::{Map, Value};
 
 use super::{App, Effect, group, keep::lines_of};
-use crate::{
-    forms::{Form, completed},
-    route::Route,
-};
+use crate::route::Route;
 
 /// Reads a form into what it writes.
 type ReadDrafts<'a> = dyn Fn(&Value, &Garden) -> Result<Vec<Draft>, Refusal> + 'a;
@@ -37,7 +34,7 @@ impl App {
         let start = drafts.iter().find_map(|draft| draft.about.start.clone());
         let bed = drafts.iter().find_map(|draft| draft.about.bed.clone());
         if self.write(drafts, None) {
-            self.form = Form::default();
+            self.form = self.form.emptied();
             self.answer = None;
             if let Some(bed) = bed {
                 self.arrive(Route::Bed(bed));
@@ -77,7 +74,7 @@ impl App {
 
     pub(super) fn save_bed(&mut self, id: &str, fields: &Value) {
         self.form.submit();
-        let described = completed(fields, "", self.system());
+        let described = self.form.completed(fields, self.system());
         let described = described.get("bed").cloned().unwrap_or_else(|| group([]));
         match record::bed(id, &described, &self.garden, self.system()) {
             Err(refusal) => self.faults = refusal.refused,
@@ -92,7 +89,7 @@ impl App {
 
     pub(super) fn save_settings(&mut self) {
         self.form.submit();
-        let given = completed(&self.form.nested(), "", self.system());
+        let given = self.form.completed(&self.form.nested(), self.system());
         match record::settings(&given, &self.garden) {
             Err(refusal) => self.faults = refusal.refused,
             Ok(drafts) => {
@@ -128,7 +125,7 @@ impl App {
     /// Writes what a form of the record's own holds.
     pub(super) fn save_drafts(&mut self, read: &ReadDrafts<'_>) {
         self.form.submit();
-        let typed = completed(&self.sent.nested(), "", self.system());
+        let typed = self.form.completed(&self.sent.nested(), self.system());
         match read(&typed, &self.garden) {
             Err(refusal) => self.faults = refusal.refused,
             Ok(drafts) => {
@@ -282,7 +279,7 @@ impl App {
     /// longer half filled; forms of other screens are.
     pub(super) fn arrive(&mut self, route: Route) {
         let said = self.said.take();
-        self.form = Form::default();
+        self.form = self.form.emptied();
         self.effects.push(Effect::Go(route.address()));
         self.go(route);
         self.said = said;

@@ -34,7 +34,7 @@ pub fn screen(app: &App) -> Markup {
             (app.notices())
             (taking_in(app))
             form data-action="search" data-live="yes" novalidate {
-                (field(app.form(), app.faults(), app.system(), &Field { name: "search", label: "Look for", example: "garlic", ..Field::default() }))
+                (field(app.form(), app.faults(), app.system(), &Field { label: "Look for", example: "garlic", ..Field::of(app.form(), "search") }))
             }
             @if happened.is_empty() { p { @if !wanted.is_empty() { "Nothing of that is in the record." } @else if !app.is_empty() || app.is_new() { "Nothing is written yet." } } }
             (list(app, happened.into_iter()))
@@ -161,9 +161,9 @@ pub fn entry(app: &App, id: &str) -> Markup {
             (app.notices())
             (fault_summary(form, faults))
             form data-action=(action) novalidate {
-                (field(form, faults, system, &Field { name: "when", label: "When it happened", kind: Kind::Moment, ..Field::default() }))
-                @for (name, label) in record::correctable(&entry.what) {
-                    (field(form, faults, system, &Field { name: &format!("what.{name}"), label, ..Field::default() }))
+                (field(form, faults, system, &Field { label: "When it happened", kind: Kind::Moment, ..Field::of(form, "when") }))
+                @for name in record::correctable(&entry.what) {
+                    (field(form, faults, system, &Field::of(form, &format!("what.{name}"))))
                 }
                 button.act type="submit" data-action=(action) { "Correct it" }
             }

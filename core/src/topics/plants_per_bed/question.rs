@@ -18,11 +18,11 @@ asked! {
     /// How many plants fit in a bed?
     pub struct Asked {
         /// The bed, by its name in the record or described.
-        bed: Option<BedAsked>,
+        bed: Option<BedAsked> = "Bed",
         /// The crops that are to go in, in order of wanting.
-        plants: Vec<PlantAsked>,
+        plants: Vec<PlantAsked> = "",
         /// Which crop goes first when not all fit.
-        aim: Given<Aim>,
+        aim: Given<Aim> = "When not all fit",
         /// What is in the bed already, beside what the record tells.
         standing: Vec<StandingAsked>,
     }
@@ -32,13 +32,13 @@ asked! {
     /// One crop that is to go into the bed.
     pub struct PlantAsked {
         /// The crop, by its catalogue id or one of its names.
-        crop: Given<KnownCrop>,
+        crop: Given<KnownCrop> = "Crop",
         /// The space between its plants; the usual one of the crop if absent.
-        spacing: Given<Length>,
+        spacing: Given<Length> = "Space between",
         /// How many there are; as many as fit if absent.
-        on_hand: Given<u32>,
+        on_hand: Given<u32> = "How many have you",
         /// Where its plants may go.
-        sites: Given<SiteChoice>,
+        sites: Given<SiteChoice> = "Where the plants may go",
     }
 }
 

@@ -17,11 +17,11 @@ asked! {
     /// So many plants must all go in: how far from each other can they stand?
     pub struct Asked {
         /// The bed, by its name in the record or described.
-        bed: Option<BedAsked>,
+        bed: Option<BedAsked> = "Bed",
         /// The crop, by its catalogue id or one of its names.
-        crop: Given<KnownCrop>,
+        crop: Given<KnownCrop> = "Crop",
         /// How many must go in.
-        count: Given<u32>,
+        count: Given<u32> = "How many have you",
         /// Where its plants may go.
         sites: Given<SiteChoice>,
     }
