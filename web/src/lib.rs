@@ -16,6 +16,7 @@ pub mod forms;
 pub mod part;
 pub mod route;
 pub mod screen;
+pub mod state;
 pub mod store;
 
 #[cfg(feature = "door")]

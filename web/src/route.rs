@@ -148,6 +148,11 @@ pub enum Place {
     Book,
 }
 
+/// Where a question about this bed is asked.
+pub fn about_bed(topic: &str, bed: &str) -> String {
+    Route::Question { topic: topic.to_owned(), bed: Some(bed.to_owned()) }.address()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

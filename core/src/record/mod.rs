@@ -7,6 +7,7 @@ mod bed;
 mod correct;
 mod forms;
 mod look;
+mod names;
 mod nights;
 mod reading;
 mod says;
@@ -26,9 +27,9 @@ pub use forms::{
     AT_A_BED, OF_A_BED, OF_AN_ENTRY, OF_ANY_PAGE, OF_SETTINGS, OF_THERMOMETERS, OF_TRAYS,
 };
 pub use look::{HALVES, look, lying_parts};
+pub(crate) use names::{crop_name, kept_for};
 pub use nights::{Harm, seen, uncovered};
 pub use reading::reading;
-pub(crate) use says::{crop_name, kept_for};
 pub use says::{done, offer, places, says};
 pub use settings::{knows_climate, settings};
 pub use spoken::{Spoken, spoken};

@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use super::{says::place, thermometers};
+use super::{names::place, thermometers};
 use crate::{
     garden::Garden,
     given::{Faults, FromGiven, Given, Refusal, Text, asked, words},

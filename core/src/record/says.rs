@@ -1,20 +1,14 @@
 //! Entries told in sentences: in the record, on the button that writes them, once they are written.
 
+use super::names::{crop_name, kept_for, place};
 use crate::{
-    catalogue,
     garden::Garden,
     harvest::stage::Stage,
     journal::{About, Draft, Sites, What, details},
     residue::check_in::Left,
-    starts::trays,
-    text::{capital, count, day, list, small},
+    text::{capital, count, day, list},
     words::spot::spot_words,
 };
-
-/// A crop's name as a sentence goes on with it.
-pub(crate) fn crop_name(crop: &str) -> String {
-    catalogue::crop(crop).map_or_else(|_| crop.to_owned(), |row| small(row.name()))
-}
 
 /// What an entry says: "14 cabbage planted in Fence bed, 15 in between".
 pub fn says(about: &About, what: &What, garden: &Garden) -> String {
@@ -241,29 +235,6 @@ fn named(place: &str) -> String {
 
 fn out_of(place: &str) -> String {
     if place.is_empty() { String::new() } else { format!(" of {place}") }
-}
-
-/// "kept for garlic".
-pub(crate) fn kept_for(it: &details::Reserved) -> String {
-    let crop = it.crop.as_deref().map(crop_name);
-    format!("kept for {}", crop.as_deref().unwrap_or("something"))
-}
-
-/// The name of the bed or tray an entry is about.
-pub(super) fn place(about: &About, garden: &Garden) -> String {
-    let named = about.bed.as_deref();
-    let by_planting = || {
-        let id = about.planting.as_deref()?.parse().ok()?;
-        garden.planting(id).map(|(bed, _)| bed.name.clone())
-    };
-    let by_start = || {
-        let id = about.start.as_deref()?.parse().ok()?;
-        garden.start(id).map(trays::name)
-    };
-    match named {
-        Some(id) => garden.bed(id).map_or_else(|| id.to_owned(), |bed| bed.name.clone()),
-        None => by_planting().or_else(by_start).unwrap_or_default(),
-    }
 }
 
 fn planting_crop(about: &About, garden: &Garden) -> Option<String> {

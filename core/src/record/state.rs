@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 use serde_json::{Map, Value};
 
-use super::says::{crop_name, kept_for};
+use super::names::{crop_name, kept_for};
 use crate::{
     catalogue,
     garden::{Bed, Dated, Garden},

@@ -6,28 +6,8 @@ use pegline_core::{
 };
 use serde_json::Value;
 
-use super::{App, Effect};
-use crate::{forms::Form, route::Route, store::Line};
-
-/// Lines of which IndexedDB has not told yet whether it has them.
-#[derive(Debug)]
-pub(super) struct Pending {
-    lines: Vec<Line>,
-    /// What is said once they are written.
-    words: String,
-    /// Whether `localStorage` has them.
-    in_quick: bool,
-    /// Where they were typed, and what: it comes back where they are refused.
-    route: Route,
-    form: Form,
-}
-
-impl Pending {
-    /// What is said until then.
-    fn writing(&self) -> String {
-        format!("Writing{}", self.words.strip_prefix("Written").unwrap_or_default())
-    }
-}
+use crate::state::{App, Effect, Pending};
+use crate::store::Line;
 
 impl App {
     /// Takes in what was told of storage; not whether it was anything else.

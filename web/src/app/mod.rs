@@ -1,8 +1,6 @@
 //! The one loop: an event comes in, the state changes, markup goes out.
 
-mod hand;
 mod keep;
-mod shown;
 mod starts;
 mod typed;
 mod write;
@@ -13,144 +11,24 @@ use maud::Markup;
 use pegline_core::{
     ask::{self, Answer, ask_in_turns},
     garden::Garden,
-    given::{Control, Fault, Refusal},
-    journal::{About, Journal, Ulid, file},
+    given::{Control, Refusal},
+    journal::{About, Journal, file},
     quantity::System,
     record, text,
     time::iso,
-    turns::Turns,
 };
-use serde_json::{Map, Value};
+use serde_json::Value;
 
-use crate::{
-    clock::Now,
-    demo,
-    forms::Form,
-    route::Route,
-    screen,
-    store::{Line, Store, Witness},
-};
+pub use crate::state::{App, Effect};
+
+use crate::state::{Newer, group};
+use crate::{clock::Now, demo, forms::Form, route::Route, screen, store::Store};
 
 /// Work done in one turn, in steps of a search: some 25 ms on a phone of the middle class.
 const STEPS_A_TURN: u64 = 250_000;
 /// For so many turns the page goes on showing what it shows: a quarter of a second, so that what is
 /// answered by then does not make it jump.
 const PATIENCE: u32 = 9;
-
-/// Something the page's own script is to do once the markup is shown.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Effect {
-    /// Go to another screen.
-    Go(String),
-    /// Ask the browser to keep the storage.
-    Persist,
-    /// Hand over a text file.
-    File {
-        /// The file's name.
-        name: String,
-        /// Its text.
-        text: String,
-        /// Its media type.
-        media: &'static str,
-    },
-    /// Take the newer version that waits.
-    Update,
-    /// Print the page.
-    Print,
-    /// Look which keys IndexedDB has, and what it remembers.
-    Look,
-    /// Read the lines under these keys from IndexedDB.
-    Fetch(Vec<String>),
-    /// Keep lines in IndexedDB, all or none, and remember this beside them.
-    Keep {
-        /// The lines.
-        lines: Vec<Line>,
-        /// What is remembered.
-        witness: Witness,
-    },
-}
-
-impl Effect {
-    /// As the page's script reads it.
-    pub(crate) fn for_page(&self) -> Value {
-        match self {
-            Self::Go(address) => group([("go", address.as_str().into())]),
-            Self::Persist => group([("persist", true.into())]),
-            Self::File { name, text, media } => group([
-                ("file", name.as_str().into()),
-                ("text", text.as_str().into()),
-                ("type", (*media).into()),
-            ]),
-            Self::Update => group([("update", true.into())]),
-            Self::Print => group([("print", true.into())]),
-            Self::Look => group([("look", true.into())]),
-            Self::Fetch(keys) => group([("fetch", keys.as_slice().into())]),
-            Self::Keep { lines, witness } => {
-                let pair = |(key, line): &Line| [key.as_str(), line.as_str()].as_slice().into();
-                let lines: Vec<Value> = lines.iter().map(pair).collect();
-                let copied = witness.copied.map(|day| iso::show_date(day).into());
-                let witness = group([
-                    ("entries", witness.entries.into()),
-                    ("copied", copied.unwrap_or_default()),
-                ]);
-                group([("keep", lines.into()), ("witness", witness)])
-            }
-        }
-    }
-}
-
-/// A group of named values. Not by `json!`, which brings a second way to write whatever it is given.
-fn group<const N: usize>(fields: [(&str, Value); N]) -> Value {
-    let mut group = Map::new();
-    for (name, value) in fields {
-        group.insert(name.to_owned(), value);
-    }
-    Value::Object(group)
-}
-
-/// Whether a newer version of the app is there.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Newer {
-    No,
-    /// It waits to be taken.
-    Waits,
-    /// Another tab took it; this one goes on as it is until reloaded.
-    Elsewhere,
-}
-
-/// The whole state of the page.
-#[derive(Debug)]
-pub struct App {
-    store: Store,
-    journal: Journal,
-    garden: Rc<Garden>,
-    is_demo: bool,
-    now: Now,
-    route: Route,
-    form: Form,
-    answer: Option<Result<Answer, Refusal>>,
-    /// The question that is being worked out, and in how many turns so far.
-    working: Option<(Turns<Result<Answer, Refusal>>, u32)>,
-    faults: Vec<Fault>,
-    said: Option<String>,
-    persisted: Option<bool>,
-    newer: Newer,
-    taking_in: Option<Result<Journal, String>>,
-    /// Whether a copy is shown as text, since the browser takes it in no other way.
-    shows_copy: bool,
-    /// What the form that was sent last held: others of the page may be half filled.
-    sent: Form,
-    /// Forms left half filled, by address; nothing typed is lost by looking elsewhere.
-    left: Vec<(String, Form)>,
-    /// Those of the own garden while the invented one is shown.
-    left_at_home: Vec<(String, Form)>,
-    effects: Vec<Effect>,
-    /// Written, and not yet told whether IndexedDB has it.
-    pending: Vec<keep::Pending>,
-    last_own: Option<Ulid>,
-    /// The proposed layout as it was changed by hand.
-    hand: Option<hand::Hand>,
-}
 
 impl App {
     /// The app on this store.
@@ -481,22 +359,6 @@ impl App {
         self.faults =
             answer.as_ref().err().map(|refusal| refusal.refused.clone()).unwrap_or_default();
         self.answer = Some(answer);
-    }
-
-    /// The question's own fields as the door takes them.
-    fn question_of(&self, fields: &Value) -> Value {
-        let mut question = self.form.completed(fields, self.system());
-        // These two belong to the entry that is written, not to what is asked.
-        if let Value::Object(fields) = &mut question {
-            fields.remove("when");
-            fields.remove("entry");
-        }
-        question
-    }
-
-    /// The question that stands in the form.
-    pub fn question(&self) -> Value {
-        self.question_of(&self.form.nested())
     }
 
     /// Asks anew what stands in the form, after the garden or the screen has changed.

@@ -9,7 +9,7 @@ use pegline_core::{
     starts::trays,
 };
 
-use super::App;
+use crate::state::App;
 use crate::{forms::Form, route::Route};
 
 impl App {

@@ -2,8 +2,8 @@
 
 use serde_json::{Map, Value};
 
-use super::App;
 use crate::forms::Form;
+use crate::state::App;
 
 impl App {
     /// All half-filled forms of the own garden, as a text that only [`App::take_up`] reads; nothing

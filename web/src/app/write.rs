@@ -11,8 +11,9 @@ use pegline_core::{
 };
 use serde_json::{Map, Value};
 
-use super::{App, Effect, group, keep::lines_of};
+use super::keep::lines_of;
 use crate::route::Route;
+use crate::state::{App, Effect, group};
 
 /// Reads a form into what it writes.
 type ReadDrafts<'a> = dyn Fn(&Value, &Garden) -> Result<Vec<Draft>, Refusal> + 'a;

@@ -8,7 +8,7 @@ use pegline_core::{
     today::{self, Due, Tick},
 };
 
-use crate::{app::App, part::page, route::Route};
+use crate::{part::page, route::Route, state::App};
 
 /// One question, in the gardener's own words.
 pub struct Question {

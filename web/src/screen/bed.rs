@@ -12,10 +12,10 @@ use super::{
     question,
 };
 use crate::{
-    app::App,
     draw::{In, Plan, plan},
     part::{fault_summary, page},
     route::Route,
+    state::App,
 };
 
 /// The screen.
@@ -51,7 +51,7 @@ pub fn screen(app: &App, id: &str) -> Markup {
                             (planting_words(planting))
                             small { "since " (text::day(planting.since.date(), Some(today))) (places(planting)) }
                             @if ripe.iter().any(|it| it.planting.id == planting.id) {
-                                a.plain.inline href=(question::about_bed("harvest-readiness", &planting.id.to_string())) { "Ready?" }
+                                a.plain.inline href=(crate::route::about_bed("harvest-readiness", &planting.id.to_string())) { "Ready?" }
                             }
                             button.plain type="button" data-action=(format!("cleared:{}", planting.id)) { "It came out" }
                         } }
@@ -62,7 +62,7 @@ pub fn screen(app: &App, id: &str) -> Markup {
             h2 { "Ask about this bed" }
             ul.rows {
                 @for asked in questions().filter(|asked| asked.of == About::OneBed) {
-                    li { a href=(question::about_bed(asked.topic, id)) { (asked.words) small { (asked.more) } } }
+                    li { a href=(crate::route::about_bed(asked.topic, id)) { (asked.words) small { (asked.more) } } }
                 }
             }
             h2 { "Its record" }

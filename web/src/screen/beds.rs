@@ -5,9 +5,9 @@ use pegline_core::record;
 
 use super::form::bed_fields;
 use crate::{
-    app::App,
     part::{fault_summary, page},
     route::Route,
+    state::App,
 };
 
 /// The list.

@@ -8,9 +8,9 @@ use pegline_core::{
 };
 
 use crate::{
-    app::App,
     part::{Field, Kind, fault_summary, field, page},
     route::Route,
+    state::App,
 };
 
 /// The screen.

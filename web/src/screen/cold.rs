@@ -10,11 +10,11 @@ use pegline_core::{
 
 use super::form::parts::{declared, one, one_of, tap, when};
 use crate::{
-    app::App,
     draw::{Night, night},
     forms::Form,
     part::{Field, fault_list, page},
     route::Route,
+    state::App,
 };
 
 /// Each bed with its low, what is in danger there, and its cover; those to see to first.

@@ -10,8 +10,8 @@ use pegline_core::{
 
 use super::{form, question::plan_words};
 use crate::{
-    app::App,
     draw::{In, Plan, touched},
+    state::App,
 };
 
 /// The bed with what is proposed, for the questions that place plants.

@@ -11,9 +11,9 @@ use pegline_core::{
 
 use super::{ask, form, picture};
 use crate::{
-    app::App,
     part::{fault_summary, page},
     route::Route,
+    state::App,
 };
 
 /// The screen of a topic.
@@ -206,9 +206,4 @@ fn figures(app: &App, answer: &Answer) -> Markup {
             }
         }
     }
-}
-
-/// Where a question about this bed is asked.
-pub fn about_bed(topic: &str, bed: &str) -> String {
-    Route::Question { topic: topic.to_owned(), bed: Some(bed.to_owned()) }.address()
 }

@@ -7,14 +7,11 @@ use pegline_core::{
     residue::{self, check_in::Left},
 };
 
-use super::{
-    form::parts::{declared, one_of, plain, when},
-    question,
-};
+use super::form::parts::{declared, one_of, plain, when};
 use crate::{
-    app::App,
     draw::{Curve, Row, balance, days},
     part::fault_summary,
+    state::App,
 };
 
 /// The row of days, below the verdict.
@@ -98,7 +95,7 @@ pub fn at_bed(app: &App, bed: &garden::Bed) -> Markup {
     let parts = record::lying_parts(bed);
     html! {
         h2 { "What lies on it" }
-        p { a.plain href=(question::about_bed("residue-wait", &bed.id)) { (answer.telling.headline) } }
+        p { a.plain href=(crate::route::about_bed("residue-wait", &bed.id)) { (answer.telling.headline) } }
         @for part in &found.parts { p { (part.told) } }
         @if let Some(ahead) = &found.ahead_told { p { (ahead) } }
         (look(app, &bed.id, &parts))

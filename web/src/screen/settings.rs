@@ -8,10 +8,10 @@ use super::form::{
     place_fields,
 };
 use crate::{
-    app::App,
     draw,
     part::{fault_summary, page},
     route::Route,
+    state::App,
 };
 
 /// The screen.

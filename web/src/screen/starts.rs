@@ -18,9 +18,9 @@ use super::{
     question,
 };
 use crate::{
-    app::App,
     part::{Field, Kind, fault_summary, page},
     route::Route,
+    state::App,
 };
 
 /// The list.

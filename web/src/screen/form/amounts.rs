@@ -4,7 +4,7 @@ use maud::{Markup, html};
 use pegline_core::record;
 
 use super::parts::{bed_choice, bed_size, crop, declared, place_if_unknown, plain};
-use crate::app::App;
+use crate::state::App;
 
 /// How much does the bed take?
 pub(super) fn quantities(app: &App) -> Markup {

@@ -7,7 +7,7 @@ use super::{
     harvest::answer_button,
     parts::{crop, place_if_unknown, plain},
 };
-use crate::{app::App, screen::question::about_bed};
+use crate::{route::about_bed, state::App};
 
 /// The numbers of days that are offered by a tap.
 const DAYS: [&str; 6] = ["2", "3", "5", "7", "10", "14"];

@@ -4,8 +4,8 @@ use maud::{Markup, html};
 
 use super::parts::{declared, one};
 use crate::{
-    app::App,
     part::{Field, Kind},
+    state::App,
 };
 
 /// How much salt for the ferment?

@@ -5,8 +5,8 @@ use pegline_core::{catalogue, frost};
 
 use super::parts::{bed_choice, crops, declared, one, plain, tap};
 use crate::{
-    app::App,
     part::{Field, Kind, control_id},
+    state::App,
 };
 
 /// What do I cover tonight?

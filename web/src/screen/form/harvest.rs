@@ -22,9 +22,9 @@ use pegline_core::{
 
 use super::parts::{bed_choice, crop, declared, one, place_if_unknown, plain, when};
 use crate::{
-    app::App,
     forms::Form,
     part::{Field, Kind, control_id},
+    state::App,
 };
 
 /// How many plantings are offered by a tap before the rest is folded away.

@@ -7,7 +7,7 @@ use pegline_core::{
 };
 
 use super::parts::{bed_choice, bed_size, crop, crops, declared, one, plain};
-use crate::{app::App, part::Field};
+use crate::{part::Field, state::App};
 
 const OTHER_BED: &str = "Another: give its size";
 

@@ -17,7 +17,7 @@ use maud::{Markup, html};
 pub use parts::{bed_fields, crop as crop_field, place_fields};
 pub use starts::{looks, tick};
 
-use crate::app::App;
+use crate::state::App;
 
 /// Whether a topic's form is a long list of taps: its verdict then stays in sight while one scrolls.
 pub fn is_tapped(topic: &str) -> bool {

@@ -4,8 +4,8 @@ use maud::{Markup, html};
 use pegline_core::{catalogue, record, text::capital};
 
 use crate::{
-    app::App,
     part::{Field, Kind, control_id, fault_of, field},
+    state::App,
 };
 
 /// One field of the app's form.

@@ -3,7 +3,7 @@
 use maud::{Markup, html};
 
 use super::parts::{bed_choice, declared, place_if_unknown, plain};
-use crate::app::App;
+use crate::state::App;
 
 /// Is the day long enough to grow?
 pub(super) fn day_length(app: &App) -> Markup {

@@ -8,8 +8,8 @@ use pegline_core::{
 
 use super::parts::{bed_choice, crop, declared, one, one_of, place_if_unknown, plain};
 use crate::{
-    app::App,
     part::{Field, Kind, control_id},
+    state::App,
 };
 
 /// The form.

@@ -9,7 +9,7 @@ use pegline_core::{
 };
 
 use super::parts::{bed_choice, crop, declared, place_if_unknown, plain};
-use crate::{app::App, forms::Form};
+use crate::{forms::Form, state::App};
 
 /// Is it garlic time?
 pub(super) fn garlic(app: &App) -> Markup {

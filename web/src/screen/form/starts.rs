@@ -9,8 +9,8 @@ use pegline_core::{
 
 use super::parts::{bed_choice, crop, declared, one_of, place_if_unknown, plain};
 use crate::{
-    app::App,
     part::{Field, control_id},
+    state::App,
 };
 
 /// A box to tick; unticked it says `off`.

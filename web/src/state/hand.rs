@@ -12,7 +12,7 @@ use crate::draw::Scale;
 
 /// A layout in the making.
 #[derive(Clone, Debug)]
-pub(super) struct Hand {
+pub(crate) struct Hand {
     /// The question it was proposed for.
     question: Value,
     layout: ByHand,
@@ -68,7 +68,7 @@ impl App {
     }
 
     /// Takes a tap on the drawing or on a row of the list.
-    pub(super) fn tap(&mut self, verb: &str, object: &str) {
+    pub(crate) fn tap(&mut self, verb: &str, object: &str) {
         let Some(mut hand) = self.hand() else {
             return;
         };

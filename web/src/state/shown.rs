@@ -12,6 +12,8 @@ use pegline_core::{
     time::iso,
 };
 
+use serde_json::Value;
+
 use super::{App, Newer};
 use crate::{clock::Now, forms::Form, route::Route, store::Witness};
 
@@ -167,5 +169,21 @@ impl App {
                 Newer::Elsewhere => p.notice { "A newer version runs in another tab. Reload here when it suits you." },
             }
         }
+    }
+
+    /// The question's own fields as the door takes them.
+    pub(crate) fn question_of(&self, fields: &Value) -> Value {
+        let mut question = self.form.completed(fields, self.system());
+        // These two belong to the entry that is written, not to what is asked.
+        if let Value::Object(fields) = &mut question {
+            fields.remove("when");
+            fields.remove("entry");
+        }
+        question
+    }
+
+    /// The question that stands in the form.
+    pub fn question(&self) -> Value {
+        self.question_of(&self.form.nested())
     }
 }

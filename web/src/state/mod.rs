@@ -1,0 +1,90 @@
+//! The whole state of the page, and what screens may know of it. What changes it is the one loop's.
+
+mod effect;
+mod hand;
+mod shown;
+
+use std::rc::Rc;
+
+use pegline_core::{
+    ask::Answer,
+    garden::Garden,
+    given::{Fault, Refusal},
+    journal::{Journal, Ulid},
+    turns::Turns,
+};
+
+use crate::{
+    clock::Now,
+    forms::Form,
+    route::Route,
+    store::{Line, Store},
+};
+
+pub use effect::Effect;
+pub(crate) use effect::group;
+pub(crate) use hand::Hand;
+
+/// Whether a newer version of the app is there.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Newer {
+    No,
+    /// It waits to be taken.
+    Waits,
+    /// Another tab took it; this one goes on as it is until reloaded.
+    Elsewhere,
+}
+
+/// The whole state of the page.
+#[derive(Debug)]
+pub struct App {
+    pub(crate) store: Store,
+    pub(crate) journal: Journal,
+    pub(crate) garden: Rc<Garden>,
+    pub(crate) is_demo: bool,
+    pub(crate) now: Now,
+    pub(crate) route: Route,
+    pub(crate) form: Form,
+    pub(crate) answer: Option<Result<Answer, Refusal>>,
+    /// The question that is being worked out, and in how many turns so far.
+    pub(crate) working: Option<(Turns<Result<Answer, Refusal>>, u32)>,
+    pub(crate) faults: Vec<Fault>,
+    pub(crate) said: Option<String>,
+    pub(crate) persisted: Option<bool>,
+    pub(crate) newer: Newer,
+    pub(crate) taking_in: Option<Result<Journal, String>>,
+    /// Whether a copy is shown as text, since the browser takes it in no other way.
+    pub(crate) shows_copy: bool,
+    /// What the form that was sent last held: others of the page may be half filled.
+    pub(crate) sent: Form,
+    /// Forms left half filled, by address; nothing typed is lost by looking elsewhere.
+    pub(crate) left: Vec<(String, Form)>,
+    /// Those of the own garden while the invented one is shown.
+    pub(crate) left_at_home: Vec<(String, Form)>,
+    pub(crate) effects: Vec<Effect>,
+    /// Written, and not yet told whether IndexedDB has it.
+    pub(crate) pending: Vec<Pending>,
+    pub(crate) last_own: Option<Ulid>,
+    /// The proposed layout as it was changed by hand.
+    pub(crate) hand: Option<Hand>,
+}
+
+/// Lines of which IndexedDB has not told yet whether it has them.
+#[derive(Debug)]
+pub(crate) struct Pending {
+    pub(crate) lines: Vec<Line>,
+    /// What is said once they are written.
+    pub(crate) words: String,
+    /// Whether `localStorage` has them.
+    pub(crate) in_quick: bool,
+    /// Where they were typed, and what: it comes back where they are refused.
+    pub(crate) route: Route,
+    pub(crate) form: Form,
+}
+
+impl Pending {
+    /// What is said until then.
+    pub(crate) fn writing(&self) -> String {
+        format!("Writing{}", self.words.strip_prefix("Written").unwrap_or_default())
+    }
+}
