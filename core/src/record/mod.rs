@@ -25,7 +25,7 @@ pub use forms::{
     AT_A_BED, OF_A_BED, OF_AN_ENTRY, OF_ANY_PAGE, OF_SETTINGS, OF_THERMOMETERS, OF_TRAYS,
 };
 pub use look::{HALVES, look, lying_parts};
-pub use nights::{Harm, seen, uncovered};
+pub use nights::{seen, uncovered};
 pub use reading::reading;
 pub(crate) use says::{crop_name, kept_for};
 pub use says::{done, offer, places, says};
