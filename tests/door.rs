@@ -159,6 +159,15 @@ fn numbers_may_come_as_text_and_lengths_as_si_numbers() {
 }
 
 #[test]
+fn what_bears_its_unit_in_its_name_is_refused_by_that_name() {
+    let back =
+        door(&json!({ "topic": "plants-per-bed", "bed": { "length_m": -3, "width": "4 ft" },
+        "plants": [{ "crop": "kale" }] }));
+    assert_eq!(back["refused"][0]["field"], "bed.length_m");
+    assert_eq!(back["refused"][0]["given"], "-3 m");
+}
+
+#[test]
 fn ten_thousand_characters_are_refused_beside_their_field() {
     let question = serde_json::json!({"topic": "plants-per-bed", "bed": {"length": "8 ft", "width": "4 ft"},
         "plants": [{"crop": "x".repeat(10_000), "spacing": "9".repeat(10_000)}]});

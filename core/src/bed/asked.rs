@@ -239,11 +239,16 @@ impl Described {
             }
         }
         let length = self.length.field();
-        let base = length.strip_suffix("length").unwrap_or(length);
+        let base = length.rfind('.').and_then(|dot| length.get(..=dot)).unwrap_or_default();
         let field = format!("{base}{part}");
-        let text = all.iter().find(|given| given.field() == field).and_then(|given| given.text());
-        let given = text.unwrap_or_default().to_owned();
-        (field, given)
+        // Its unit may stand at the end of the name it was given under: `length_m`.
+        let is_it = |name: &str| {
+            name.strip_prefix(&field).is_some_and(|unit| unit.is_empty() || unit.starts_with('_'))
+        };
+        match all.iter().find(|given| is_it(given.field())) {
+            Some(given) => (given.field().to_owned(), given.text().unwrap_or_default().to_owned()),
+            None => (field, String::new()),
+        }
     }
 }
 

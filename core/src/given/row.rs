@@ -82,3 +82,50 @@ impl Control {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::{
+        given::{FromGiven, Given, asked},
+        quantity::{Length, System},
+    };
+
+    asked! {
+        /// A list of groups.
+        struct Outer {
+            /// Not shown.
+            hidden: Given<Length>,
+            /// The list.
+            inner: Vec<Inner> = "",
+        }
+    }
+
+    asked! {
+        /// A group with a list.
+        struct Inner {
+            /// Lengths.
+            long: Vec<Given<Length>> = "How long",
+            /// One of two.
+            wet: Given<bool> = "After rain" ["yes" => "it drains", "no" => "it stays wet"],
+        }
+    }
+
+    #[test]
+    fn a_field_is_found_by_its_dotted_name() {
+        let label = |place: &str| Outer::CONTROL.row(place).map(|row| row.label);
+        assert_eq!(label("inner.1.long.11"), Some("How long"));
+        assert_eq!(label("inner.0.wet"), Some("After rain"));
+        assert_eq!(label("inner.0"), Some(""));
+        for unknown in ["hidden", "inner.0.wide", "inner.0.wet.of", "long", ""] {
+            assert_eq!(label(unknown), None, "{unknown}");
+        }
+    }
+
+    #[test]
+    fn a_control_follows_from_the_type_unless_the_row_says_another() {
+        let control = |place: &str| Outer::CONTROL.row(place).unwrap().control;
+        assert_eq!(control("inner.0.long").unit(System::Metric), Some("cm"));
+        assert_eq!(control("inner.0.wet").said("no"), Some("it stays wet"));
+        assert_eq!(control("inner.0.wet").unit(System::Us), None);
+    }
+}

@@ -28,7 +28,7 @@ pub use forms::{
 };
 pub use look::{HALVES, look, lying_parts};
 pub(crate) use names::{crop_name, kept_for};
-pub use nights::{Harm, seen, uncovered};
+pub use nights::{seen, uncovered};
 pub use reading::reading;
 pub use says::{done, offer, places, says};
 pub use settings::{knows_climate, settings};

@@ -5,36 +5,10 @@ use serde_json::Value;
 use super::{names::place, thermometers};
 use crate::{
     garden::Garden,
-    given::{Faults, FromGiven, Given, Refusal, Text, asked, words},
+    given::{Faults, FromGiven, Refusal, Text},
     journal::{About, Draft, What, details},
     text::list,
 };
-
-words! {
-    /// What the cold did to plants.
-    pub enum Harm {
-        /// Nothing.
-        None = "none" => "fine",
-        /// Wilted, or some leaves gone.
-        Some = "some" => "some leaves",
-        /// Most of it.
-        Most = "most" => "most of it",
-        /// All of it.
-        All = "all" => "all of it",
-    }
-}
-
-asked! {
-    /// What the form of a morning after holds.
-    pub(super) struct Form {
-        /// The bed's id.
-        bed: Given<Text> = "Bed",
-        /// The crop looked at.
-        crop: Given<Text> = "What",
-        /// What became of it.
-        harm: Given<Harm> = "Wilted, burnt or gone",
-    }
-}
 
 /// The draft that writes down what a cold night did in a bed.
 ///

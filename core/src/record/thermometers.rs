@@ -15,6 +15,7 @@ use crate::{
     },
     quantity::{Quantity, Temperature},
     words::{
+        harm::Harm,
         sky::{Sky, Wind},
         spot::Spot,
     },
@@ -56,7 +57,7 @@ asked! {
         /// When they were last set back.
         reset: Given<Reset> = "When were they set back",
         /// What the cold did.
-        seen: Option<super::nights::Form> = "",
+        seen: Option<Seen> = "",
         /// A reading told in one line.
         #[allow(dead_code, reason = "read by itself, as one says it")]
         line: Given<Text> = "Say it in one line",
@@ -77,6 +78,18 @@ asked! {
         low: Given<Temperature> = "Lowest air",
         /// The highest air.
         high: Given<Temperature> = "Highest air",
+    }
+}
+
+asked! {
+    /// What a morning after showed.
+    pub(super) struct Seen {
+        /// The bed's id.
+        bed: Given<Text> = "Bed",
+        /// The crop looked at.
+        crop: Given<Text> = "What",
+        /// What became of it.
+        harm: Given<Harm> = "Wilted, burnt or gone",
     }
 }
 
