@@ -1,7 +1,7 @@
 //! Topic `sow-now`: whether to sow now, and how many seeds.
 //!
 //! Models: the published tables of emergence by soil temperature
-//! ([`germination`](crate::emergence::germination)), what age takes ([`seed_age`]), and the
+//! ([`germination`](crate::topics::emergence::germination)), what age takes ([`seed_age`]), and the
 //! binomial distribution for the number of seeds that gives the wanted plants nine times in ten.
 //! The soil of the bed is asked only for a bed; indoors the thermometer there.
 
@@ -20,14 +20,6 @@ use crate::{
     bed::{BedAsked, Meant},
     catalogue::{Crop, Hardiness, KnownCrop, Start},
     chance::binomial,
-    emergence::{
-        Seed,
-        course::{Course, Sowing, follow},
-        germination::trial_depth,
-        seed_age,
-        sowing::{FrostFree, Spot, Suits, suits},
-        sowing_depth,
-    },
     given::{Faults, Given, Readable, asked, words},
     place::{
         known_soil::{BedSoil, KnownSoil, soil_temperature},
@@ -41,6 +33,14 @@ use crate::{
     },
     telling::Telling,
     time::Range,
+    topics::emergence::{
+        Seed,
+        course::{Course, Sowing, follow},
+        germination::trial_depth,
+        seed_age,
+        sowing::{FrostFree, Spot, Suits, suits},
+        sowing_depth,
+    },
 };
 
 asked! {

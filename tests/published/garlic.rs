@@ -5,12 +5,7 @@ use wasm_bindgen_test::wasm_bindgen_test as test;
 
 use chrono::NaiveDate;
 use pegline_core::{
-    amounts::{in_row, weight},
     catalogue,
-    garlic::{
-        chill::{Cold, Verdict},
-        window::{self, Inputs, Planting, Winter},
-    },
     place::{
         frost_dates::FrostDates,
         readings,
@@ -18,6 +13,13 @@ use pegline_core::{
     },
     quantity::Length,
     time::Range,
+    topics::{
+        bed_quantities::{in_row, weight},
+        garlic_window::{
+            chill::{Cold, Verdict},
+            window::{self, Inputs, Planting, Winter},
+        },
+    },
 };
 use uom::si::{
     length::{centimeter, foot, inch},

@@ -5,7 +5,7 @@ use crate::quantity::Temperature;
 
 /// One midday.
 #[derive(Clone, Copy)]
-pub(super) struct Midday {
+pub(crate) struct Midday {
     pub inside: Temperature,
     pub outside: Temperature,
     pub sky: Sky,

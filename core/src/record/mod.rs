@@ -14,6 +14,7 @@ mod spoken;
 mod start;
 mod state;
 mod thermometers;
+pub mod trays;
 mod year;
 
 pub(crate) use ahead::ahead;

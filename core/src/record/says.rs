@@ -1,13 +1,13 @@
 //! Entries told in sentences: in the record, on the button that writes them, once they are written.
 
+use super::trays::{self, spot_words};
 use crate::{
     catalogue,
     garden::Garden,
     harvest::stage::Stage,
     journal::{About, Draft, Sites, What, details},
-    residue::check_in::Left,
-    starts::trays::{self, spot_words},
     text::{capital, count, day, list, small},
+    topics::residue_wait::check_in::Left,
 };
 
 /// A crop's name as a sentence goes on with it.

@@ -3,13 +3,15 @@
 use chrono::{NaiveDate, NaiveDateTime};
 use serde_json::Value;
 
+use super::trays::SPOTS;
 use crate::{
     catalogue::KnownCrop,
     garden::Start,
     given::{Faults, FromGiven, Given, Refusal, Text, asked},
     journal::{About, Draft, What, details},
     quantity::Temperature,
-    starts::{age::Roots, hardening::Night, plan_asked::HoursOut, start_age::Sign, trays::SPOTS},
+    starts::{age::Roots, hardening::Night, tray_asked::Sign},
+    topics::hardening_plan::HoursOut,
 };
 
 asked! {

@@ -5,17 +5,16 @@ use chrono::NaiveDate;
 use super::{Found, READY_DAYS, Verdict, Where, of_a_hundred};
 use crate::{
     catalogue::Facet,
-    emergence::{of_the_kind, seed_age, sowing::Suits},
     journal::{About, Draft, What, details},
-    place::{
-        known_soil::KnownSoil,
-        soil_temperature::{of_readings, of_the_place, sources as soil_sources},
-        sun,
-    },
+    place::{known_soil::KnownSoil, sun},
     quantity::{Quantity, number::show_number},
     source::Source,
     telling::{Sure, Telling},
     text::{count, day, small},
+    topics::{
+        emergence::{of_the_kind, seed_age, sowing::Suits},
+        soil_temperature::{of_readings, of_the_place, sources as soil_sources},
+    },
 };
 
 pub(super) fn tell(found: &Found<'_>) -> Telling {

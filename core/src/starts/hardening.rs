@@ -9,7 +9,7 @@
 use uom::si::thermodynamic_temperature::degree_fahrenheit;
 
 use crate::{
-    catalogue::Hardening,
+    catalogue::{Crop, Hardening, Hardiness},
     frost::sky::{Sky, Wind},
     given::words,
     quantity::{Temperature, Time},
@@ -173,6 +173,20 @@ const HOT_F: f64 = 85.0;
 
 fn f(degrees: f64) -> Temperature {
     Temperature::new::<degree_fahrenheit>(degrees)
+}
+
+/// What a crop takes: by its class, or, where it is usually sown in place, by what frost does to it.
+pub fn limits_of(crop: &Crop) -> Limits {
+    if let Some(lowest_air) = crop.not_by_cold() {
+        return Limits { class: Hardening::Tender50, lowest_air };
+    }
+    let class = crop.hardening().unwrap_or(match crop.hardiness() {
+        Hardiness::VeryHardy | Hardiness::Hardy => Hardening::Hardy,
+        Hardiness::HalfHardy => Hardening::HalfHardy,
+        Hardiness::Tender => Hardening::Tender50,
+        Hardiness::Chilling => Hardening::Tender65,
+    });
+    Limits { class, lowest_air: crop.lowest_air().unwrap_or_else(|| class.lowest_air()) }
 }
 
 impl Limits {

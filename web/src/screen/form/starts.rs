@@ -1,7 +1,7 @@
 //! How old a tray is, how it gets used to outdoors, and what is seen on it.
 
 use maud::{Markup, html};
-use pegline_core::{record, starts::trays};
+use pegline_core::record::{self, trays};
 
 use super::parts::{bed_choice, crop, one, place_if_unknown, text};
 use crate::{

@@ -1,0 +1,145 @@
+//! What a cold night does, as data.
+
+use super::worked::BedWorked;
+use crate::{
+    catalogue::Cover,
+    frost::{
+        low::AirLow,
+        sky::{Night, Sky, Wind},
+    },
+    given::words,
+    quantity::{Temperature, Time},
+};
+
+/// What a cold night does, and what to cover.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Answer {
+    /// The likely low among the leaves of the bed, the coldest of several, °C.
+    pub bed_low_c: f64,
+    /// Standard deviation of its error, °C.
+    pub bed_low_sd_c: f64,
+    /// For each crop the chance that its leaves come down to what kills it, uncovered, 0 to 1; in the worst bed.
+    pub harm: Chances,
+    /// The same under the cover it gets, or under one such cover where none is left for it.
+    pub with_cover: Chances,
+    /// The crops to cover, in order of what a cover is expected to save; of several beds, those of the beds that get one.
+    pub cover: Vec<&'static str>,
+    /// The crops in danger, in some bed, for which no cover is left or which no cover saves.
+    pub left_bare: Vec<&'static str>,
+    /// Each bed, in the order asked.
+    pub beds: Vec<AtBed>,
+}
+
+/// A chance for each crop, by its id.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Chances(pub Vec<(&'static str, f64)>);
+
+impl serde::Serialize for Chances {
+    fn serialize<S: serde::Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        to.collect_map(self.0.iter().copied())
+    }
+}
+
+#[cfg(feature = "schema")]
+impl schemars::JsonSchema for Chances {
+    fn inline_schema() -> bool {
+        true
+    }
+
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        "Chances".into()
+    }
+
+    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        schemars::json_schema!({ "type": "object", "additionalProperties": { "type": "number" } })
+    }
+}
+
+/// One bed.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct AtBed {
+    /// Its name; null for the one bed a question is about.
+    pub bed: Option<String>,
+    /// The likely low among its leaves, °C.
+    pub low_c: f64,
+    /// Standard deviation of its error, °C.
+    pub low_sd_c: f64,
+    /// Bed minus air, °C: as learned from its own nights, or else as usual.
+    pub difference_c: f64,
+    /// How many of its own nights that rests on.
+    pub nights: u32,
+    /// The place among the beds to cover, from 1; null where it gets no cover.
+    pub cover_as: Option<u32>,
+    /// The cover it gets.
+    pub cover: Option<&'static str>,
+    /// Nine such nights in ten end between this, °C,
+    pub low_from_c: f64,
+    /// and this.
+    pub low_to_c: f64,
+    /// What grows there.
+    pub crops: Vec<AtCrop>,
+}
+
+/// One crop of a bed.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct AtCrop {
+    /// Its catalogue id.
+    pub crop: &'static str,
+    /// How many plants there are.
+    pub count: Option<u32>,
+    /// The chance of harm, uncovered, 0 to 1.
+    pub harm: f64,
+    /// The same under its cover.
+    pub with_cover: f64,
+    /// The cover it gets.
+    pub cover: Option<&'static str>,
+    /// The cover that `with_cover` is reckoned with where it gets none.
+    pub reckoned_with: &'static str,
+    /// What becomes of it.
+    pub verdict: Verdict,
+}
+
+words! {
+    /// What becomes of a crop tonight.
+    pub enum Verdict {
+        /// It gets a cover.
+        Cover = "cover",
+        /// In danger, and no cover is left for it.
+        NoneLeft = "none-left",
+        /// In danger, and no cover there is saves it.
+        PastSaving = "past-saving",
+        /// Worth a thought.
+        InDoubt = "in-doubt",
+        /// It needs nothing.
+        Safe = "safe",
+    }
+}
+
+/// Everything the words are made from.
+pub(super) struct Found {
+    pub sky: Sky,
+    pub wind: Wind,
+    pub night: Night,
+    pub air: AirLow,
+    pub forecast: Option<Temperature>,
+    /// The texts that go into the record.
+    pub forecast_text: Option<String>,
+    pub beds: Vec<BedWorked>,
+    /// Whether covers go to beds rather than to crops.
+    pub by_bed: bool,
+    /// Crops or beds in the order in which they get a cover: bed, crop.
+    pub order: Vec<(usize, usize)>,
+    pub covers_given: bool,
+    /// The cover that is reckoned with where it is not said which.
+    pub usual_cover: &'static Cover,
+    /// How long after sunset the air reaches freezing, and for how long it stays there.
+    pub freezing: Option<(Time, Time)>,
+    pub grass: Option<Temperature>,
+    /// The low this kind of sky would bring if it cleared.
+    pub if_it_clears: Option<Temperature>,
+    /// What stands out that the catalogue does not know.
+    pub unknown: Vec<String>,
+}

@@ -1,0 +1,199 @@
+//! What is asked of the way to the bed, and how it is read.
+
+use chrono::{Datelike, NaiveDate};
+use uom::si::{thermodynamic_temperature::degree_fahrenheit, time::hour};
+
+use crate::{
+    bed::BedAsked,
+    catalogue::KnownCrop,
+    frost::{
+        last_frost::{FEWEST_YEARS, LastFrost},
+        sky::{Sky, Wind},
+    },
+    given::{Faults, Given, Readable, Text, asked},
+    order,
+    place::{known_soil::SoilAsked, site::SiteAsked},
+    quantity::{Quantity, Temperature, Time, Unreadable, number::read_number},
+    starts::{
+        course::{Air, Done, Raised, Way},
+        plant_out::{Frosts, Nerve},
+        tray_asked::ReadingAsked,
+    },
+    time::DayOfYear,
+};
+
+asked! {
+    /// How does this tray get used to outdoors?
+    pub struct Asked {
+        /// A tray of the record, by its id or name; it brings along what is not given here.
+        tray: Given<Text>,
+        /// The crop, by its catalogue id or one of its names.
+        crop: Given<KnownCrop>,
+        /// Where it was raised.
+        raised: Given<Raised>,
+        /// Whether it was raised under lamps.
+        under_lamps: Given<bool>,
+        /// Lows it lived through where it was raised.
+        greenhouse_lows: Vec<ReadingAsked>,
+        /// The first day; today if absent.
+        start: Given<NaiveDate>,
+        /// A little longer every day, or one move for a week.
+        way: Given<Way>,
+        /// Where it is to be planted: a bed of the record, whose soil readings count.
+        bed: Option<BedAsked>,
+        /// How many of the last 14 nights were cold where it was raised, for one who kept no lows: within
+        /// 30 to 45 °F, tender kinds within 50 to 60.
+        cold_nights_before: Given<u32>,
+        /// How many days up to yesterday were done as asked, for one who kept no record.
+        days_done: Given<u32>,
+        /// Days with the night after each, forecast or past.
+        nights: Vec<NightAsked>,
+        /// Days that were done.
+        done: Vec<DoneAsked>,
+        /// The day it was sown.
+        sown: Given<NaiveDate>,
+        /// The mean temperature where it was raised.
+        warmth: Given<Temperature>,
+        /// The place; the garden's own where absent.
+        site: Option<SiteAsked>,
+        /// The soil of the bed, one temperature or by date.
+        soil_temperature: SoilAsked,
+        /// The risk of a later frost, in percent, at which you plant: 10 if absent.
+        nerve: Given<Nerve>,
+        /// The day of the last frost in your own years, one for each year that had one.
+        last_frosts: Vec<Given<NaiveDate>>,
+        /// How many years had none.
+        years_without_frost: Given<u32>,
+    }
+}
+
+asked! {
+    /// A day and the night after it.
+    pub struct NightAsked {
+        /// The day; where absent, today for the first and the days after it for the others.
+        date: Given<NaiveDate>,
+        /// The low of the night after.
+        low: Given<Temperature>,
+        /// The high of the day.
+        high: Given<Temperature>,
+        /// The wind, by a word or a speed.
+        wind: Given<Wind>,
+        /// The sky.
+        sky: Given<Sky>,
+        /// Hail or hard rain.
+        hard_rain: Given<bool>,
+    }
+}
+
+asked! {
+    /// A day that was done.
+    pub struct DoneAsked {
+        /// The day.
+        date: Given<NaiveDate>,
+        /// Hours outdoors.
+        hours: Given<HoursOut>,
+        /// Whether it was hurt.
+        damage: Given<bool>,
+    }
+}
+
+/// Hours outdoors on a day, 0 to 24.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct HoursOut(pub(crate) f64);
+
+impl Readable for HoursOut {
+    fn allowed() -> String {
+        "hours from 0 to 24, such as 5 or 2 h 30 min".to_owned()
+    }
+
+    fn read(text: &str) -> Result<Self, Unreadable> {
+        let unreadable = |why: String| Unreadable { allowed: Self::allowed(), why };
+        let hours = match read_number(text) {
+            Ok(hours) => hours,
+            Err(_) => <Time as Quantity>::read(text)
+                .map_err(|refused| unreadable(refused.why))?
+                .get::<hour>(),
+        };
+        if (0.0..=24.0).contains(&hours) {
+            Ok(Self(hours))
+        } else {
+            Err(unreadable("no day has so many".to_owned()))
+        }
+    }
+}
+
+/// As "10" or "10 %".
+impl Readable for Nerve {
+    fn allowed() -> String {
+        "a risk in percent from 1 to 99, such as 10, 25 or 50".to_owned()
+    }
+
+    fn read(text: &str) -> Result<Self, Unreadable> {
+        let number = text.strip_suffix('%').map_or(text, str::trim);
+        read_number(number).ok().and_then(Self::from_percent).ok_or_else(|| Unreadable {
+            allowed: Self::allowed(),
+            why: "no such risk can be read from it".to_owned(),
+        })
+    }
+}
+
+impl NightAsked {
+    /// The day and its air; `day` is the one meant where none is given.
+    pub(super) fn read(
+        &self,
+        day: Option<NaiveDate>,
+        faults: &mut Faults,
+    ) -> Option<(NaiveDate, Air)> {
+        let f = Temperature::new::<degree_fahrenheit>;
+        let limits = "an air temperature from -40 °F to 122 °F (-40 °C to 50 °C)";
+        let date = match day.filter(|_| !self.date.is_given()) {
+            Some(day) => Some(day),
+            None => self.date.need(faults),
+        };
+        if !self.low.is_given() {
+            self.low.need(faults);
+        }
+        let low = self.low.within(f(-40.0), f(122.0), limits, faults);
+        let high = self.high.within(f(-40.0), f(122.0), limits, faults);
+        let wind = self.wind.read(faults);
+        let sky = self.sky.read(faults);
+        let hard_rain = self.hard_rain.read(faults).unwrap_or(false);
+        Some((date?, Air { high, low: Some(low?), wind, sky, hard_rain }))
+    }
+}
+
+impl DoneAsked {
+    pub(super) fn read(&self, today: Option<NaiveDate>, faults: &mut Faults) -> Option<Done> {
+        let date = self.date.need(faults);
+        let hours = self.hours.need(faults);
+        let hurt = self.damage.read(faults).unwrap_or(false);
+        let (date, HoursOut(hours)) = (date?, hours?);
+        if today.is_some_and(|today| date > today) {
+            self.date.refuse(faults, "today or a day before", "that day has not come yet");
+            return None;
+        }
+        Some(Done { date, out: Time::new::<hour>(hours), hurt, cold: false })
+    }
+}
+
+/// The last frosts of the gardener's own years, if enough were given.
+pub(super) fn own_frosts(asked: &Asked, faults: &mut Faults) -> Option<Frosts> {
+    let without = asked.years_without_frost.read(faults).unwrap_or(0);
+    let dates: Vec<NaiveDate> =
+        asked.last_frosts.iter().filter_map(|date| date.need(faults)).collect();
+    let first = asked.last_frosts.first()?;
+    let days: Vec<DayOfYear> = dates.iter().map(|date| DayOfYear::of(*date)).collect();
+    let own = LastFrost::from_years(&days, without);
+    if own.is_none() && dates.len() == asked.last_frosts.len() {
+        first.refuse(
+            faults,
+            format!("the last frost of at least {FEWEST_YEARS} years that differ, one date a year"),
+            "so few say nothing of the years to come",
+        );
+    }
+    own.map(Frosts::Own)
+}
+
+pub(super) fn by_date(date: NaiveDate) -> order::Key {
+    [date.num_days_from_ce().into(), 0, 0]
+}
