@@ -3,8 +3,9 @@
 use uom::si::{mass::ounce, ratio::ratio};
 
 use super::{
-    Item, Material, containers,
-    question::{Amount, Bulk, Stock, USUALLY_COMES_UP},
+    Item, Material,
+    amount::{Amount, Bulk, Stock, USUALLY_COMES_UP},
+    containers,
 };
 use crate::{
     catalogue::{Crop, Facet, Span, garlic::Kind},

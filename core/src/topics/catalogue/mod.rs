@@ -1,47 +1,23 @@
 //! Topic `catalogue`: the rows of a table, for other programs and for looking things up.
 
+mod answer;
+mod question;
+mod words;
+
+pub use answer::Answer;
+pub use question::{Asked, Table};
+
 use serde::Serialize;
 use serde_json::Value;
 
 use crate::{
     asking::Asking,
     catalogue::{covers, crops, residues},
-    given::{Faults, Given, asked, words},
+    given::Faults,
     source::Source,
-    telling::{Sure, Telling},
-    text::count,
+    telling::Telling,
     topics::harvest_cues,
 };
-
-words! {
-    /// A catalogue table.
-    pub enum Table {
-        /// Crops, filler flowers and cover crops.
-        Crop = "crop",
-        /// Plants and other stuff that is chopped and left.
-        Residue = "residue",
-        /// Covers against frost.
-        Cover = "cover",
-        /// Signs of readiness, of every crop that is harvested.
-        Cue = "cue",
-    }
-}
-
-asked! {
-    /// Which rows does a catalogue table have?
-    pub struct Asked {
-        /// The table.
-        kind: Given<Table>,
-    }
-}
-
-/// The rows of a table.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-pub struct Answer {
-    /// The rows, in order of their ids; signs in order of their crops' sheets.
-    pub rows: Vec<Value>,
-}
 
 /// Answers the question.
 pub(crate) fn answer(
@@ -68,12 +44,8 @@ pub(crate) fn answer(
             (rows.collect(), "sign", "signs")
         }
     };
-    let number = u32::try_from(rows.len()).unwrap_or(u32::MAX);
-    let mut telling = Telling::new(count(number, one, many), Sure::High);
-    telling.because.push("Each figure names the work it was taken from.".to_owned());
     let (rows, sources): (Vec<Value>, Vec<Vec<Source>>) = rows.into_iter().unzip();
-    sources.into_iter().flatten().for_each(|source| telling.source(source));
-    Some((telling, Answer { rows }))
+    Some((words::tell(rows.len(), one, many, sources), Answer { rows }))
 }
 
 /// OK because rows hold only names, numbers and lists.

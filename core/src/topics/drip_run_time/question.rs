@@ -1,20 +1,12 @@
-//! Topic `drip-run-time`: how long to run the drip of a bed.
+//! What is asked, and how it is read.
 
 use chrono::NaiveDate;
-use uom::si::{
-    length::millimeter,
-    time::{hour, minute},
-    volume::liter,
-};
+use uom::si::{length::millimeter, time::hour, volume::liter};
 
-use super::{
-    coefficient,
-    drip::{REACHES_ROOTS, Runs, application_rate, flow_of_bed, in_an_hour, run_time, split},
-    need, soil, words,
-};
+use super::{coefficient, need};
 use crate::{
     asking::Asking,
-    bed::{self, BedAsked, Meant},
+    bed::{BedAsked, Meant},
     catalogue::{Crop, KnownCrop},
     given::{Faults, Given, Readable, asked},
     place::{
@@ -22,10 +14,7 @@ use crate::{
         site::{Site, SiteAsked},
         soil::Texture,
     },
-    quantity::{
-        Length, Quantity, Time, Unreadable, Velocity, Volume, VolumeRate, hundredths, tenths,
-    },
-    telling::Telling,
+    quantity::{Length, Quantity, Time, Unreadable, Volume, VolumeRate},
 };
 
 asked! {
@@ -98,41 +87,6 @@ impl Demand {
     }
 }
 
-/// How long the drip is to run.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-pub struct Answer {
-    /// Length of each run, minutes.
-    pub run_min: f64,
-    /// How many runs.
-    pub runs: u32,
-    /// The longest run that does not go past the roots, minutes.
-    pub longest_run_min: f64,
-    /// What the drip gives over the whole bed, millimetres an hour.
-    pub rate_mm_per_h: f64,
-    /// What the bed needs over the days asked about, rain not yet taken off, millimetres.
-    pub demand_mm: f64,
-    /// What the tap gives in all runs, litres.
-    pub water_l: f64,
-}
-
-/// Everything the words are made from.
-pub(super) struct Found<'a> {
-    pub meant: &'a Meant,
-    pub soil: Texture,
-    pub soil_known: bool,
-    /// What one hole gives.
-    pub each: VolumeRate,
-    /// What the bed draws.
-    pub flow: VolumeRate,
-    pub rate: Velocity,
-    pub need: Need,
-    pub rain: Length,
-    pub runs: Runs,
-    pub longest: Time,
-    pub water: Volume,
-}
-
 /// What the bed needs.
 pub(super) struct Need {
     pub depth: Length,
@@ -152,58 +106,26 @@ pub(super) struct OfPlace {
 }
 
 const USUAL_DAYS: u32 = 7;
+
 const MOST_DAYS: u32 = 31;
+
 /// The most rain or need that is worked out: 500 mm.
-const MOST_MM: f64 = 500.0;
-const DEPTHS: &str = "from nothing to 20 in (500 mm)";
+pub(super) const MOST_MM: f64 = 500.0;
+
+pub(super) const DEPTHS: &str = "from nothing to 20 in (500 mm)";
+
 const MOST_FLOW_L_PER_H: f64 = 100.0;
+
 const FLOWS: &str = "what one hole gives, such as 0.5 gal/h or 2 L/h: it is printed on the hose; or catch one hole \
                      for half a minute, and each 10 ml are 1.2 L/h";
 
-/// Answers the question.
-pub(crate) fn answer(
-    asked: &Asked,
-    asking: &Asking<'_>,
-    faults: &mut Faults,
-) -> Option<(Telling, Answer)> {
-    let meant = bed::needed(asked.bed.as_ref(), asking.garden, asking.system, faults);
-    let each = each_hole(asked, meant.as_ref(), faults);
-    let crop = asked.crop.read(faults).map(|KnownCrop(crop)| crop);
-    let need = asked.need(crop, asking, faults);
-    let nothing = Length::default();
-    let most = Length::new::<millimeter>(MOST_MM);
-    let rain = asked.rain.within(nothing, most, DEPTHS, faults);
-    let texture = asked.soil.read(faults);
-    let (meant, each, (need, site_soil)) = (meant?, each?, need?);
-
-    let texture = texture.or(site_soil);
-    let soil = texture.unwrap_or(Texture::Mix);
-    let rain = rain.unwrap_or(nothing);
-    let area = meant.bed.length().to_length() * meant.bed.width().to_length();
-    let flow = flow_of_bed(&meant.bed, each);
-    let rate = application_rate(flow, area);
-    let total = run_time(need::still_needed(need.depth, rain), rate, REACHES_ROOTS);
-    let dry = run_time(need.depth, rate, REACHES_ROOTS);
-    let longest = soil::usual_longest_run(soil, rate);
-    let found = Found {
-        meant: &meant,
-        soil,
-        soil_known: texture.is_some(),
-        each,
-        flow,
-        rate,
-        need,
-        rain,
-        runs: split(total, dry, longest),
-        longest,
-        water: flow * total,
-    };
-    Some((words::told(&found, asking), found.answer()))
-}
-
 /// What one hole gives, as asked or as the bed has it; a fault where the bed has no drip or nobody
 /// knows.
-fn each_hole(asked: &Asked, meant: Option<&Meant>, faults: &mut Faults) -> Option<VolumeRate> {
+pub(super) fn each_hole(
+    asked: &Asked,
+    meant: Option<&Meant>,
+    faults: &mut Faults,
+) -> Option<VolumeRate> {
     let given = asked.flow.read(faults);
     let described = match &asked.bed {
         Some(BedAsked::Described(described, _)) => Some(described),
@@ -245,7 +167,7 @@ fn each_hole(asked: &Asked, meant: Option<&Meant>, faults: &mut Faults) -> Optio
 
 impl Asked {
     /// What the bed needs, as told or from the place; and the soil of the place.
-    fn need(
+    pub(super) fn need(
         &self,
         crop: Option<&'static Crop>,
         asking: &Asking<'_>,
@@ -320,18 +242,5 @@ impl Asked {
             days: Some((date, days)),
             of_place: Some(OfPlace { reference, coefficient, crop, known_by: air.known_by() }),
         })
-    }
-}
-
-impl Found<'_> {
-    fn answer(&self) -> Answer {
-        Answer {
-            run_min: tenths(self.runs.each.get::<minute>()),
-            runs: self.runs.count,
-            longest_run_min: tenths(self.longest.get::<minute>()),
-            rate_mm_per_h: hundredths(in_an_hour(self.rate).get::<millimeter>()),
-            demand_mm: hundredths(self.need.depth.get::<millimeter>()),
-            water_l: tenths(self.water.get::<liter>()),
-        }
     }
 }

@@ -3,16 +3,18 @@
 use uom::si::length::{inch, millimeter};
 
 use super::{
-    drip::{home_tap, in_an_hour},
-    question::{Found, OfPlace},
+    drip::{Runs, home_tap, in_an_hour},
+    question::{Need, OfPlace},
     soil::{strip_joins, usual_root_depth},
 };
 use crate::{
     asking::Asking,
-    bed::Drip,
+    bed::{Drip, Meant},
     journal::{About, Draft, What, details},
     place::{air::KnownBy, soil::Texture},
-    quantity::{Length, Quantity, System, show_number, show_spacing},
+    quantity::{
+        Length, Quantity, System, Time, Velocity, Volume, VolumeRate, show_number, show_spacing,
+    },
     source::Source,
     telling::{Sure, Telling},
     text::{capital, count, day as told_day, small},
@@ -193,4 +195,21 @@ fn depth(depth: Length, system: System) -> String {
             format!("{} mm", show_number(millimetres, decimals))
         }
     }
+}
+
+/// Everything the words are made from.
+pub(super) struct Found<'a> {
+    pub meant: &'a Meant,
+    pub soil: Texture,
+    pub soil_known: bool,
+    /// What one hole gives.
+    pub each: VolumeRate,
+    /// What the bed draws.
+    pub flow: VolumeRate,
+    pub rate: Velocity,
+    pub need: Need,
+    pub rain: Length,
+    pub runs: Runs,
+    pub longest: Time,
+    pub water: Volume,
 }

@@ -1,29 +1,19 @@
-//! The question, read and answered.
+//! What is asked, and how it is read.
 
 use chrono::NaiveDate;
 use uom::si::length::meter;
 
-use super::{
-    course::{Course, Sowing, Verdict, follow},
-    germination::{Germination, of_crop, trial_depth},
-    words,
-};
+use super::germination::{Germination, of_crop, trial_depth};
 use crate::{
-    asking::Asking,
-    bed::{BedAsked, Meant},
+    bed::BedAsked,
     catalogue::{self, Crop, KnownCrop},
     garden::{Garden, Planting},
     given::{Faults, Given, Share, asked},
     journal::What,
-    place::{
-        known_soil::{KnownSoil, SoilAsked, past},
-        readings::Reading,
-        site::SiteAsked,
-    },
+    place::{known_soil::SoilAsked, site::SiteAsked},
     quantity::Length,
-    telling::Telling,
     text::small,
-    time::{Range, iso::show_date},
+    time::iso::show_date,
 };
 
 asked! {
@@ -44,20 +34,6 @@ asked! {
         /// The bed, whose readings in the record count where no temperature is given here.
         bed: Option<BedAsked>,
     }
-}
-
-/// When it comes up, and what to do.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-pub struct Answer {
-    /// When it comes up; null where this soil brings it up in no foreseeable time.
-    pub expected: Option<Range>,
-    /// The share of good fresh seed that comes up.
-    pub share_expected: f64,
-    /// What to do.
-    pub verdict: Verdict,
-    /// After this, sowing again is wiser than waiting; null where it can't be told.
-    pub resow_after: Option<NaiveDate>,
 }
 
 /// A crop with what is published of its seed.
@@ -99,73 +75,6 @@ pub fn of_sowing(garden: &Garden, planting: &Planting) -> Vec<(&'static str, Str
         fields.extend(seeded.depth.clone().map(|depth| ("depth", depth)));
     }
     fields
-}
-
-/// Everything the words are made from.
-pub(super) struct Found<'a> {
-    pub(super) asking: &'a Asking<'a>,
-    pub(super) today: NaiveDate,
-    pub(super) seed: Seed,
-    pub(super) sown: NaiveDate,
-    pub(super) depth: Length,
-    pub(super) up: Option<f64>,
-    pub(super) bed: Option<&'a Meant>,
-    pub(super) soil: &'a KnownSoil,
-    pub(super) course: &'a Course,
-    pub(super) verdict: Verdict,
-}
-
-/// Answers the question.
-pub(crate) fn answer(
-    asked: &Asked,
-    asking: &Asking<'_>,
-    faults: &mut Faults,
-) -> Option<(Telling, Answer)> {
-    let seed = Seed::read(&asked.crop, faults);
-    let today = asking.need_today(faults);
-    let sown = past(&asked.sown, today, faults);
-    let depth = sowing_depth(&asked.depth, faults);
-    let up = asked.up.read(faults).map(Share::fraction);
-    let site = SiteAsked::read(asked.site.as_ref(), &asking.garden.place, faults);
-    let meant = asked.bed.as_ref().and_then(|bed| bed.read(asking.garden, asking.system, faults));
-    let (today, depth) = (today?, depth?);
-    let recorded = meant.as_ref().and_then(|meant| asking.garden.bed(meant.id.as_deref()?));
-    let recorded: Vec<Reading> =
-        recorded.map(crate::garden::Bed::soil_readings).unwrap_or_default();
-    let soil = asked.soil_temperature.read(&site, depth, &recorded, today, faults);
-    let (seed, sown, soil) = (seed?, sown?, soil?);
-
-    let course = follow(&Sowing {
-        kind: seed.kind,
-        sown,
-        depth,
-        soil: &|date| soil.at(depth, date),
-        soil_sd: soil.sd(),
-    });
-    let verdict = course.verdict(up, today);
-    let telling = words::tell(&Found {
-        asking,
-        today,
-        seed,
-        sown,
-        depth,
-        up,
-        bed: meant.as_ref(),
-        soil: &soil,
-        course: &course,
-        verdict,
-    });
-    let Range { early, likely, late } = course.expected;
-    let known = early.or(likely).or(late).is_some();
-    Some((
-        telling,
-        Answer {
-            expected: known.then_some(course.expected),
-            share_expected: (course.share * 100.0).round() / 100.0,
-            verdict,
-            resow_after: course.resow_after,
-        },
-    ))
 }
 
 /// Reads how deep seed lies; half an inch, as in the published trials, if absent.

@@ -3,14 +3,16 @@
 use chrono::NaiveDate;
 
 use super::{
-    course::Verdict,
-    question::{Found, Seed},
+    course::{Course, Verdict},
+    question::Seed,
     sowing::{Suits, suits},
 };
 use crate::{
+    asking::Asking,
+    bed::Meant,
     journal::{About, Draft, What, details},
     place::known_soil::KnownSoil,
-    quantity::{Quantity, number::show_number},
+    quantity::{Length, Quantity, number::show_number},
     source::Source,
     telling::{Sure, Telling},
     text::{count, day, small},
@@ -188,4 +190,18 @@ fn next(found: &Found<'_>) -> Vec<Draft> {
         });
     }
     drafts
+}
+
+/// Everything the words are made from.
+pub(super) struct Found<'a> {
+    pub(super) asking: &'a Asking<'a>,
+    pub(super) today: NaiveDate,
+    pub(super) seed: Seed,
+    pub(super) sown: NaiveDate,
+    pub(super) depth: Length,
+    pub(super) up: Option<f64>,
+    pub(super) bed: Option<&'a Meant>,
+    pub(super) soil: &'a KnownSoil,
+    pub(super) course: &'a Course,
+    pub(super) verdict: Verdict,
 }

@@ -7,18 +7,25 @@ use uom::si::{
 };
 
 use super::{
-    chill::Verdict,
+    answer::Answer,
+    chill::{Cold, Verdict},
     filler,
-    question::{Found, places},
     record::{WHITE_ROT, kept_from},
     which_bed::{Candidate, Out},
-    window::{Now, Window, Winter},
+    window::{Now, Planting, Window, Winter},
 };
 use crate::{
+    asking::Asking,
+    bed::Meant,
     catalogue::garlic::Kind,
-    journal::{About, Draft, What, ahead::show_ahead, details},
-    place::air::{celsius, of_celsius},
-    quantity::{Quantity, Temperature},
+    garden,
+    journal::{About, Draft, Sites, What, ahead::show_ahead, details},
+    layout::Layout,
+    place::{
+        air::{celsius, of_celsius},
+        known_soil::BedSoil,
+    },
+    quantity::{Length, Quantity, Temperature},
     source::Source,
     telling::{Sure, Telling},
     text::{count, day, list},
@@ -446,4 +453,40 @@ fn sources(telling: &mut Telling, found: &Found<'_>) {
         telling.source(Source::MinnesotaGarlic);
         telling.source(Source::KansasGarlic);
     }
+}
+
+/// Everything the words are made from.
+pub(super) struct Found<'a> {
+    pub(super) asking: &'a Asking<'a>,
+    pub(super) today: NaiveDate,
+    pub(super) kind: Kind,
+    /// Whether the kind was said.
+    pub(super) kind_given: bool,
+    pub(super) depth: Length,
+    pub(super) bed: Option<&'a Meant>,
+    /// The bed of the record that is meant: the one asked about, else the best for garlic.
+    pub(super) place: Option<(&'a garden::Bed, Candidate<'a>)>,
+    /// Since when garlic grows in the bed asked about.
+    pub(super) growing_since: Option<NaiveDate>,
+    /// Why that bed is out.
+    pub(super) out: Option<Out>,
+    /// White rot was told of in this question.
+    pub(super) white_rot: bool,
+    pub(super) soil: Option<&'a BedSoil>,
+    pub(super) cold: Option<Cold>,
+    pub(super) planting: &'a Planting,
+    /// The readings show that the soil has come down to 50 °F and stays.
+    pub(super) stays_cool: bool,
+    pub(super) spacing: Length,
+    /// Where the cloves go in an empty bed.
+    pub(super) laid: Option<&'a Layout>,
+    /// The day to plant chilled seed, where it is chilled.
+    pub(super) plant_chilled: Option<NaiveDate>,
+    pub(super) answer: &'a Answer,
+}
+
+/// The places of the cloves, as the record keeps them.
+pub(super) fn places(laid: &Layout) -> Option<Sites> {
+    let cloves = laid.plants.iter().flatten();
+    Sites::of_places(&cloves.map(|clove| clove.site.spot).collect::<Vec<_>>()).ok()
 }

@@ -1,17 +1,22 @@
 //! Topic `hardening-plan`: day by day from the greenhouse to the bed, and from when it can be planted.
 
+mod answer;
 mod question;
 #[cfg(test)]
 mod tests;
 mod words;
 
+pub use answer::{Answer, PlanDay};
+pub use question::{Asked, HoursOut};
+
 use chrono::NaiveDate;
 use uom::si::{temperature_interval::degree_fahrenheit as degrees_f, time::hour};
 
-pub use self::question::{Asked, HoursOut};
-pub use crate::starts::cold_so_far::ColdNights;
-
-use self::question::{by_date, own_frosts};
+use self::{
+    answer::numbers,
+    question::{by_date, own_frosts},
+    words::{Found, SoilFound},
+};
 use crate::{
     asking::Asking,
     catalogue::Crop,
@@ -25,98 +30,19 @@ use crate::{
         site::{Site, SiteAsked},
         sun::day_length,
     },
-    quantity::{Temperature, TemperatureInterval, Time, tenths},
+    quantity::{Temperature, TemperatureInterval, Time},
     starts::{
-        cold::{self, Cold, Level},
+        cold,
         cold_so_far::{Lived, cold_nights},
-        course::{Air, Day, Done, Plan, Raised, Tray, Way, usual_daylight},
+        course::{Air, Done, Raised, Tray, Way, usual_daylight},
         hardening::{Limits, Night, Out, limits_of},
-        plant_out::{Frosts, Nerve, Window, soil_from, waits_for_frost, window},
+        plant_out::{Frosts, Nerve, soil_from, waits_for_frost, window},
         tray::{self, Aged, Reading, Warmth},
         tray_asked::{crop_of, mean_temperature, sown_of},
     },
     telling::Telling,
-    time::{DayOfYear, Range},
+    time::DayOfYear,
 };
-
-/// The way to the bed.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-pub struct Answer {
-    /// Each day to come until it is used to outdoors.
-    pub days: Vec<PlanDay>,
-    /// When it can be planted. Early: if every day goes well; likely: with days lost to weather; late: its age
-    /// limit, where that comes after. Null where the days known never let it get there.
-    pub plant_out: Option<Range>,
-    /// The day on which it becomes too old, standing as warm as it was raised; null where that is not known.
-    pub age_limit: Option<NaiveDate>,
-    /// Whether it becomes too old before it can be planted.
-    pub clash: bool,
-    /// Cold so far.
-    pub cold_nights: ColdNights,
-    /// Days of the way that are behind it.
-    pub days_behind: u32,
-    /// Days of the way in all.
-    pub days_in_all: u32,
-}
-
-/// A day of the plan.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-pub struct PlanDay {
-    /// The day.
-    pub date: NaiveDate,
-    /// Hours outdoors; 0 on a day in.
-    pub hours_out: f64,
-    /// How much light, in words.
-    pub light: String,
-    /// Where the night after is spent.
-    pub night: Night,
-    /// How to water, in words.
-    pub water: String,
-    /// Why it is not as the schedule has it; null where it is.
-    pub why: Option<String>,
-    /// All of it in one sentence.
-    pub told: String,
-}
-
-/// Everything the words are made from.
-pub(super) struct Found<'a> {
-    pub crop: &'static Crop,
-    pub start: Option<&'a Start>,
-    pub raised: Raised,
-    pub way: Way,
-    pub limits: Limits,
-    pub plan: Plan,
-    /// Days were done already.
-    pub begun: bool,
-    pub window: Option<Window>,
-    pub today: NaiveDate,
-    pub nerve: Nerve,
-    pub frost_known: bool,
-    pub soil: Option<SoilFound>,
-    pub age_limit: Option<NaiveDate>,
-    pub cold: Cold,
-    pub cold_level: Option<Level>,
-    pub cold_nights: ColdNights,
-    pub weather_known: bool,
-    pub daylight: Time,
-    /// No class of its own: usually sown where it grows.
-    pub by_frost_class: bool,
-}
-
-/// What the soil says.
-#[derive(Clone, Copy)]
-pub(super) struct SoilFound {
-    /// On the early day.
-    pub then: Temperature,
-    /// Too cold below.
-    pub stop: Option<Temperature>,
-    /// Warm enough.
-    pub advised: Option<Temperature>,
-    /// It never gets as warm as the stop within half a year.
-    pub never: bool,
-}
 
 /// How tough a tray is follows the lows of its last two weeks (common practice).
 const RECENT_DAYS: i64 = 14;
@@ -373,28 +299,4 @@ fn was_cold(done: &Done, air: &Air, limits: &Limits, start: Option<&Start>) -> b
     let by_night = air.low.filter(|_| night_out);
     by_day.is_some_and(|air| limits.toughens(air))
         || by_night.is_some_and(|low| limits.toughens(low))
-}
-
-fn numbers(found: Found<'_>, daylight: &dyn Fn(NaiveDate) -> Time) -> Answer {
-    let total = found.plan.days.len();
-    let day = |(index, day): (usize, &Day)| PlanDay {
-        date: day.date,
-        hours_out: day
-            .step
-            .map_or(0.0, |step| tenths(step.out.time(daylight(day.date)).get::<hour>())),
-        light: words::light(day, found.way).to_owned(),
-        night: day.night,
-        water: words::water(&found, day, index + 1 == total).to_owned(),
-        why: day.why.map(|why| words::why(why).to_owned()),
-        told: crate::text::capital(&words::day_words(day, found.way)),
-    };
-    Answer {
-        days: found.plan.days.iter().enumerate().map(day).collect(),
-        plant_out: found.window.map(|window| window.range),
-        age_limit: found.age_limit,
-        clash: found.window.is_some_and(|window| window.clashes),
-        days_behind: found.plan.now.light,
-        days_in_all: found.plan.of,
-        cold_nights: found.cold_nights,
-    }
 }

@@ -1,19 +1,21 @@
 //! What is told of the way to the bed.
 
+use chrono::NaiveDate;
 use uom::si::{thermodynamic_temperature::degree_fahrenheit, time::hour};
 
-use super::Found;
 use crate::{
     asking::Asking,
-    catalogue::{Facet, Family},
+    catalogue::{Crop, Facet, Family},
+    garden::Start,
     journal::{About, Draft, What, details},
-    quantity::{Quantity, System, Temperature, show_number},
+    quantity::{Quantity, System, Temperature, Time, show_number},
     source::Source,
+    starts::cold_so_far::ColdNights,
     starts::{
         cold::{Cold, Level},
-        course::{Day, Raised, Way},
-        hardening::{Night, Out, Sun, Why},
-        plant_out::{Decides, waits_for_frost},
+        course::{Day, Plan, Raised, Way},
+        hardening::{Limits, Night, Out, Sun, Why},
+        plant_out::{Decides, Nerve, Window, waits_for_frost},
     },
     telling::{Sure, Telling},
     text::{capital, count, day as day_told},
@@ -334,4 +336,42 @@ fn sources(found: &Found<'_>, telling: &mut Telling) {
         found.crop.sources(Facet::Cold).for_each(|source| telling.source(source));
         telling.source(Source::ColdWeeks);
     }
+}
+
+/// Everything the words are made from.
+pub(super) struct Found<'a> {
+    pub crop: &'static Crop,
+    pub start: Option<&'a Start>,
+    pub raised: Raised,
+    pub way: Way,
+    pub limits: Limits,
+    pub plan: Plan,
+    /// Days were done already.
+    pub begun: bool,
+    pub window: Option<Window>,
+    pub today: NaiveDate,
+    pub nerve: Nerve,
+    pub frost_known: bool,
+    pub soil: Option<SoilFound>,
+    pub age_limit: Option<NaiveDate>,
+    pub cold: Cold,
+    pub cold_level: Option<Level>,
+    pub cold_nights: ColdNights,
+    pub weather_known: bool,
+    pub daylight: Time,
+    /// No class of its own: usually sown where it grows.
+    pub by_frost_class: bool,
+}
+
+/// What the soil says.
+#[derive(Clone, Copy)]
+pub(super) struct SoilFound {
+    /// On the early day.
+    pub then: Temperature,
+    /// Too cold below.
+    pub stop: Option<Temperature>,
+    /// Warm enough.
+    pub advised: Option<Temperature>,
+    /// It never gets as warm as the stop within half a year.
+    pub never: bool,
 }

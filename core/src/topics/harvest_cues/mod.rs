@@ -3,102 +3,23 @@
 //! The table is `core/data/cues.toml`; the order is worked out by [`Sheet::ask_next`] from the signs
 //! already seen. To answer "can't tell" is to leave a question out: it narrows nothing.
 
-use uom::si::length::meter;
+mod answer;
+mod question;
+mod words;
 
+pub use answer::{Answer, Asks, Cue, CueRow, Measurable, rows};
+pub use question::Asked;
+
+use self::answer::{asks, cues, measurable};
 use crate::{
     asking::Asking,
-    catalogue::KnownCrop,
-    given::{Faults, Given, Text, asked},
+    given::Faults,
     harvest::{
-        cautions::cautions,
-        chosen::{Chosen, choose, refuse_sign},
-        cues::{Question, Sense, Sheet, Sign, Stop, sheets_of},
-        measures::Measure,
-        sizes::Size,
-        stage::{Stage, Weight},
+        chosen::{Chosen, choose},
+        cues::{Sheet, sheets_of},
     },
-    source::Source,
-    telling::{Sure, Telling},
-    text::{count, sentence},
+    telling::Telling,
 };
-
-asked! {
-    /// What do I look for to know whether it is ready?
-    pub struct Asked {
-        /// The crop, by its catalogue id or one of its names.
-        crop: Given<KnownCrop>,
-        /// What it is grown for, where there is more than one use: snap, shell or dry beans.
-        purpose: Given<Text>,
-        /// Signs already seen: they are not asked again, and the rest is put in a new order.
-        cues: Vec<Given<Text>>,
-    }
-}
-
-/// What to look for.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-pub struct Answer {
-    /// The crop's catalogue id.
-    pub crop: &'static str,
-    /// What it is grown for; null where the crop has one use.
-    pub purpose: Option<&'static str>,
-    /// All uses of the crop, the usual one first; empty where it has one.
-    pub purposes: Vec<&'static str>,
-    /// The questions, the one that settles it soonest first.
-    pub questions: Vec<Asks>,
-    /// Every sign of those questions, in the same order; then those that end the question.
-    pub cues: Vec<Cue>,
-    /// What can be measured.
-    pub measures: Vec<Measurable>,
-}
-
-/// One question.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-pub struct Asks {
-    /// What to do or look at.
-    pub ask: &'static str,
-    /// With which sense.
-    pub sense: Sense,
-    /// The ids of the signs to choose from, from young to old.
-    pub cues: Vec<&'static str>,
-}
-
-/// One sign.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-pub struct Cue {
-    /// The id to answer with.
-    pub id: &'static str,
-    /// The sign in words.
-    pub words: &'static str,
-    /// The stage it most often means; null for a sign that ends the question.
-    pub stage: Option<Stage>,
-    /// The stages at which it is seen; empty for a sign that ends the question.
-    pub allowed: Vec<Stage>,
-    /// How much it weighs; null for a sign that ends the question.
-    pub weight: Option<Weight>,
-    /// Whether it ends the question: no stage is told then, only what to do.
-    pub stop: bool,
-}
-
-/// Something that can be measured.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-pub struct Measurable {
-    /// The name of the field in `measures`.
-    pub measure: Measure,
-    /// On what it is measured.
-    pub of: &'static str,
-    /// The least that means prime, metres; null where it is no length.
-    pub prime_from_m: Option<f64>,
-    /// The most that means prime, metres; null where it is no length.
-    pub prime_to_m: Option<f64>,
-    /// The least that means prime, in percent or as a number; null for a length.
-    pub prime_from: Option<f64>,
-    /// The most that means prime, in percent or as a number; null for a length.
-    pub prime_to: Option<f64>,
-}
 
 /// Answers the question.
 pub(crate) fn answer(
@@ -107,7 +28,7 @@ pub(crate) fn answer(
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
     let Chosen { crop, sheet } = choose(&asked.crop, &asked.purpose, faults)?;
-    let seen = signs(sheet, &asked.cues, faults);
+    let seen = question::signs(sheet, &asked.cues, faults);
     let order = sheet.ask_next(&seen);
     let answer = Answer {
         crop: crop.id(),
@@ -117,119 +38,5 @@ pub(crate) fn answer(
         cues: cues(sheet, &order),
         measures: sheet.sizes().iter().map(measurable).collect(),
     };
-
-    let first = order.first().map_or("Nothing is left to ask", |question| question.say());
-    let mut telling = Telling::new(first, Sure::Fair);
-    if let Some((_, rest @ [_, ..])) = order.split_first() {
-        let number = u32::try_from(rest.len()).unwrap_or(u32::MAX);
-        telling.because.push(format!(
-            "If that does not settle it, {}:",
-            count(number, "more question", "more questions")
-        ));
-        telling.because.extend(rest.iter().map(|question| sentence(question.say())));
-    }
-    telling.look_for.extend(sheet.beware().iter().map(|&line| line.to_owned()));
-    cautions(crop, sheet, false, &mut telling);
-    for question in &order {
-        question.sources().iter().for_each(|source| telling.source(*source));
-    }
-    for size in sheet.sizes() {
-        size.sources().iter().for_each(|source| telling.source(*source));
-    }
-    Some((telling, answer))
-}
-
-/// One sign in the catalogue's list of all of them.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
-pub struct CueRow {
-    /// The crops' catalogue ids.
-    pub crops: Vec<&'static str>,
-    /// What they are grown for; null where they have one use.
-    pub purpose: Option<&'static str>,
-    /// The sign.
-    #[serde(flatten)]
-    pub cue: Cue,
-    /// What it rests on.
-    pub sources: Vec<Source>,
-}
-
-/// Every sign of every sheet, in order of the sheets.
-pub fn rows() -> Vec<CueRow> {
-    let of_sheet = |sheet: &'static Sheet| {
-        let order: Vec<&'static Question> = sheet.questions().iter().collect();
-        cues(sheet, &order).into_iter().map(|cue| {
-            let stop = sheet.stop(cue.id).filter(|_| cue.stop).map(Stop::sources);
-            let asked = || sheet.sign(cue.id).map(|(question, _)| question.sources());
-            CueRow {
-                crops: sheet.crops().collect(),
-                purpose: sheet.used_as(),
-                sources: stop.or_else(asked).unwrap_or_default().to_vec(),
-                cue,
-            }
-        })
-    };
-    crate::harvest::cues::sheets().iter().flat_map(of_sheet).collect()
-}
-
-/// Reads the signs among these names. Stops are passed over: they leave nothing to ask.
-fn signs(sheet: &'static Sheet, names: &[Given<Text>], faults: &mut Faults) -> Vec<&'static Sign> {
-    let mut signs = Vec::new();
-    for given in names {
-        let Some(Text(name)) = given.read(faults) else {
-            continue;
-        };
-        match sheet.sign(&name) {
-            Some((_, sign)) => signs.push(sign),
-            None if sheet.stop(&name).is_some() => {}
-            None => refuse_sign(sheet, given, faults),
-        }
-    }
-    signs
-}
-
-fn asks(question: &Question) -> Asks {
-    Asks {
-        ask: question.say(),
-        sense: question.sense(),
-        cues: question.signs().iter().map(Sign::id).collect(),
-    }
-}
-
-fn cues(sheet: &Sheet, order: &[&'static Question]) -> Vec<Cue> {
-    let signs = order.iter().flat_map(|question| question.signs());
-    let signs = signs.map(|sign| Cue {
-        id: sign.id(),
-        words: sign.say(),
-        stage: Some(sign.reads().likely),
-        allowed: sign.reads().allowed().collect(),
-        weight: Some(sign.reads().weight),
-        stop: false,
-    });
-    let stops = sheet.stops().iter().map(|stop| Cue {
-        id: stop.id(),
-        words: stop.say(),
-        stage: None,
-        allowed: Vec::new(),
-        weight: None,
-        stop: true,
-    });
-    signs.chain(stops).collect()
-}
-
-fn measurable(size: &Size) -> Measurable {
-    let lengths = size.prime_lengths().map(|ends| ends.map(|end| rounded(end.get::<meter>())));
-    let numbers = size.prime_numbers();
-    Measurable {
-        measure: size.what(),
-        of: size.of(),
-        prime_from_m: lengths.map(|[from, _]| from),
-        prime_to_m: lengths.map(|[_, to]| to),
-        prime_from: numbers.map(|[from, _]| from),
-        prime_to: numbers.map(|[_, to]| to),
-    }
-}
-
-/// To the tenth of a millimetre.
-fn rounded(metres: f64) -> f64 {
-    (metres * 1e4).round() / 1e4
+    Some((words::tell(crop, sheet, &order), answer))
 }

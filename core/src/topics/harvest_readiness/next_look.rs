@@ -5,7 +5,11 @@
 
 use chrono::{Days, NaiveDate};
 
-use super::{ages, own_sums, question::Dates, recorded::Recorded};
+use super::{
+    ages::{ages, own_sums},
+    question::Dates,
+    recorded::Recorded,
+};
 use crate::{
     asking::Asking,
     catalogue,

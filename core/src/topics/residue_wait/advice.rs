@@ -10,7 +10,7 @@ use super::{
     materials::Stage,
     question::Chop,
     stops::{self, Flag},
-    telling::{SOFT, given},
+    words::{SOFT, given},
 };
 use crate::{
     asking::Asking,

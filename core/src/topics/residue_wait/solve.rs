@@ -13,15 +13,13 @@ use super::{
     check_in::Look,
     clock::{Clock, Soil, Speed, Spread},
     course::{Course, Run, followed},
-    feeding, fits_now, flight,
-    found::{Found, amount, rounded},
+    feeding, fits_now,
+    found::{amount, rounded},
     halves,
     limits::{Flight, Limit, Next, Plan, all_past, binding},
     materials::Mixture,
     question::{Asked, Half, Question},
-    telling,
     way_round::{self, Way},
-    words,
 };
 use crate::{
     asking::Asking,
@@ -30,7 +28,6 @@ use crate::{
     garden::Garden,
     given::{Faults, Given},
     place::sun,
-    telling::Telling,
     time::Range,
 };
 
@@ -39,34 +36,6 @@ const FINE_SEED_G: f64 = 28.35 / 7900.0;
 
 /// The curve is drawn at least this far, and never further than a year.
 const CURVE_DAYS: (i64, i64) = (84, 365);
-
-/// Answers the question.
-pub(crate) fn answer(
-    asked: &Asked,
-    asking: &Asking<'_>,
-    faults: &mut Faults,
-) -> Option<(Telling, Answer)> {
-    let question = asked.read(asking, faults)?;
-    let next = next_crop(&question);
-    let from = question.today.max(question.laid);
-    let mixture = Mixture::new(&question.materials, question.area);
-    let soil = |date| question.soil.on(date);
-    let site = &question.site;
-    let peak = |date| flight::over(site.air.as_ref()?, site.is_south(), date);
-    let (way, answer) = match &mixture {
-        None => (None, nothing_rots(&question)),
-        Some(mixture) => {
-            let flight: Option<&Flight<'_>> = if site.air.is_some() { Some(&peak) } else { None };
-            let course = course(&question, mixture, next, &soil, flight);
-            run(&question, &course, from)
-        }
-    };
-    let found =
-        Found { asked: &question, next, mixture: mixture.as_ref(), from, way, answer: &answer };
-    let told = telling::tell(&found, asking);
-    let answer = words::put_in(&found, answer.clone(), asking.system);
-    Some((told, answer))
-}
 
 /// How far a covered bed of the record has come.
 pub(crate) struct Progress {
@@ -99,7 +68,7 @@ pub(crate) fn progress(bed: &str, garden: &Garden, today: NaiveDate) -> Option<P
 }
 
 /// The bed as its question has it.
-fn course<'a>(
+pub(super) fn course<'a>(
     question: &'a Question,
     mixture: &Mixture,
     next: Next,
@@ -128,7 +97,11 @@ fn settles(run: &Run) -> Range {
     run.rotting.range(age, age, age)
 }
 
-fn run(question: &Question, course: &Course<'_>, from: NaiveDate) -> (Option<Way>, Answer) {
+pub(super) fn run(
+    question: &Question,
+    course: &Course<'_>,
+    from: NaiveDate,
+) -> (Option<Way>, Answer) {
     let run = course.run();
     let limits = course.limits(&run);
     let plant_from = all_past(&limits, course.laid);
@@ -184,7 +157,7 @@ fn run(question: &Question, course: &Course<'_>, from: NaiveDate) -> (Option<Way
 }
 
 /// Compost and manure alone: nothing is held and nothing waits.
-fn nothing_rots(question: &Question) -> Answer {
+pub(super) fn nothing_rots(question: &Question) -> Answer {
     let laid = Some(question.laid);
     let range = Range { early: laid, likely: laid, late: laid };
     Answer {
@@ -314,7 +287,7 @@ fn ahead(question: &Question, course: &Course<'_>) -> Option<Ahead> {
     })
 }
 
-fn told(way: Way, from: NaiveDate) -> WayRound {
+pub(super) fn told(way: Way, from: NaiveDate) -> WayRound {
     WayRound {
         what: way.what,
         from: way.from(from),
@@ -326,7 +299,7 @@ fn told(way: Way, from: NaiveDate) -> WayRound {
 
 /// The next crop as the limits know it. Seed of an unknown crop is taken as fine and as one that
 /// maggots eat, so that the wait errs on the long side.
-fn next_crop(question: &Question) -> Next {
+pub(super) fn next_crop(question: &Question) -> Next {
     let sowing = question.plan == Plan::DirectSow;
     let Some(crop) = question.crop else {
         return Next {

@@ -1,94 +1,30 @@
 //! Topic `start-age`: how old a tray really is, and whether to plant it now.
 
+mod answer;
+mod question;
 #[cfg(test)]
 mod tests;
 mod words;
 
-pub(crate) use words::{deeper, doubled, overruled, until, weeks};
+pub use answer::Answer;
+pub use question::Asked;
+pub(crate) use words::{Found, deeper, doubled, overruled, until, weeks};
 
-use chrono::NaiveDate;
 use uom::si::time::day;
 
 use crate::{
     asking::Asking,
-    catalogue::{Crop, KnownCrop},
-    garden::Start,
-    given::{Faults, Given, Text, asked},
+    given::Faults,
     journal::details,
     place::site::SiteAsked,
-    quantity::{Temperature, Time, tenths},
+    quantity::{Time, tenths},
     starts::{
-        age::{Ages, Judged, Look, Roots, Verdict},
+        age::Look,
         tray::{self, Aged, Reading, Warmth},
-        tray_asked::{ReadingAsked, Sign, crop_of, mean_temperature, sown_of},
+        tray_asked::{Sign, crop_of, mean_temperature, sown_of},
     },
     telling::Telling,
-    time::Range,
 };
-
-asked! {
-    /// How old is this tray really?
-    pub struct Asked {
-        /// A tray of the record, by its id or name; it brings along what is not given here.
-        tray: Given<Text>,
-        /// The crop, by its catalogue id or one of its names.
-        crop: Given<KnownCrop>,
-        /// The day it was sown.
-        sown: Given<NaiveDate>,
-        /// The mean temperature where it stands.
-        warmth: Given<Temperature>,
-        /// Lows and highs read where it stands.
-        greenhouse: Vec<ReadingAsked>,
-        /// True leaves on most plants.
-        leaves: Given<u32>,
-        /// How the roots look when a plug is slid out.
-        roots: Given<Roots>,
-        /// What else is seen.
-        signs: Vec<Given<Sign>>,
-        /// The place; the garden's own where absent.
-        site: Option<SiteAsked>,
-    }
-}
-
-/// A tray's true age.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-pub struct Answer {
-    /// Its age as weeks in a warm house (65 °F).
-    pub like_weeks_warm: f64,
-    /// What its roots, else its leaves, else its age say; null where nothing tells.
-    pub verdict: Option<Verdict>,
-    /// The day on which it becomes too old, standing as warm as now; early and late if it stands 5 °F warmer or
-    /// colder. Null where no age is known for the crop.
-    pub limit: Option<Range>,
-    /// The day on which it is at its best no longer, likewise.
-    pub best_until: Option<Range>,
-    /// The same age limit as weeks in a warm house.
-    pub limit_weeks: Option<f64>,
-    /// From here to there, as weeks in a warm house, it is at its best for planting.
-    pub best_weeks: Option<[f64; 2]>,
-}
-
-/// Everything the words are made from.
-pub(crate) struct Found<'a> {
-    pub crop: &'static Crop,
-    pub start: Option<&'a Start>,
-    pub sown: NaiveDate,
-    pub today: NaiveDate,
-    pub age: Time,
-    pub ages: Option<Ages>,
-    pub judged: Option<Judged>,
-    pub by_heat: Option<Verdict>,
-    pub best_until: Option<Range>,
-    pub limit: Option<Range>,
-    pub looked_on: Option<NaiveDate>,
-    pub known_warmth: bool,
-    pub read_days: usize,
-    pub leaves: Option<u32>,
-    pub roots: Option<Roots>,
-    pub look_given: Option<details::CheckIn>,
-    pub signs: Vec<Sign>,
-}
 
 /// Answers the question.
 pub(crate) fn answer(

@@ -1,16 +1,17 @@
 //! What is told of a tray's age.
 
+use chrono::NaiveDate;
 use uom::si::time::day;
 
-use super::Found;
 use crate::{
     asking::Asking,
     catalogue::{Crop, Deeper, Facet, Family},
-    journal::{About, Draft, What},
+    garden::Start,
+    journal::{About, Draft, What, details},
     quantity::{Quantity, Time, show_number, tenths},
     source::Source,
     starts::{
-        age::{By, Roots, Verdict, leaves_at_planting, warm_house},
+        age::{Ages, By, Judged, Roots, Verdict, leaves_at_planting, warm_house},
         tray_asked::Sign,
     },
     telling::{Sure, Telling},
@@ -238,4 +239,25 @@ fn sources(found: &Found<'_>, telling: &mut Telling) {
     if found.signs.contains(&Sign::Leggy) {
         found.crop.sources(Facet::PlantOut).for_each(|source| telling.source(source));
     }
+}
+
+/// Everything the words are made from.
+pub(crate) struct Found<'a> {
+    pub crop: &'static Crop,
+    pub start: Option<&'a Start>,
+    pub sown: NaiveDate,
+    pub today: NaiveDate,
+    pub age: Time,
+    pub ages: Option<Ages>,
+    pub judged: Option<Judged>,
+    pub by_heat: Option<Verdict>,
+    pub best_until: Option<Range>,
+    pub limit: Option<Range>,
+    pub looked_on: Option<NaiveDate>,
+    pub known_warmth: bool,
+    pub read_days: usize,
+    pub leaves: Option<u32>,
+    pub roots: Option<Roots>,
+    pub look_given: Option<details::CheckIn>,
+    pub signs: Vec<Sign>,
 }
