@@ -51,7 +51,7 @@ macro_rules! topics {
             /// When to plant garlic, where, and how much of it.
             GarlicWindow = "garlic-window" in topics::garlic_window;
             /// Whether to sow now, and how many seeds.
-            SowNow = "sow-now" in sow_now;
+            SowNow = "sow-now" in topics::sow_now;
             /// Whether seed is still to come up.
             Emergence = "emergence" in topics::emergence;
             /// Whether a crop is ready, at its prime or past, and when to look again.

@@ -23,7 +23,6 @@ pub mod plan;
 pub mod quantity;
 pub mod record;
 pub mod source;
-pub mod sow_now;
 pub mod starts;
 pub mod telling;
 pub mod text;

@@ -60,7 +60,7 @@ const FLOORS: &[Floor] = &[
             "topics/residue_wait",
             "topics/salt_for_fermenting",
             "topics/soil_temperature",
-            "topics/sow_now sow_now",
+            "topics/sow_now",
             "topics/spacing_for_count",
             "topics/start_age",
         ],

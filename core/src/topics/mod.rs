@@ -24,5 +24,6 @@ pub mod plants_per_bed;
 pub mod residue_wait;
 pub mod salt_for_fermenting;
 pub mod soil_temperature;
+pub mod sow_now;
 pub mod spacing_for_count;
 pub mod start_age;

@@ -4,20 +4,26 @@ use chrono::{Datelike, NaiveDate};
 use uom::si::{thermodynamic_temperature::degree_fahrenheit, time::hour};
 
 use crate::{
+    asking::Asking,
     bed::BedAsked,
-    catalogue::KnownCrop,
+    catalogue::{Crop, KnownCrop},
     frost::{
         last_frost::{FEWEST_YEARS, LastFrost},
         sky::{Sky, Wind},
     },
+    garden::Start,
     given::{Faults, Given, Readable, Text, asked},
     order,
-    place::{known_soil::SoilAsked, site::SiteAsked},
+    place::{
+        known_soil::{KnownSoil, SoilAsked, usual_depth},
+        site::{Site, SiteAsked},
+    },
     quantity::{Quantity, Temperature, Time, Unreadable, number::read_number},
     starts::{
         course::{Air, Done, Raised, Way},
         plant_out::{Frosts, Nerve},
-        tray_asked::ReadingAsked,
+        tray::{self, Reading},
+        tray_asked::{ReadingAsked, crop_of, mean_temperature, sown_of},
     },
     time::DayOfYear,
 };
@@ -95,6 +101,162 @@ asked! {
         /// Whether it was hurt.
         damage: Given<bool>,
     }
+}
+
+/// The question read, fit to be worked out.
+pub(super) struct Question<'a> {
+    /// The tray of the record.
+    pub(super) start: Option<&'a Start>,
+    pub(super) site: Site,
+    pub(super) crop: &'static Crop,
+    pub(super) raised: Raised,
+    /// Whether it was said where it was raised.
+    pub(super) raised_given: bool,
+    pub(super) under_lamps: bool,
+    /// Lows and highs where it was raised; where they were given, in order of their days.
+    pub(super) readings: Vec<Reading>,
+    /// The first day of the way.
+    pub(super) begins: NaiveDate,
+    pub(super) today: NaiveDate,
+    pub(super) way: Way,
+    /// Days with the night after each.
+    pub(super) nights: Vec<(NaiveDate, Air)>,
+    /// Days that were done, in order.
+    pub(super) done: Vec<Done>,
+    /// How many nights were cold, for one who kept no lows.
+    pub(super) cold_before: u32,
+    pub(super) sown: Option<NaiveDate>,
+    /// The mean temperature where it was raised, as told.
+    pub(super) warmth: Option<Temperature>,
+    pub(super) nerve: Nerve,
+    /// The last frosts of the gardener's own years.
+    pub(super) own_frosts: Option<Frosts>,
+    pub(super) soil: Option<KnownSoil>,
+}
+
+impl Asked {
+    /// Reads the question.
+    #[expect(clippy::too_many_lines, reason = "one field after the other, so that all faults show")]
+    pub(super) fn read<'a>(
+        &self,
+        asking: &Asking<'a>,
+        faults: &mut Faults,
+    ) -> Option<Question<'a>> {
+        let start = tray::find(&self.tray, asking.garden, faults);
+        let site = SiteAsked::read(self.site.as_ref(), &asking.garden.place, faults);
+        let crop = crop_of(&self.crop, start, faults);
+        let given_raised = self.raised.read(faults);
+        let recorded = start.and_then(|start| tray::raised(start, asking.today?));
+        let raised = match given_raised.or(recorded) {
+            None if !self.raised.is_given() => self.raised.need(faults),
+            raised => raised,
+        };
+        let under_lamps = self
+            .under_lamps
+            .read(faults)
+            .unwrap_or_else(|| given_raised.is_none() && start.is_some_and(tray::under_lamps));
+        let lows: Vec<_> = self.greenhouse_lows.iter().map(|one| one.read(false, faults)).collect();
+        let begins = match (self.start.is_given(), asking.today) {
+            (false, Some(today)) => Some(today),
+            _ => self.start.need(faults),
+        };
+        let today = asking.today.or(begins);
+        let way = self.way.read(faults).or(start.and_then(tray::way));
+        let way = way.unwrap_or(Way::DayByDay);
+        let mut day = today;
+        let nights: Vec<_> = self
+            .nights
+            .iter()
+            .map(|night| {
+                let read = night.read(day, faults);
+                let meant = read.map_or(day, |(date, _)| Some(date));
+                day = meant.and_then(|date| date.succ_opt());
+                read
+            })
+            .collect();
+        let done: Vec<_> = self.done.iter().map(|done| done.read(today, faults)).collect();
+        let days_done = self.days_done.within(0, 30, "0 to 30 days", faults);
+        let cold_before = self.cold_nights_before.within(0, 14, "0 to 14 nights", faults);
+        let sown_given = self.sown.is_given() || start.is_some();
+        let sown = if sown_given { sown_of(&self.sown, start, today, faults) } else { None };
+        let told = mean_temperature(&self.warmth, faults);
+        let nerve = self.nerve.read(faults);
+        let own_frosts = own_frosts(self, faults);
+        let soil_wanted = self.soil_temperature.is_given() || site.air.is_some();
+        let bed = self.bed.as_ref();
+        let bed = bed.and_then(|bed| bed.read(asking.garden, asking.system, faults)?.id);
+        let in_bed =
+            bed.and_then(|id| asking.garden.bed(&id)).map(crate::garden::Bed::soil_readings);
+        let soil = today.filter(|_| soil_wanted).and_then(|today| {
+            let readings = in_bed.unwrap_or_default();
+            self.soil_temperature.read(&site, usual_depth(), &readings, today, faults)
+        });
+        let lows: Vec<Reading> = lows.into_iter().collect::<Option<_>>()?;
+        let nights: Vec<(NaiveDate, Air)> = nights.into_iter().collect::<Option<_>>()?;
+        let done: Vec<Done> = done.into_iter().collect::<Option<_>>()?;
+        let (crop, raised, begins, today) = (crop?, raised?, begins?, today?);
+        if (begins - today).num_days().abs() > 366 {
+            self.start.refuse(faults, "a day within a year of today", "that is too far from today");
+        }
+        if !faults.is_empty() {
+            return None;
+        }
+
+        let readings = if lows.is_empty() {
+            start.map(|start| tray::readings(start, asking.garden)).unwrap_or_default()
+        } else {
+            let mut lows = lows;
+            order::sort(&mut lows, &|reading| by_date(reading.date));
+            lows
+        };
+        let mut done =
+            if done.is_empty() { start.map(tray::done).unwrap_or_default() } else { done };
+        if done.is_empty() {
+            done = days_before(begins.max(today), days_done.unwrap_or(0));
+        }
+        order::sort(&mut done, &|done| by_date(done.date));
+        let begins = if self.start.is_given() {
+            begins
+        } else {
+            done.first().map_or(begins, |first| first.date)
+        };
+        let nerve = nerve
+            .or_else(|| Nerve::from_percent(f64::from(asking.garden.settings.nerve?)))
+            .or_else(|| Nerve::from_percent(10.0))?;
+        Some(Question {
+            start,
+            site,
+            crop,
+            raised,
+            raised_given: given_raised.is_some(),
+            under_lamps,
+            readings,
+            begins,
+            today,
+            way,
+            nights,
+            done,
+            cold_before: cold_before.unwrap_or(0),
+            sown,
+            warmth: told,
+            nerve,
+            own_frosts,
+            soil,
+        })
+    }
+}
+
+/// The days before `today` that were done as asked, for one who only tells how many.
+fn days_before(today: NaiveDate, days: u32) -> Vec<Done> {
+    let before = today.pred_opt();
+    let dates = core::iter::successors(before, NaiveDate::pred_opt);
+    let done = dates.take(days as usize).map(|date| Done {
+        date,
+        out: Time::new::<hour>(24.0),
+        hurt: false,
+        cold: false,
+    });
+    done.collect()
 }
 
 /// Hours outdoors on a day, 0 to 24.

@@ -23,7 +23,7 @@ pub use support::HeatTold;
 
 use self::{
     ages::{ages, best_until, own_sums},
-    question::seen,
+    question::Question,
     words::Told,
 };
 use crate::{
@@ -32,12 +32,11 @@ use crate::{
     given::Faults,
     harvest::{
         again::{self, Look, Looking, Why, look_again},
-        chosen::{Chosen, choose},
+        chosen::Chosen,
         grades, own,
         stage::Stage,
-        verdict::{Sample, judge, judge_bed},
     },
-    place::{site::SiteAsked, sun},
+    place::sun,
     telling::Telling,
     time::Range,
 };
@@ -48,54 +47,14 @@ pub(crate) fn answer(
     asking: &Asking<'_>,
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
-    let site = SiteAsked::read(asked.site.as_ref(), &asking.garden.place, faults);
-    let dates = asked.dates(asking.today, faults);
-    let named = asked.named(asking, faults);
-    let crop = asked.crop.clone();
-    let crop = crop.or(named.map(|(_, planting)| planting.crop.as_str()));
-    let chosen = choose(&crop, &asked.purpose, faults);
-    let recorded = asked.recorded(asking, chosen, named, faults);
-    if !asked.samples.is_empty() && (!asked.cues.is_empty() || asked.measures.is_some()) {
-        faults.add(
-            "cues",
-            "",
-            "either these or samples",
-            "signs of one and samples of several were both given",
-        );
-    }
-    let one = chosen.and_then(|chosen| seen(chosen, &asked.cues, asked.measures.as_ref(), faults));
-    let several: Vec<_> = asked.samples.iter().map(|sample| sample.read(chosen, faults)).collect();
-    let several = several.into_iter().collect::<Option<Vec<_>>>();
-    let counted: Vec<_> =
-        asked.counted.iter().filter_map(|counted| counted.read(chosen, faults)).collect();
-    let (chosen, one, mut several) = (chosen?, one?, several?);
-    if !counted.is_empty() {
-        // The one that was looked at closely is one of them.
-        several.extend((!one.is_empty()).then(|| (one.clone(), 1)));
-        several.extend(counted);
-    }
+    let question = asked.read(asking, faults)?;
+    let Question { chosen, dates, recorded, ref site, ref one, ref several } = question;
     let Chosen { crop, sheet } = chosen;
 
-    let dates = dates.filled(asking, recorded);
-    let own_sums = own_sums(chosen, &site, asking);
-    let ages = ages(chosen, &site, dates, asking.today, own_sums);
-    let (verdict, tally) = if several.is_empty() {
-        (judge(sheet, &one, &ages), None)
-    } else {
-        let judged = several
-            .iter()
-            .map(|(seen, count)| Sample { count: *count, verdict: judge(sheet, seen, &ages) });
-        let samples: Vec<Sample> = judged.collect();
-        let (verdict, tally) = judge_bed(sheet, &samples);
-        (verdict, Some(tally))
-    };
-    let all_seen = || core::iter::once(&one).chain(several.iter().map(|(seen, _)| seen));
-    let mut stops = Vec::new();
-    for stop in all_seen().flat_map(|seen| &seen.stops) {
-        if !stops.iter().any(|known: &&crate::harvest::cues::Stop| known.id() == stop.id()) {
-            stops.push(*stop);
-        }
-    }
+    let own_sums = own_sums(chosen, site, asking);
+    let ages = ages(chosen, site, dates, asking.today, own_sums);
+    let (verdict, tally) = question.judged(&ages);
+    let stops = question.stops();
     let mean = asking.today.zip(site.air.as_ref()).map(|(today, air)| own::usual_mean(air, today));
     let tender = matches!(crop.hardiness(), Hardiness::Chilling | Hardiness::Tender);
     let look = asking.today.filter(|_| stops.is_empty()).and_then(|today| {
@@ -129,7 +88,7 @@ pub(crate) fn answer(
         chosen,
         verdict: &verdict,
         tally,
-        signs: all_seen().flat_map(|seen| seen.signs.iter().copied()).collect(),
+        signs: question.all_seen().flat_map(|seen| seen.signs.iter().copied()).collect(),
         measures: one.measures,
         stops: &stops,
         look,

@@ -10,13 +10,15 @@ use crate::{
     garden::{Bed, Garden, Planting},
     given::{Faults, Given, Text, asked},
     harvest::{
-        chosen::{Chosen, refuse_sign},
+        chosen::{Chosen, choose, refuse_sign},
+        combine::Tally,
+        cues::Stop,
         measures::{Measure, Measures, Percent},
         own,
-        verdict::Seen,
+        verdict::{Ages, Sample, Seen, Verdict, judge, judge_bed},
     },
     journal::id::read_id,
-    place::site::SiteAsked,
+    place::site::{Site, SiteAsked},
     quantity::Length,
 };
 
@@ -106,7 +108,90 @@ pub(super) struct Dates {
     pub(super) frost: Option<NaiveDate>,
 }
 
+/// The question read, fit to be worked out.
+pub(super) struct Question<'a> {
+    pub(super) chosen: Chosen,
+    /// Those not given as the record has them.
+    pub(super) dates: Dates,
+    pub(super) recorded: Recorded<'a>,
+    pub(super) site: Site,
+    /// What was seen on the one that was looked at closely.
+    pub(super) one: Seen,
+    /// What was seen on how many; empty where one speaks for all.
+    pub(super) several: Vec<(Seen, u32)>,
+}
+
+impl Question<'_> {
+    /// The verdict on all, and how many are at each stage where several were looked at.
+    pub(super) fn judged(&self, ages: &Ages) -> (Verdict, Option<Tally>) {
+        let sheet = self.chosen.sheet;
+        if self.several.is_empty() {
+            return (judge(sheet, &self.one, ages), None);
+        }
+        let samples = self.several.iter();
+        let samples: Vec<Sample> = samples
+            .map(|(seen, count)| Sample { count: *count, verdict: judge(sheet, seen, ages) })
+            .collect();
+        let (verdict, tally) = judge_bed(sheet, &samples);
+        (verdict, Some(tally))
+    }
+
+    /// All that was looked at.
+    pub(super) fn all_seen(&self) -> impl Iterator<Item = &Seen> {
+        core::iter::once(&self.one).chain(self.several.iter().map(|(seen, _)| seen))
+    }
+
+    /// The signs that end the question, each once.
+    pub(super) fn stops(&self) -> Vec<&'static Stop> {
+        let mut stops: Vec<&'static Stop> = Vec::new();
+        for stop in self.all_seen().flat_map(|seen| &seen.stops) {
+            if !stops.iter().any(|known| known.id() == stop.id()) {
+                stops.push(*stop);
+            }
+        }
+        stops
+    }
+}
+
 impl Asked {
+    /// Reads the question.
+    pub(super) fn read<'a>(
+        &'a self,
+        asking: &Asking<'a>,
+        faults: &mut Faults,
+    ) -> Option<Question<'a>> {
+        let site = SiteAsked::read(self.site.as_ref(), &asking.garden.place, faults);
+        let dates = self.dates(asking.today, faults);
+        let named = self.named(asking, faults);
+        let crop = self.crop.clone();
+        let crop = crop.or(named.map(|(_, planting)| planting.crop.as_str()));
+        let chosen = choose(&crop, &self.purpose, faults);
+        let recorded = self.recorded(asking, chosen, named, faults);
+        if !self.samples.is_empty() && (!self.cues.is_empty() || self.measures.is_some()) {
+            faults.add(
+                "cues",
+                "",
+                "either these or samples",
+                "signs of one and samples of several were both given",
+            );
+        }
+        let one =
+            chosen.and_then(|chosen| seen(chosen, &self.cues, self.measures.as_ref(), faults));
+        let several: Vec<_> =
+            self.samples.iter().map(|sample| sample.read(chosen, faults)).collect();
+        let several = several.into_iter().collect::<Option<Vec<_>>>();
+        let counted: Vec<_> =
+            self.counted.iter().filter_map(|counted| counted.read(chosen, faults)).collect();
+        let (chosen, one, mut several) = (chosen?, one?, several?);
+        if !counted.is_empty() {
+            // The one that was looked at closely is one of them.
+            several.extend((!one.is_empty()).then(|| (one.clone(), 1)));
+            several.extend(counted);
+        }
+        let dates = dates.filled(asking, recorded);
+        Some(Question { chosen, dates, recorded, site, one, several })
+    }
+
     pub(super) fn dates(&self, today: Option<NaiveDate>, faults: &mut Faults) -> Dates {
         let mut past = |given: &Given<NaiveDate>| {
             let date = given.read(faults)?;

@@ -5,9 +5,9 @@
 //! binomial distribution for the number of seeds that gives the wanted plants nine times in ten.
 //! The soil of the bed is asked only for a bed; indoors the thermometer there.
 
-mod telling;
 #[cfg(test)]
 mod tests;
+mod words;
 
 use chrono::NaiveDate;
 use uom::si::{
@@ -258,7 +258,7 @@ pub(crate) fn answer(
         verdict,
         when,
     };
-    let telling = telling::tell(&Found {
+    let telling = words::tell(&Found {
         asking,
         today,
         seed,
