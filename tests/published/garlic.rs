@@ -5,7 +5,7 @@ use wasm_bindgen_test::wasm_bindgen_test as test;
 
 use chrono::NaiveDate;
 use pegline_core::{
-    catalogue,
+    catalogue::{self, garlic::Kind},
     place::{
         frost_dates::FrostDates,
         readings,

@@ -28,15 +28,12 @@ use self::{
 };
 use crate::{
     asking::Asking,
-    catalogue::Hardiness,
     given::Faults,
     harvest::{
-        again::{self, Look, Looking, Why, look_again},
-        chosen::Chosen,
+        again::{self, Look, Why},
         grades, own,
         stage::Stage,
     },
-    place::sun,
     telling::Telling,
     time::Range,
 };
@@ -49,31 +46,17 @@ pub(crate) fn answer(
 ) -> Option<(Telling, Answer)> {
     let question = asked.read(asking, faults)?;
     let Question { chosen, dates, recorded, ref site, ref one, ref several } = question;
-    let Chosen { crop, sheet } = chosen;
+    let sheet = chosen.sheet;
 
     let own_sums = own_sums(chosen, site, asking);
     let ages = ages(chosen, site, dates, asking.today, own_sums);
     let (verdict, tally) = question.judged(&ages);
     let stops = question.stops();
     let mean = asking.today.zip(site.air.as_ref()).map(|(today, air)| own::usual_mean(air, today));
-    let tender = matches!(crop.hardiness(), Hardiness::Chilling | Hardiness::Tender);
-    let look = asking.today.filter(|_| stops.is_empty()).and_then(|today| {
-        look_again(&Looking {
-            sheet,
-            today,
-            stage: verdict.stage,
-            any_going: tally.is_some_and(|tally| tally.at(Stage::Going) > 0),
-            mean,
-            flowered: dates.flowered,
-            short_days: site.latitude.and_then(|latitude| sun::short_days(latitude, today)),
-            frost: dates.frost.filter(|_| tender),
-            own: recorded
-                .bed
-                .zip(recorded.planting)
-                .zip(site.air.as_ref())
-                .and_then(|((bed, planting), air)| own::pace(bed, planting, crop, sheet, air)),
-        })
-    });
+    let look = asking
+        .today
+        .filter(|_| stops.is_empty())
+        .and_then(|today| question.look_again(today, verdict.stage, tally, mean));
     let still = look.is_some_and(|look| look.why == Why::ShortDays);
     let until = best_until(chosen, verdict.stage.filter(|_| !still), mean, asking.today);
     let late = dates
@@ -94,7 +77,7 @@ pub(crate) fn answer(
         look,
         until,
         next_visit: dates.next_visit.filter(|_| late == Some(true)),
-        frost: dates.frost.filter(|_| tender),
+        frost: question.harmful_frost(),
         heat_is_own,
         grade,
         recorded,

@@ -6,20 +6,25 @@ use uom::si::length::meter;
 use super::recorded::Recorded;
 use crate::{
     asking::Asking,
-    catalogue::KnownCrop,
+    catalogue::{Hardiness, KnownCrop},
     garden::{Bed, Garden, Planting},
     given::{Faults, Given, Text, asked},
     harvest::{
+        again::{Look, Looking, look_again},
         chosen::{Chosen, choose, refuse_sign},
         combine::Tally,
         cues::Stop,
         measures::{Measure, Measures, Percent},
         own,
+        stage::Stage,
         verdict::{Ages, Sample, Seen, Verdict, judge, judge_bed},
     },
     journal::id::read_id,
-    place::site::{Site, SiteAsked},
-    quantity::Length,
+    place::{
+        site::{Site, SiteAsked},
+        sun,
+    },
+    quantity::{Length, Temperature},
 };
 
 asked! {
@@ -134,6 +139,40 @@ impl Question<'_> {
             .collect();
         let (verdict, tally) = judge_bed(sheet, &samples);
         (verdict, Some(tally))
+    }
+
+    /// A frost that this crop does not bear.
+    pub(super) fn harmful_frost(&self) -> Option<NaiveDate> {
+        let hardiness = self.chosen.crop.hardiness();
+        let tender = matches!(hardiness, Hardiness::Chilling | Hardiness::Tender);
+        self.dates.frost.filter(|_| tender)
+    }
+
+    /// When to look again, today's verdict being known.
+    pub(super) fn look_again(
+        &self,
+        today: NaiveDate,
+        stage: Option<Stage>,
+        tally: Option<Tally>,
+        mean: Option<Temperature>,
+    ) -> Option<Look> {
+        let Chosen { crop, sheet } = self.chosen;
+        let Recorded { bed, planting } = self.recorded;
+        let air = self.site.air.as_ref();
+        look_again(&Looking {
+            sheet,
+            today,
+            stage,
+            any_going: tally.is_some_and(|tally| tally.at(Stage::Going) > 0),
+            mean,
+            flowered: self.dates.flowered,
+            short_days: self.site.latitude.and_then(|latitude| sun::short_days(latitude, today)),
+            frost: self.harmful_frost(),
+            own: bed
+                .zip(planting)
+                .zip(air)
+                .and_then(|((bed, planting), air)| own::pace(bed, planting, crop, sheet, air)),
+        })
     }
 
     /// All that was looked at.

@@ -38,6 +38,7 @@ const JAR_MAY_MISS: u32 = 3;
 
 impl Asked {
     /// The question with its faults noted; `None` if it can't be answered.
+    #[expect(clippy::too_many_lines, reason = "one field after the other, so that all faults show")]
     pub(super) fn read(&self, asking: &Asking<'_>, faults: &mut Faults) -> Option<Question> {
         let today = asking.today;
         let record = self.in_the_record(asking.garden, today, faults);
