@@ -35,7 +35,7 @@ pub(crate) fn answer(
     asking: &Asking<'_>,
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
-    let meant = bed::needed(asked.bed.as_ref(), asking.garden, asking.system, faults);
+    let meant = needed_bed(asked.bed.as_ref(), asking.garden, asking.system, faults);
     let each = each_hole(asked, meant.as_ref(), faults);
     let crop = asked.crop.read(faults).map(|KnownCrop(crop)| crop);
     let need = asked.need(crop, asking, faults);
