@@ -177,6 +177,7 @@ fn cold_counts(row: &ColdRow) -> Option<ColdCounts> {
 }
 
 impl Reader<'_> {
+    #[expect(clippy::too_many_lines, reason = "a table's row, column by column")]
     fn crop(mut self, row: &CropRow, classes: &Classes) -> Crop {
         let plant = &row.plant;
         if plant.mixed_with == Some(plant.family) {

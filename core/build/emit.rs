@@ -33,6 +33,7 @@ impl Source {{
     /// Every source, in order of its key.
     pub const ALL: &[Self] = &[{all}];
 
+    #[allow(clippy::too_many_lines, reason = \"a table\")]
     const fn row(self) -> (&'static str, Basis) {{
         match self {{
 {rows}        }}

@@ -39,41 +39,41 @@ macro_rules! topics {
             /// The widest spacing at which a number of plants fits.
             SpacingForCount = "spacing-for-count" in topics::spacing_for_count, in_turns;
             /// How much compost, mulch, soil, seed garlic, sets or seed a bed takes.
-            BedQuantities = "bed-quantities" in amounts;
+            BedQuantities = "bed-quantities" in topics::bed_quantities;
             /// How long to run the drip of a bed.
-            DripRunTime = "drip-run-time" in water;
+            DripRunTime = "drip-run-time" in topics::drip_run_time;
             /// When a bed covered with plant waste can be planted.
-            ResidueWait = "residue-wait" in residue;
+            ResidueWait = "residue-wait" in topics::residue_wait;
             /// How long a day is, and when days are short.
-            DayLength = "day-length" in place::day_length;
+            DayLength = "day-length" in topics::day_length;
             /// How warm the soil is.
-            SoilTemperature = "soil-temperature" in place::soil_temperature;
+            SoilTemperature = "soil-temperature" in topics::soil_temperature;
             /// When to plant garlic, where, and how much of it.
-            GarlicWindow = "garlic-window" in garlic;
+            GarlicWindow = "garlic-window" in topics::garlic_window;
             /// Whether to sow now, and how many seeds.
-            SowNow = "sow-now" in sow_now;
+            SowNow = "sow-now" in topics::sow_now;
             /// Whether seed is still to come up.
-            Emergence = "emergence" in emergence;
+            Emergence = "emergence" in topics::emergence;
             /// Whether a crop is ready, at its prime or past, and when to look again.
-            HarvestReadiness = "harvest-readiness" in harvest::readiness;
+            HarvestReadiness = "harvest-readiness" in topics::harvest_readiness;
             /// What to look for to know whether it is ready.
-            HarvestCues = "harvest-cues" in harvest::questions;
+            HarvestCues = "harvest-cues" in topics::harvest_cues;
             /// What must be picked before the gardener goes, and what can wait.
-            HarvestBeforeAway = "harvest-before-away" in harvest::before_away;
+            HarvestBeforeAway = "harvest-before-away" in topics::harvest_before_away;
             /// How much salt a ferment takes.
-            SaltForFermenting = "salt-for-fermenting" in harvest::salting;
+            SaltForFermenting = "salt-for-fermenting" in topics::salt_for_fermenting;
             /// How a tray gets used to outdoors, and when it can be planted.
-            HardeningPlan = "hardening-plan" in starts::hardening_plan;
+            HardeningPlan = "hardening-plan" in topics::hardening_plan;
             /// How old a tray really is.
-            StartAge = "start-age" in starts::start_age;
+            StartAge = "start-age" in topics::start_age;
             /// What to cover tonight.
-            FrostTonight = "frost-tonight" in frost;
+            FrostTonight = "frost-tonight" in topics::frost_tonight;
             /// Whether to open the greenhouse or the frame today.
-            OpenGreenhouse = "open-greenhouse" in frost::opening;
+            OpenGreenhouse = "open-greenhouse" in topics::open_greenhouse;
             /// What must be decided today.
             Today = "today" in today, in_turns;
             /// The rows of a catalogue table.
-            Catalogue = "catalogue" in catalogue::rows;
+            Catalogue = "catalogue" in topics::catalogue;
         }
     };
 }

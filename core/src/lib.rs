@@ -6,16 +6,13 @@
     allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)
 )]
 
-pub mod amounts;
 pub mod ask;
 pub mod asking;
 pub mod bed;
 pub mod catalogue;
 pub mod chance;
-pub mod emergence;
 pub mod frost;
 pub mod garden;
-pub mod garlic;
 pub mod given;
 pub mod harvest;
 pub mod journal;
@@ -25,9 +22,7 @@ pub mod place;
 pub mod plan;
 pub mod quantity;
 pub mod record;
-pub mod residue;
 pub mod source;
-pub mod sow_now;
 pub mod starts;
 pub mod telling;
 pub mod text;
@@ -35,5 +30,4 @@ pub mod time;
 pub mod today;
 pub mod topics;
 pub mod turns;
-pub mod water;
 pub mod words;

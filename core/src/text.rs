@@ -19,6 +19,11 @@ pub fn count(number: u32, one: &str, many: &str) -> String {
     format!("{number} {}", if number == 1 { one } else { many })
 }
 
+/// The text with a full stop, unless it asks.
+pub(crate) fn sentence(text: &str) -> String {
+    if text.ends_with('?') { text.to_owned() } else { format!("{text}.") }
+}
+
 /// The text with its first letter made a capital.
 pub fn capital(text: &str) -> String {
     let mut letters = text.chars();

@@ -3,15 +3,15 @@
 #[cfg(target_arch = "wasm32")]
 use wasm_bindgen_test::wasm_bindgen_test as test;
 
-use pegline_core::amounts::{
-    Material, clove, containers, depth, in_grid, in_row, of_area, spread, weight,
-};
 use pegline_core::catalogue::garlic::Kind;
 use pegline_core::catalogue::{Range, crop};
 use pegline_core::quantity::unit::length::inch;
 use pegline_core::quantity::unit::mass::pound;
 use pegline_core::quantity::unit::volume::{cubic_foot, cubic_yard, liter};
 use pegline_core::quantity::{Area, Length, Mass, Quantity, Volume, WHEELBARROW};
+use pegline_core::topics::bed_quantities::{
+    Material, clove, containers, depth, in_grid, in_row, of_area, spread, weight,
+};
 
 fn read<Q: Quantity>(text: &str) -> Q {
     Q::read(text).unwrap()

@@ -5,12 +5,12 @@ use wasm_bindgen_test::wasm_bindgen_test as test;
 
 use chrono::NaiveDate;
 use pegline_core::{
-    emergence::{
+    quantity::Temperature,
+    topics::emergence::{
         course::{Sowing, follow},
         germination::{Germination, of_crop, trial_depth},
         sowing::{Suits, suits},
     },
-    quantity::Temperature,
 };
 use uom::si::{frequency::cycle_per_day, thermodynamic_temperature::degree_fahrenheit};
 

@@ -1,16 +1,8 @@
 //! Garlic: the window, the winter's cold, seed.
 
-#[cfg(target_arch = "wasm32")]
-use wasm_bindgen_test::wasm_bindgen_test as test;
-
 use chrono::NaiveDate;
 use pegline_core::{
-    amounts::{in_row, weight},
     catalogue::{self, garlic::Kind},
-    garlic::{
-        chill::{Cold, Verdict},
-        window::{self, Inputs, Planting, Winter},
-    },
     place::{
         frost_dates::FrostDates,
         readings,
@@ -18,11 +10,20 @@ use pegline_core::{
     },
     quantity::Length,
     time::Range,
+    topics::{
+        bed_quantities::{in_row, weight},
+        garlic_window::{
+            chill::{Cold, Verdict},
+            window::{self, Inputs, Planting, Winter},
+        },
+    },
 };
 use uom::si::{
     length::{centimeter, foot, inch},
     mass::pound,
 };
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
 
 use crate::{
     near,

@@ -13,7 +13,6 @@ use pegline_core::{
         cues::{Sheet, sheet_named},
         grades::grade,
         measures::{Measures, Percent},
-        salt::{Cut, salt},
         stage::Stage,
         verdict::{Ages, Seen, Verdict, judge},
     },
@@ -27,6 +26,7 @@ use pegline_core::{
             time::day,
         },
     },
+    topics::salt_for_fermenting::salt::{Cut, salt},
 };
 
 fn sheet(id: &str) -> &'static Sheet {

@@ -15,7 +15,7 @@ mod waits;
 
 use pegline_core::{
     catalogue::residue,
-    residue::{
+    topics::residue_wait::{
         balance::{Balance, CarbonToNitrogen, Fate, Placement, RotAge, starting_thresholds},
         check_in::{Left, Look, VisibleRate},
         clock, feeding,

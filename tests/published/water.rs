@@ -10,12 +10,12 @@ use pegline_core::quantity::unit::volume::{gallon, liter};
 use pegline_core::quantity::{
     Area, Length, Micrometres, Quantity, Temperature, Time, Velocity, VolumeRate,
 };
-use pegline_core::water::coefficient::{VEGETABLES, mid_season};
-use pegline_core::water::drip::{
+use pegline_core::topics::drip_run_time::coefficient::{VEGETABLES, mid_season};
+use pegline_core::topics::drip_run_time::drip::{
     REACHES_ROOTS, application_rate, flow_of_bed, home_tap, in_an_hour, run_time,
 };
-use pegline_core::water::need::{radiation_as_water, reference, still_needed};
-use pegline_core::water::soil::longest_run;
+use pegline_core::topics::drip_run_time::need::{radiation_as_water, reference, still_needed};
+use pegline_core::topics::drip_run_time::soil::longest_run;
 
 use crate::near;
 

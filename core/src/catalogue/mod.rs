@@ -21,7 +21,6 @@ mod residue;
 mod residue_words;
 mod resolve;
 mod row;
-pub mod rows;
 mod sound;
 mod words;
 

@@ -83,10 +83,10 @@ impl Readable for Humidity {
 }
 
 /// Coldest and warmest air taken, °C.
-pub(super) const AIR_C: (f64, f64) = (-40.0, 50.0);
+pub(crate) const AIR_C: (f64, f64) = (-40.0, 50.0);
 
 /// What is said of them.
-pub(super) const AIR_LIMITS: &str = "an air temperature from -40 °F to 122 °F (-40 °C to 50 °C)";
+pub(crate) const AIR_LIMITS: &str = "an air temperature from -40 °F to 122 °F (-40 °C to 50 °C)";
 
 #[cfg(test)]
 mod tests {

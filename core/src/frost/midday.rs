@@ -4,7 +4,7 @@ use crate::{quantity::Temperature, words::sky::Sky};
 
 /// One midday.
 #[derive(Clone, Copy)]
-pub(super) struct Midday {
+pub(crate) struct Midday {
     pub inside: Temperature,
     pub outside: Temperature,
     pub sky: Sky,

@@ -1,6 +1,6 @@
 //! Which crop is meant, and what it is grown for.
 
-use super::cues::{Sheet, sheet_named, sheets_of};
+use super::cues::{Question, Sheet, Sign, sheet_named, sheets_of};
 use crate::text::small;
 use crate::{
     catalogue::{self, Crop, KnownCrop},
@@ -9,13 +9,13 @@ use crate::{
 
 /// A crop and the sheet that tells what to look for.
 #[derive(Clone, Copy)]
-pub(super) struct Chosen {
-    pub(super) crop: &'static Crop,
-    pub(super) sheet: &'static Sheet,
+pub(crate) struct Chosen {
+    pub(crate) crop: &'static Crop,
+    pub(crate) sheet: &'static Sheet,
 }
 
 /// Reads the crop ("pea", "snow pea", "dry bean") and what it is grown for ("snow").
-pub(super) fn choose(
+pub(crate) fn choose(
     crop: &Given<KnownCrop>,
     purpose: &Given<Text>,
     faults: &mut Faults,
@@ -66,4 +66,12 @@ fn or<'a>(names: impl Iterator<Item = &'a str>) -> String {
         [one] => one.clone(),
         [first @ .., last] => format!("{} or {last}", first.join(", ")),
     }
+}
+
+/// Refuses a name that is no sign of this sheet, and lists those that are.
+pub(crate) fn refuse_sign(sheet: &Sheet, given: &Given<Text>, faults: &mut Faults) {
+    let signs = sheet.questions().iter().flat_map(Question::signs).map(Sign::id);
+    let stops = sheet.stops().iter().map(|stop| stop.id());
+    let ids: Vec<&str> = signs.chain(stops).collect();
+    given.refuse(faults, format!("one of: {}", ids.join(", ")), "that is no sign of this crop");
 }

@@ -64,35 +64,35 @@ pub struct Sheet {
     leaves: bool,
     whole: bool,
     sets_on: bool,
-    pub(super) wait: Wait,
-    pub(super) flower: Option<Flower>,
+    pub(crate) wait: Wait,
+    pub(crate) flower: Option<Flower>,
     heat: Option<HeatSum>,
-    pub(super) grade: Option<Grades>,
+    pub(crate) grade: Option<Grades>,
     sizes: &'static [Size],
     questions: &'static [Question],
     stops: &'static [&'static Stop],
     cautions: &'static [Caution],
-    pub(super) good_for: GoodFor,
+    pub(crate) good_for: GoodFor,
     keep: &'static [Keep],
     beware: &'static [&'static str],
 }
 
 /// How long it stays at its prime and how often to look, in warm weather (a mean of 25 C).
-pub(super) struct Wait {
-    pub(super) holds_days: [u8; 2],
-    pub(super) look_days: [u8; 2],
-    pub(super) base_f: f64,
-    pub(super) by: &'static [Source],
+pub(crate) struct Wait {
+    pub(crate) holds_days: [u8; 2],
+    pub(crate) look_days: [u8; 2],
+    pub(crate) base_f: f64,
+    pub(crate) by: &'static [Source],
 }
 
 /// Age from the flower, the silk or the fruit's set at which it is ready.
-pub(super) struct Flower {
-    pub(super) days: [u8; 2],
-    pub(super) look_from: Option<u8>,
-    pub(super) young: Option<u8>,
-    pub(super) strong: bool,
-    pub(super) say: &'static str,
-    pub(super) by: &'static [Source],
+pub(crate) struct Flower {
+    pub(crate) days: [u8; 2],
+    pub(crate) look_from: Option<u8>,
+    pub(crate) young: Option<u8>,
+    pub(crate) strong: bool,
+    pub(crate) say: &'static str,
+    pub(crate) by: &'static [Source],
 }
 
 /// A published sum of heat from sowing to harvest, with the formula it was fitted with.
@@ -137,12 +137,12 @@ pub struct Caution {
 }
 
 /// What one at a stage is good for, and what an old one is not for.
-pub(super) struct GoodFor {
-    pub(super) not_yet: &'static [&'static str],
-    pub(super) prime: &'static [&'static str],
-    pub(super) going: &'static [&'static str],
-    pub(super) past: &'static [&'static str],
-    pub(super) not: &'static [&'static str],
+pub(crate) struct GoodFor {
+    pub(crate) not_yet: &'static [&'static str],
+    pub(crate) prime: &'static [&'static str],
+    pub(crate) going: &'static [&'static str],
+    pub(crate) past: &'static [&'static str],
+    pub(crate) not: &'static [&'static str],
 }
 
 /// How long it keeps after picking, and in what air.

@@ -22,27 +22,27 @@ pub struct Grade {
 }
 
 /// A standard.
-pub(super) struct Grades {
-    pub(super) rules: &'static [Rule],
+pub(crate) struct Grades {
+    pub(crate) rules: &'static [Rule],
     /// The name where no rule holds.
-    pub(super) rest: &'static str,
-    pub(super) by: &'static [Source],
+    pub(crate) rest: &'static str,
+    pub(crate) by: &'static [Source],
 }
 
 /// A name, and what must be measured for it.
-pub(super) struct Rule {
-    pub(super) what: Measure,
-    pub(super) ends: Ends,
+pub(crate) struct Rule {
+    pub(crate) what: Measure,
+    pub(crate) ends: Ends,
     /// Lengths in inches.
-    pub(super) step: f64,
-    pub(super) name: &'static str,
+    pub(crate) step: f64,
+    pub(crate) name: &'static str,
     /// Left out where it was not measured.
-    pub(super) optional: bool,
+    pub(crate) optional: bool,
 }
 
 /// On which side of its step a rule holds, and whether the step belongs to it.
 #[derive(Clone, Copy)]
-pub(super) enum Ends {
+pub(crate) enum Ends {
     /// Below the step.
     Below,
     /// Up to the step and with it.

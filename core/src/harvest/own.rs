@@ -26,13 +26,13 @@ const LONGEST_GAP: i64 = 21;
 const ENOUGH: usize = 2;
 
 /// This crop's youngest planting in a bed.
-pub(super) fn planting<'a>(bed: &'a Bed, crop: &Crop) -> Option<&'a Planting> {
+pub(crate) fn planting<'a>(bed: &'a Bed, crop: &Crop) -> Option<&'a Planting> {
     let of_crop = |planting: &&Planting| is_crop(&planting.crop, crop);
     bed.plantings.iter().filter(of_crop).max_by_key(|planting| planting.since)
 }
 
 /// When it was sown and when it was planted out, as far as the record tells.
-pub(super) fn began(
+pub(crate) fn began(
     garden: &Garden,
     planting: &Planting,
 ) -> (Option<NaiveDate>, Option<NaiveDate>) {
@@ -47,20 +47,20 @@ pub(super) fn began(
 }
 
 /// The usual air of a day at this place.
-pub(super) fn usual_air(air: &Air, date: NaiveDate) -> DayAir {
+pub(crate) fn usual_air(air: &Air, date: NaiveDate) -> DayAir {
     let at = DayOfYear::of(date);
     DayAir { low: air.low(at), high: air.high(at) }
 }
 
 /// The usual mean temperature of a day at this place.
-pub(super) fn usual_mean(air: &Air, date: NaiveDate) -> Temperature {
+pub(crate) fn usual_mean(air: &Air, date: NaiveDate) -> Temperature {
     let DayAir { low, high } = usual_air(air, date);
     let half_range = (high.get::<kelvin>() - low.get::<kelvin>()) / 2.0;
     low + TemperatureInterval::new::<kelvin_step>(half_range)
 }
 
 /// The pace of this planting's pickings so far, if there are enough of them.
-pub(super) fn pace(
+pub(crate) fn pace(
     bed: &Bed,
     planting: &Planting,
     crop: &Crop,
@@ -86,7 +86,7 @@ pub(super) fn pace(
 
 /// The least and the most heat that this crop took to its first picking in earlier seasons, if there
 /// are enough of them.
-pub(super) fn sums(
+pub(crate) fn sums(
     garden: &Garden,
     crop: &Crop,
     sum: &HeatSum,
@@ -114,7 +114,7 @@ pub(super) fn sums(
 
 /// When this planting was picked, oldest first. A picking that names no crop counts where nothing
 /// else grew in the bed.
-pub(super) fn pickings(bed: &Bed, planting: &Planting, crop: &Crop) -> Vec<NaiveDateTime> {
+pub(crate) fn pickings(bed: &Bed, planting: &Planting, crop: &Crop) -> Vec<NaiveDateTime> {
     let stood = |when: NaiveDateTime| {
         planting.since <= when && planting.ended.is_none_or(|ended| when <= ended)
     };
@@ -127,6 +127,6 @@ pub(super) fn pickings(bed: &Bed, planting: &Planting, crop: &Crop) -> Vec<Naive
     picked.map(|harvest| harvest.when).filter(|when| stood(*when)).collect()
 }
 
-pub(super) fn is_crop(named: &str, crop: &Crop) -> bool {
+pub(crate) fn is_crop(named: &str, crop: &Crop) -> bool {
     catalogue::crop(named).is_ok_and(|found| found.id() == crop.id())
 }

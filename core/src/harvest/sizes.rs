@@ -13,21 +13,21 @@ use crate::{quantity::Length, source::Source};
 
 /// A measure, and which of its values mean what.
 pub struct Size {
-    pub(super) what: Measure,
-    pub(super) of: &'static str,
-    pub(super) unit: Unit,
-    pub(super) falling: bool,
-    pub(super) below: f64,
-    pub(super) prime: [f64; 2],
-    pub(super) over: Option<f64>,
-    pub(super) old: Option<f64>,
-    pub(super) weight: Weight,
-    pub(super) by: &'static [Source],
+    pub(crate) what: Measure,
+    pub(crate) of: &'static str,
+    pub(crate) unit: Unit,
+    pub(crate) falling: bool,
+    pub(crate) below: f64,
+    pub(crate) prime: [f64; 2],
+    pub(crate) over: Option<f64>,
+    pub(crate) old: Option<f64>,
+    pub(crate) weight: Weight,
+    pub(crate) by: &'static [Source],
 }
 
 /// The unit its steps are told in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Unit {
+pub(crate) enum Unit {
     Inch,
     Centimetre,
     Percent,

@@ -1,7 +1,6 @@
 //! The place: what follows from where the garden lies.
 
 pub mod air;
-pub mod day_length;
 pub mod frost_dates;
 pub mod known_soil;
 mod latitude;
@@ -9,7 +8,6 @@ mod month_day;
 pub mod readings;
 pub mod site;
 pub mod soil;
-pub mod soil_temperature;
 pub mod sun;
 
 pub use latitude::Latitude;

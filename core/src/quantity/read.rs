@@ -282,6 +282,7 @@ mod tests {
     }
 
     #[test]
+    #[expect(clippy::too_many_lines, reason = "a table")]
     fn the_other_quantities_are_read_as_people_write_them() {
         reads::<Area>(
             |v| v.value,
@@ -458,6 +459,7 @@ mod tests {
     /// Values as NIST SP 811 (2008), Appendix B.8, prints them (from memory); each unit also
     /// against a related one by its definition.
     #[test]
+    #[expect(clippy::too_many_lines, reason = "a table")]
     fn every_unit_has_the_value_of_the_conversion_tables() {
         reads::<Length>(
             |v| v.value,

@@ -6,7 +6,7 @@ use crate::{
     garden::Bed,
     given::{Faults, FromGiven, Given, Refusal, Text, asked},
     journal::{About, Draft, What, details},
-    residue::{self, PerTrap, Smell, Worms, check_in::Left},
+    topics::residue_wait::{self, PerTrap, Smell, Worms, check_in::Left},
 };
 
 asked! {
@@ -37,8 +37,8 @@ const IN_A_JAR: u32 = 20;
 
 /// The parts in which a bed's residue was laid; none where it lies alike all over.
 pub fn lying_parts(bed: &Bed) -> Vec<&str> {
-    let last = residue::lying(bed, None);
-    let parts = last.map(|last| residue::parts(bed, last)).unwrap_or_default();
+    let last = residue_wait::lying(bed, None);
+    let parts = last.map(|last| residue_wait::parts(bed, last)).unwrap_or_default();
     parts.iter().filter_map(|laid| laid.what.part.as_deref()).collect()
 }
 

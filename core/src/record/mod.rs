@@ -16,6 +16,7 @@ mod spoken;
 mod start;
 mod state;
 mod thermometers;
+pub mod trays;
 mod undone;
 mod year;
 

@@ -1,10 +1,10 @@
 //! What the record calls a crop, a bed or a tray.
 
+use super::trays;
 use crate::{
     catalogue,
     garden::Garden,
     journal::{About, details},
-    starts::trays,
     text::small,
 };
 

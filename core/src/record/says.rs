@@ -5,12 +5,13 @@ use crate::{
     garden::Garden,
     harvest::stage::Stage,
     journal::{About, Draft, Sites, What, details},
-    residue::check_in::Left,
     text::{capital, count, day, list},
+    topics::residue_wait::check_in::Left,
     words::spot::spot_words,
 };
 
 /// What an entry says: "14 cabbage planted in Fence bed, 15 in between".
+#[expect(clippy::too_many_lines, reason = "a table of kinds")]
 pub fn says(about: &About, what: &What, garden: &Garden) -> String {
     let place = place(about, garden);
     let in_place = if place.is_empty() { String::new() } else { format!(" in {place}") };
@@ -57,41 +58,8 @@ pub fn says(about: &About, what: &What, garden: &Garden) -> String {
                 format!("{lies}{in_place}")
             }
         }
-        What::CheckIn(it) => {
-            let parts = [
-                it.part.clone(),
-                it.left
-                    .and_then(Left::new)
-                    .map(|left| format!("{} can still be recognised", left.step())),
-                it.leaves.map(|leaves| count(leaves, "leaf", "leaves")),
-                it.roots.as_deref().map(|roots| format!("roots {roots}")),
-                (!it.signs.is_empty()).then(|| it.signs.join(", ")),
-                it.stage.as_deref().map(|stage| {
-                    let crop = planting_crop(about, garden).map(|crop| format!("{crop} "));
-                    let known = Stage::ALL.iter().find(|known| known.word() == stage);
-                    let said = known.map_or(stage, |known| known.said());
-                    crop.unwrap_or_default() + said
-                }),
-            ];
-            let parts: Vec<String> = parts.into_iter().flatten().collect();
-            let seen = if parts.is_empty() { "" } else { ": " };
-            format!("Looked{at_place}{seen}{}", parts.join(", "))
-        }
-        What::Reading(it) => {
-            let parts: Vec<String> = [
-                ("forecast low", it.forecast_low.as_deref()),
-                ("low", it.low.as_deref()),
-                ("high", it.high.as_deref()),
-                ("air", it.air.as_deref()),
-                ("soil", it.soil.as_deref()),
-                ("rain", it.rain.as_deref()),
-            ]
-            .iter()
-            .filter_map(|(name, value)| Some(format!("{name} {}", (*value)?)))
-            .collect();
-            let at = if at_place.is_empty() { spot(it.spot.as_deref()) } else { at_place };
-            format!("Read{at}: {}", parts.join(", "))
-        }
+        What::CheckIn(it) => looked(it, about, &at_place, garden),
+        What::Reading(it) => read(it, at_place),
         What::Covered(_) => format!("{} covered", named(&place)),
         What::Uncovered(_) => format!("Cover taken off {place}"),
         What::FrostSeen(it) => format!(
@@ -107,21 +75,7 @@ pub fn says(about: &About, what: &What, garden: &Garden) -> String {
                     .unwrap_or_default()
             )
         }
-        What::Harvest(it) => {
-            let crop = it.crop.as_deref().map(crop_name).or_else(|| planting_crop(about, garden));
-            let amount =
-                it.amount.as_deref().map(|amount| format!("{amount} of ")).unwrap_or_default();
-            let all = if it.all { ", all of it" } else { "" };
-            let stage = it.stage.as_deref().unwrap_or_default();
-            let stage = match stage {
-                "" => String::new(),
-                told => format!(", {}", told.replace('-', " ")),
-            };
-            capital(&format!(
-                "{amount}{} picked{in_place}{all}{stage}",
-                crop.unwrap_or_else(|| "something".to_owned())
-            ))
-        }
+        What::Harvest(it) => picked(it, about, &in_place, garden),
         What::Cleared(it) => {
             let crop = it.crop.as_deref().map(crop_name).or_else(|| planting_crop(about, garden));
             match crop {
@@ -152,6 +106,59 @@ pub fn says(about: &About, what: &What, garden: &Garden) -> String {
         What::StruckOut(_) => "An entry undone".to_owned(),
         What::Corrected(_) => "An entry corrected".to_owned(),
     }
+}
+
+/// "Looked at Fence bed: 4 leaves, roots holding".
+fn looked(it: &details::CheckIn, about: &About, at_place: &str, garden: &Garden) -> String {
+    let parts = [
+        it.part.clone(),
+        it.left.and_then(Left::new).map(|left| format!("{} can still be recognised", left.step())),
+        it.leaves.map(|leaves| count(leaves, "leaf", "leaves")),
+        it.roots.as_deref().map(|roots| format!("roots {roots}")),
+        (!it.signs.is_empty()).then(|| it.signs.join(", ")),
+        it.stage.as_deref().map(|stage| {
+            let crop = planting_crop(about, garden).map(|crop| format!("{crop} "));
+            let known = Stage::ALL.iter().find(|known| known.word() == stage);
+            let said = known.map_or(stage, |known| known.said());
+            crop.unwrap_or_default() + said
+        }),
+    ];
+    let parts: Vec<String> = parts.into_iter().flatten().collect();
+    let seen = if parts.is_empty() { "" } else { ": " };
+    format!("Looked{at_place}{seen}{}", parts.join(", "))
+}
+
+/// "Read at Fence bed: low 34 F".
+fn read(it: &details::Reading, at_place: String) -> String {
+    let parts: Vec<String> = [
+        ("forecast low", it.forecast_low.as_deref()),
+        ("low", it.low.as_deref()),
+        ("high", it.high.as_deref()),
+        ("air", it.air.as_deref()),
+        ("soil", it.soil.as_deref()),
+        ("rain", it.rain.as_deref()),
+    ]
+    .iter()
+    .filter_map(|(name, value)| Some(format!("{name} {}", (*value)?)))
+    .collect();
+    let at = if at_place.is_empty() { spot(it.spot.as_deref()) } else { at_place };
+    format!("Read{at}: {}", parts.join(", "))
+}
+
+/// "2 lb of bush bean picked in Fence bed, prime".
+fn picked(it: &details::Harvest, about: &About, in_place: &str, garden: &Garden) -> String {
+    let crop = it.crop.as_deref().map(crop_name).or_else(|| planting_crop(about, garden));
+    let amount = it.amount.as_deref().map(|amount| format!("{amount} of ")).unwrap_or_default();
+    let all = if it.all { ", all of it" } else { "" };
+    let stage = it.stage.as_deref().unwrap_or_default();
+    let stage = match stage {
+        "" => String::new(),
+        told => format!(", {}", told.replace('-', " ")),
+    };
+    capital(&format!(
+        "{amount}{} picked{in_place}{all}{stage}",
+        crop.unwrap_or_else(|| "something".to_owned())
+    ))
 }
 
 /// What a button says that writes these: "Write 14 cabbage plants into Fence bed".

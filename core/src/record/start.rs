@@ -9,7 +9,8 @@ use crate::{
     given::{Faults, FromGiven, Given, Refusal, Text, asked},
     journal::{About, Draft, What, details},
     quantity::Temperature,
-    starts::{age::Roots, hardening::Night, plan_asked::HoursOut, start_age::Sign},
+    starts::{age::Roots, hardening::Night, tray_asked::Sign},
+    topics::hardening_plan::HoursOut,
     words::spot::Spot,
 };
 

@@ -7,11 +7,13 @@ use super::names::{crop_name, kept_for};
 use crate::{
     catalogue,
     garden::{Bed, Dated, Garden},
-    garlic,
     journal::details::ResidueLaid,
-    residue::{self, balance::Placement},
     text::{capital, count, day, list, small},
     time::iso::show_date,
+    topics::{
+        garlic_window,
+        residue_wait::{self, balance::Placement},
+    },
 };
 
 /// The same, and of a bed that settles how far it has come: "Pea vines dug in since 19 Nov: day 6 of
@@ -23,8 +25,8 @@ pub fn state_today(garden: &Garden, bed: &Bed, today: NaiveDate) -> String {
         if let Some(settling) = settling(garden, bed, today) {
             told += &format!(": {settling}");
         }
-    } else if let Some(last) = residue::lying(bed, Some(today))
-        && residue::progress(&bed.id, garden, today)
+    } else if let Some(last) = residue_wait::lying(bed, Some(today))
+        && residue_wait::progress(&bed.id, garden, today)
             .is_some_and(|far| far.settles.likely.is_none_or(|crumbs| today < crumbs))
     {
         told += &format!(". {}", said_lying(bed, last, today));
@@ -35,7 +37,7 @@ pub fn state_today(garden: &Garden, bed: &Bed, today: NaiveDate) -> String {
 /// What lies on a bed as the record has it, in words; nothing where nothing does.
 pub fn lies_told(bed: &str, garden: &Garden, today: NaiveDate) -> Option<String> {
     let bed = garden.bed(bed)?;
-    let last = residue::lying(bed, Some(today))?;
+    let last = residue_wait::lying(bed, Some(today))?;
     let mut told = said_lying(bed, last, today);
     let looks = bed
         .check_ins
@@ -50,7 +52,7 @@ pub fn lies_told(bed: &str, garden: &Garden, today: NaiveDate) -> Option<String>
 
 /// The question about what lies on a bed, with nothing but the bed given; nothing where nothing lies.
 pub fn about_lying(bed: &str, garden: &Garden, today: NaiveDate) -> Option<Value> {
-    residue::lying(garden.bed(bed)?, Some(today))?;
+    residue_wait::lying(garden.bed(bed)?, Some(today))?;
     let mut question = Map::new();
     question.insert("topic".to_owned(), "residue-wait".into());
     question.insert("today".to_owned(), show_date(today).into());
@@ -60,7 +62,7 @@ pub fn about_lying(bed: &str, garden: &Garden, today: NaiveDate) -> Option<Value
 
 /// "Left half: pea vines dug in; right half: pea vines on top since 19 Nov".
 fn said_lying(bed: &Bed, last: &Dated<ResidueLaid>, today: NaiveDate) -> String {
-    let parts = residue::parts(bed, last);
+    let parts = residue_wait::parts(bed, last);
     let each: Vec<String> = match parts.as_slice() {
         [] => vec![lies(&last.what)],
         parts => parts.iter().map(|laid| lies(&laid.what)).collect(),
@@ -70,8 +72,8 @@ fn said_lying(bed: &Bed, last: &Dated<ResidueLaid>, today: NaiveDate) -> String 
 
 /// "day 6 of about 21".
 fn settling(garden: &Garden, bed: &Bed, today: NaiveDate) -> Option<String> {
-    residue::lying(bed, Some(today))?;
-    let far = residue::progress(&bed.id, garden, today)?;
+    residue_wait::lying(bed, Some(today))?;
+    let far = residue_wait::progress(&bed.id, garden, today)?;
     let laid = today - chrono::TimeDelta::days(far.day);
     let of_about =
         |date: NaiveDate| format!("day {} of about {}", far.day, (date - laid).num_days());
@@ -134,7 +136,7 @@ fn kept(bed: &Bed, today: NaiveDate) -> String {
 /// What fits into an empty bed until it is needed, in a sentence.
 pub fn until_needed(bed: &Bed, today: NaiveDate) -> Option<String> {
     let from = bed.kept(today).filter_map(|it| it.from).min()?;
-    let quick = garlic::filler(today, from).filter(|_| bed.plantings.is_empty())?;
+    let quick = garlic_window::filler(today, from).filter(|_| bed.plantings.is_empty())?;
     let days = (from - today).num_days();
     Some(format!("Free for {days} days until then: {quick} fits first."))
 }
@@ -143,7 +145,8 @@ pub fn until_needed(bed: &Bed, today: NaiveDate) -> Option<String> {
 fn grows(bed: &Bed, today: NaiveDate) -> String {
     let said = |when: chrono::NaiveDateTime| day(when.date(), Some(today));
     if bed.plantings.is_empty() {
-        let residue = residue::lying(bed, Some(today)).map(|last| said_lying(bed, last, today));
+        let residue =
+            residue_wait::lying(bed, Some(today)).map(|last| said_lying(bed, last, today));
         return residue.unwrap_or_else(|| match (bed.past.is_empty(), bed.empty_since()) {
             (false, Some(since)) => format!("Empty since {}", said(since)),
             _ => "Nothing in it yet".to_owned(),

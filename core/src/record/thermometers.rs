@@ -6,7 +6,7 @@ use uom::si::temperature_interval::degree_fahrenheit;
 
 use super::reading::believed;
 use crate::{
-    frost::{above, reset::Reset},
+    frost::{expected::above, reset::Reset},
     garden::{Dated, Garden},
     given::{Faults, FromGiven, Given, Refusal, Text, asked},
     journal::{
@@ -224,7 +224,7 @@ fn read(text: &Option<String>) -> Option<Temperature> {
 
 /// What the record tells of the sky and the wind of the night before this day: "clear, still".
 pub fn night_before(garden: &Garden, day: NaiveDate) -> Option<String> {
-    let (sky, wind) = crate::frost::told_of_night(garden, day)?;
+    let (sky, wind) = crate::topics::frost_tonight::told_of_night(garden, day)?;
     Some(match wind {
         Some(wind) => format!("{}, {}", sky.word(), wind.word()),
         None => sky.word().to_owned(),

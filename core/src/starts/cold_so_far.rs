@@ -27,7 +27,7 @@ pub struct ColdNights {
 
 impl ColdNights {
     /// The note with its weeks before it.
-    pub(super) fn told(&self) -> String {
+    pub(crate) fn told(&self) -> String {
         if self.weeks == 0.0 {
             return format!("None that count yet. {}", self.note);
         }
@@ -38,7 +38,7 @@ impl ColdNights {
 }
 
 /// What a tray lived through, as far as it is known.
-pub(super) struct Lived<'a> {
+pub(crate) struct Lived<'a> {
     /// Lows where it was raised.
     pub readings: &'a [Reading],
     /// Nights as given; the past ones count.
@@ -57,7 +57,7 @@ pub(super) struct Lived<'a> {
 
 /// The cold that counted: lows where the tray was raised, and nights past, from the age at which a
 /// plant feels it on, where that is known.
-pub(super) fn cold_nights(cold: &Cold, lived: &Lived<'_>) -> (ColdNights, Option<Level>) {
+pub(crate) fn cold_nights(cold: &Cold, lived: &Lived<'_>) -> (ColdNights, Option<Level>) {
     let today = lived.today;
     let past = lived.nights.iter().filter(|(date, _)| *date < today);
     let past = past.filter_map(|(date, air)| Some((*date, air.low?, air.high)));

@@ -55,7 +55,7 @@ pub struct Air {
 impl Air {
     /// The coldest air while a tray is out for that long, where high and low are known: a quarter of the
     /// range below the high around midday, half of it from morning to evening (considered).
-    pub(super) fn while_out(&self, out: Out) -> Option<Temperature> {
+    pub(crate) fn while_out(&self, out: Out) -> Option<Temperature> {
         let high = self.high?;
         let range = self
             .low

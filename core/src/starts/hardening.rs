@@ -6,15 +6,14 @@
 //! Master Gardeners). The steps between, what missed days cost and the limits of wind and heat are
 //! derived or common practice: no published rule was found.
 
-use uom::si::thermodynamic_temperature::degree_fahrenheit;
+use uom::si::{thermodynamic_temperature::degree_fahrenheit, time::hour};
 
 use crate::{
-    catalogue::Hardening,
+    catalogue::{Crop, Hardening, Hardiness},
     given::words,
     quantity::{Temperature, Time},
     words::sky::{Sky, Wind},
 };
-use uom::si::time::hour;
 
 /// How far a tray has come.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -173,6 +172,20 @@ const HOT_F: f64 = 85.0;
 
 fn f(degrees: f64) -> Temperature {
     Temperature::new::<degree_fahrenheit>(degrees)
+}
+
+/// What a crop takes: by its class, or, where it is usually sown in place, by what frost does to it.
+pub fn limits_of(crop: &Crop) -> Limits {
+    if let Some(lowest_air) = crop.not_by_cold() {
+        return Limits { class: Hardening::Tender50, lowest_air };
+    }
+    let class = crop.hardening().unwrap_or(match crop.hardiness() {
+        Hardiness::VeryHardy | Hardiness::Hardy => Hardening::Hardy,
+        Hardiness::HalfHardy => Hardening::HalfHardy,
+        Hardiness::Tender => Hardening::Tender50,
+        Hardiness::Chilling => Hardening::Tender65,
+    });
+    Limits { class, lowest_air: crop.lowest_air().unwrap_or_else(|| class.lowest_air()) }
 }
 
 impl Limits {

@@ -1,13 +1,16 @@
 //! A tray of the record, as the questions about starts fill themselves in from it.
 
 use chrono::NaiveDate;
-use uom::si::time::hour;
+use uom::si::{
+    temperature_interval::degree_fahrenheit as degrees_f,
+    thermodynamic_temperature::degree_fahrenheit, time::hour,
+};
 
 use super::{
     age::{Ages, Judged, Look, Roots, judged, like_warm, reaches, warm_house},
     course::{Done, Raised, Way},
     hardening::Night,
-    start_age::Sign,
+    tray_asked::Sign,
 };
 use crate::{
     catalogue::{self, Crop},
@@ -20,11 +23,9 @@ use crate::{
     time::{DayOfYear, Range},
     words::spot::Spot,
 };
-use uom::si::temperature_interval::degree_fahrenheit as degrees_f;
-use uom::si::thermodynamic_temperature::degree_fahrenheit;
 
 /// The tray of that id or name; a fault where the record has none.
-pub(super) fn find<'a>(
+pub(crate) fn find<'a>(
     given: &Given<Text>,
     garden: &'a Garden,
     faults: &mut Faults,
@@ -54,12 +55,12 @@ pub(super) fn find<'a>(
 }
 
 /// The crop of a tray, where the catalogue knows it.
-pub(super) fn crop(start: &Start) -> Option<&'static Crop> {
+pub(crate) fn crop(start: &Start) -> Option<&'static Crop> {
     catalogue::crop(&start.crop).ok()
 }
 
 /// What kind of house a spot is, in the words of the record.
-pub(super) fn house(spot: &str) -> Option<Raised> {
+pub(crate) fn house(spot: &str) -> Option<Raised> {
     Some(match Spot::read(spot).ok()? {
         Spot::Sill | Spot::Mat | Spot::Lamps | Spot::HeatedHouse => Raised::HeatedHouse,
         Spot::Greenhouse | Spot::ColdFrame => Raised::UnheatedGreenhouse,
@@ -84,7 +85,7 @@ const USED_TO_OUTDOORS_DAYS: i64 = 14;
 const WARM_STAY_DAYS: i64 = 1;
 
 /// Where it was raised: the last place it stood in long enough, else the first.
-pub(super) fn raised(start: &Start, today: NaiveDate) -> Option<Raised> {
+pub(crate) fn raised(start: &Start, today: NaiveDate) -> Option<Raised> {
     let mut raised = None;
     for (since, until, spot) in stays(start, today) {
         let Some(here) = house(spot) else { continue };
@@ -98,13 +99,13 @@ pub(super) fn raised(start: &Start, today: NaiveDate) -> Option<Raised> {
 }
 
 /// Whether lamps were all the light it knew there.
-pub(super) fn under_lamps(start: &Start) -> bool {
+pub(crate) fn under_lamps(start: &Start) -> bool {
     let last = start.spots.iter().rev().find(|(_, spot)| spot != Spot::Outdoors.word());
     last.is_some_and(|(_, spot)| spot == Spot::Lamps.word())
 }
 
 /// The day on which it last left a warm house; cold before that no longer counts.
-pub(super) fn cold_since(start: &Start, today: NaiveDate) -> NaiveDate {
+pub(crate) fn cold_since(start: &Start, today: NaiveDate) -> NaiveDate {
     stays(start, today)
         .find(|(since, until, spot)| {
             house(spot) == Some(Raised::HeatedHouse)
@@ -114,7 +115,7 @@ pub(super) fn cold_since(start: &Start, today: NaiveDate) -> NaiveDate {
 }
 
 /// How it is being done: a first day spent out day and night, and covered, is the one-move way.
-pub(super) fn way(start: &Start) -> Option<Way> {
+pub(crate) fn way(start: &Start) -> Option<Way> {
     let first = &start.hardening.first()?.what;
     let one_move = first.hours.is_some_and(|hours| hours >= 20.0)
         && first.night.as_deref() == Some(Night::Covered.word());
@@ -122,7 +123,7 @@ pub(super) fn way(start: &Start) -> Option<Way> {
 }
 
 /// Its days outdoors.
-pub(super) fn done(start: &Start) -> Vec<Done> {
+pub(crate) fn done(start: &Start) -> Vec<Done> {
     let days = start.hardening.iter().map(|day| Done {
         date: day.when.date(),
         // A day told without its hours was done as asked.
@@ -134,7 +135,7 @@ pub(super) fn done(start: &Start) -> Vec<Done> {
 }
 
 /// The looks at its leaves and roots, oldest first.
-pub(super) fn looks(start: &Start) -> Vec<Look> {
+pub(crate) fn looks(start: &Start) -> Vec<Look> {
     let looks = start.check_ins.iter().map(|look| Look {
         date: look.when.date(),
         leaves: look.what.leaves,
@@ -144,14 +145,14 @@ pub(super) fn looks(start: &Start) -> Vec<Look> {
 }
 
 /// Since when it is large enough to feel weeks of cold, where that was seen.
-pub(super) fn large_since(start: &Start) -> Option<NaiveDate> {
+pub(crate) fn large_since(start: &Start) -> Option<NaiveDate> {
     let large = Sign::Large.word();
     let seen = start.check_ins.iter().find(|look| look.what.signs.iter().any(|sign| sign == large));
     seen.map(|look| look.when.date())
 }
 
 /// What else was seen at the last look.
-pub(super) fn signs(start: &Start) -> Vec<Sign> {
+pub(crate) fn signs(start: &Start) -> Vec<Sign> {
     let last = start.check_ins.last().map(|look| look.what.signs.as_slice());
     let seen = last.unwrap_or_default().iter();
     seen.filter_map(|sign| Sign::read(sign).ok()).collect()
@@ -159,14 +160,14 @@ pub(super) fn signs(start: &Start) -> Vec<Sign> {
 
 /// A day's low and high where a tray stands.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Reading {
+pub(crate) struct Reading {
     pub date: NaiveDate,
     pub low: Temperature,
     pub high: Option<Temperature>,
 }
 
 /// What was read at the spots where the tray stood, in order of time.
-pub(super) fn readings(start: &Start, garden: &Garden) -> Vec<Reading> {
+pub(crate) fn readings(start: &Start, garden: &Garden) -> Vec<Reading> {
     let spot_at = |moment| {
         let before = start.spots.iter().rev().find(|(since, _)| *since <= moment);
         before.map(|(_, spot)| spot.as_str())
@@ -192,7 +193,7 @@ pub(super) fn readings(start: &Start, garden: &Garden) -> Vec<Reading> {
 
 /// How warm a tray stands.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Warmth<'a> {
+pub(crate) struct Warmth<'a> {
     /// What was read, day by day.
     read: Vec<(NaiveDate, Temperature)>,
     /// The days between.
@@ -226,7 +227,7 @@ fn usual_mean(air: &Air, date: NaiveDate) -> Temperature {
 impl<'a> Warmth<'a> {
     /// As told, else as read, else by where it stands. Where the place is known, days between readings
     /// differ from its usual air as the days read did.
-    pub(super) fn of(
+    pub(crate) fn of(
         told: Option<Temperature>,
         read: &[Reading],
         raised: Option<Raised>,
@@ -272,7 +273,7 @@ impl<'a> Warmth<'a> {
 
     /// Of a tray of the record: each place where it stood in turn, with what was read there. The warmth it
     /// was said to be kept at is that of its first place.
-    pub(super) fn of_tray(start: &Start, read: &[Reading], site: &'a Site) -> Option<Self> {
+    pub(crate) fn of_tray(start: &Start, read: &[Reading], site: &'a Site) -> Option<Self> {
         let mut told =
             start.warmth.as_deref().and_then(|text| <Temperature as Quantity>::read(text).ok());
         if start.spots.is_empty() {
@@ -299,7 +300,7 @@ impl<'a> Warmth<'a> {
     }
 
     /// The mean of a day.
-    pub(super) fn on(&self, date: NaiveDate) -> Temperature {
+    pub(crate) fn on(&self, date: NaiveDate) -> Temperature {
         if let Some((_, before)) = self.before.as_ref().filter(|(since, _)| date < *since) {
             return before.on(date);
         }
@@ -312,12 +313,12 @@ impl<'a> Warmth<'a> {
     }
 
     /// Whether it is told or read rather than guessed.
-    pub(super) fn is_known(&self) -> bool {
+    pub(crate) fn is_known(&self) -> bool {
         self.known
     }
 
     /// Age of a tray sown on a day, as time in a warm house; days before the sowing count nothing.
-    pub(super) fn age(&self, sown: NaiveDate, today: NaiveDate) -> Time {
+    pub(crate) fn age(&self, sown: NaiveDate, today: NaiveDate) -> Time {
         let days = sown.iter_days().take_while(|day| *day < today);
         // OK because nobody keeps a tray for two years.
         days.take(730)
@@ -326,7 +327,7 @@ impl<'a> Warmth<'a> {
     }
 
     /// The day on which a tray reached an age, up to today; `None` if it has not.
-    pub(super) fn reached(
+    pub(crate) fn reached(
         &self,
         age: Time,
         sown: NaiveDate,
@@ -347,7 +348,7 @@ impl<'a> Warmth<'a> {
 }
 
 /// A tray's age, what it says, and until when it is good.
-pub(super) struct Aged {
+pub(crate) struct Aged {
     /// By the heat it had.
     pub heat: Time,
     /// With what was seen on it.
@@ -362,7 +363,7 @@ pub(super) struct Aged {
 
 impl Aged {
     /// Of a tray that stands as warm as this.
-    pub(super) fn of(
+    pub(crate) fn of(
         crop: &Crop,
         warmth: &Warmth<'_>,
         sown: NaiveDate,

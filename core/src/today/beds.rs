@@ -16,9 +16,12 @@ use super::{
 use crate::{
     asking::Topic,
     garden::Bed,
-    garlic, record,
-    residue::{self, balance::Placement},
+    record,
     text::span,
+    topics::{
+        garlic_window,
+        residue_wait::{self, balance::Placement},
+    },
 };
 
 const READY_AHEAD: TimeDelta = TimeDelta::days(3);
@@ -37,8 +40,8 @@ pub(super) fn find(day: &Day<'_>, found: &mut Vec<Found>) {
 
 fn lying(bed: &Bed, day: &Day<'_>) -> Option<Found> {
     let (garden, today) = (day.asking.garden, day.today);
-    let laid = residue::lying(bed, Some(today))?;
-    let far = residue::progress(&bed.id, garden, today)?;
+    let laid = residue_wait::lying(bed, Some(today))?;
+    let far = residue_wait::progress(&bed.id, garden, today)?;
     let lies = record::lies_told(&bed.id, garden, today)?;
     let free = bed.plantings.is_empty() && bed.kept(today).next().is_none();
     let ready = far.plant_from.likely.filter(|ready| free && today <= *ready + READY_LASTS);
@@ -53,7 +56,7 @@ fn lying(bed: &Bed, day: &Day<'_>) -> Option<Found> {
         let what = format!("Plant {} again", bed.name);
         Found::new(Topic::ResidueWait, what, when, format!("{lies}; {how}."))
     });
-    let compared = residue::parts(bed, laid).len() > 1;
+    let compared = residue_wait::parts(bed, laid).len() > 1;
     let until = if compared { far.settles.likely } else { far.plant_from.likely };
     let decides = compared || far.placement == Placement::WorkedIn;
     let mut looks = bed.check_ins.iter().filter(|look| laid.when <= look.when);
@@ -86,7 +89,7 @@ fn kept(bed: &Bed, day: &Day<'_>) -> Option<Found> {
     let (kept, from) = due.min_by_key(|(_, from)| *from)?;
     let crop = kept.crop.as_deref();
     let topic = match crop {
-        Some(crop) if garlic::is_garlic(crop) => Topic::GarlicWindow,
+        Some(crop) if garlic_window::is_garlic(crop) => Topic::GarlicWindow,
         _ => Topic::PlantsPerBed,
     };
     let name = crop.map_or_else(|| "what it is kept for".to_owned(), record::crop_name);

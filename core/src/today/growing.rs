@@ -17,12 +17,14 @@ use crate::{
     asking::Topic,
     bed::BedAsked,
     catalogue,
-    emergence::{self, course::Verdict},
     garden::{Bed, Came, Planting},
     given::{Faults, Given},
-    harvest::{NextLook, next_look},
     record::crop_name,
     text::{capital, list, span},
+    topics::{
+        emergence::{self, course::Verdict},
+        harvest_readiness::{NextLook, next_look},
+    },
 };
 
 /// So long after it should have been sown again, a sowing is no question any more.

@@ -2,7 +2,11 @@
 //! ticked off or left out, whatever became of the bed.
 
 use super::{day::Day, due::Tick, found::Found};
-use crate::{asking::Topic, garlic, record, residue};
+use crate::{
+    asking::Topic,
+    record,
+    topics::{garlic_window, residue_wait},
+};
 
 pub(super) fn find(day: &Day<'_>, found: &mut Vec<Found>) {
     let garden = day.asking.garden;
@@ -13,8 +17,8 @@ pub(super) fn find(day: &Day<'_>, found: &mut Vec<Found>) {
         let bed = it.bed.as_deref().and_then(|bed| garden.bed(bed));
         let start = it.start.filter(|start| garden.start(*start).is_some());
         let topic = match bed {
-            Some(bed) if garlic::has_garlic(bed, day.today) => Topic::GarlicWindow,
-            Some(bed) if residue::lying(bed, Some(day.today)).is_some() => Topic::ResidueWait,
+            Some(bed) if garlic_window::has_garlic(bed, day.today) => Topic::GarlicWindow,
+            Some(bed) if residue_wait::lying(bed, Some(day.today)).is_some() => Topic::ResidueWait,
             None if start.is_some() => Topic::StartAge,
             _ => Topic::Today,
         };

@@ -13,11 +13,11 @@ use super::{
 };
 use crate::{
     asking::Topic,
-    frost, garlic,
     given::{Faults, Given},
     journal::details::Reading,
     text::list,
     time::DayOfYear,
+    topics::{frost_tonight, garlic_window},
 };
 
 /// Crops named in the line about frost.
@@ -30,7 +30,7 @@ pub(super) fn find(day: &Day<'_>, found: &mut Vec<Found>) {
 
 fn tonight(day: &Day<'_>) -> Option<Found> {
     let (garden, today) = (day.asking.garden, day.today);
-    let out = frost::tender_out(garden, today);
+    let out = frost_tonight::tender_out(garden, today);
     if out.is_empty() {
         return None;
     }
@@ -63,13 +63,13 @@ fn to_cover(read: &Reading, day: &Day<'_>) -> Option<Found> {
     fn given<T>(told: &Option<String>, else_taken: &str) -> Given<T> {
         Given::default().or(Some(told.as_deref().unwrap_or(else_taken)))
     }
-    let asked = frost::Asked {
+    let asked = frost_tonight::Asked {
         forecast_low: given(&read.forecast_low, ""),
         sky: given(&read.sky, "clear"),
         wind: given(&read.wind, "still"),
-        ..frost::Asked::default()
+        ..frost_tonight::Asked::default()
     };
-    let (telling, answer) = frost::answer(&asked, day.asking, &mut Faults::default())?;
+    let (telling, answer) = frost_tonight::answer(&asked, day.asking, &mut Faults::default())?;
     let lies_bare = |name: &&str| {
         let bed = day.beds().find(|bed| bed.name == *name);
         bed.is_none_or(|bed| bed.covered.is_none())
@@ -85,11 +85,11 @@ fn to_cover(read: &Reading, day: &Day<'_>) -> Option<Found> {
 
 fn garlic_time(day: &Day<'_>) -> Option<Found> {
     let none = day.beds().next().is_none();
-    if none || day.beds().any(|bed| garlic::has_garlic(bed, day.today)) {
+    if none || day.beds().any(|bed| garlic_window::has_garlic(bed, day.today)) {
         return None;
     }
-    let asked = garlic::Asked::default();
-    let (telling, answer) = garlic::answer(&asked, day.asking, &mut Faults::default())?;
+    let asked = garlic_window::Asked::default();
+    let (telling, answer) = garlic_window::answer(&asked, day.asking, &mut Faults::default())?;
     let window = answer.window?;
     let (opens, closes) = (window.opens.likely?, window.closes.likely?);
     // A window that is past is told where it is asked about; the next one is too far off.

@@ -136,7 +136,8 @@ fn a_bed_that_has_settled_is_told_three_days_before_and_no_longer_once_it_is_pla
     let laid = r#""kind":"residue-laid","about":{"bed":"fence"},"what":{"materials":[{"residue":"corn-stalks","amount":"3 buckets"}],"placement":"worked-in"}"#;
     let record = [PLACE, BED, GARLIC_BED, GARLIC, ("2026-06-01", laid)];
     let garden_now = garden(&record);
-    let progress = crate::residue::progress("fence", &garden_now, date("2026-06-01")).unwrap();
+    let progress =
+        crate::topics::residue_wait::progress("fence", &garden_now, date("2026-06-01")).unwrap();
     let ready = progress.plant_from.likely.unwrap();
     assert!(ready > date("2026-06-08"));
     let first = first_day(&garden_now, "2026-06-01", "Plant Fence bed again");

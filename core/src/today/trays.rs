@@ -17,9 +17,11 @@ use crate::{
     asking::Topic,
     garden::Start,
     given::{Faults, Given},
-    starts::{age::Verdict, hardening_plan, start_age, trays},
+    record::trays,
+    starts::age::Verdict,
     telling::Telling,
     text::small,
+    topics::{hardening_plan, start_age},
 };
 
 /// A planting day or a beginning is told so many days before.

@@ -5,7 +5,7 @@
 use wasm_bindgen_test::wasm_bindgen_test as test;
 
 use super::{as_printed, celsius, close};
-use pegline_core::residue::clock;
+use pegline_core::topics::residue_wait::clock;
 
 /// Share of straw carbon that RothC-26.3 keeps in soil of a clay share: what is left of the plant
 /// pools, and what of the rest became biomass and humus.

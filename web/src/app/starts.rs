@@ -5,8 +5,7 @@ use pegline_core::{
     garden::Start,
     given::Refusal,
     journal::{About, Draft, What, details, next_id},
-    record,
-    starts::trays,
+    record::{self, trays},
 };
 
 use crate::state::App;

@@ -66,7 +66,7 @@ pub fn screen(app: &App, id: &str) -> Markup {
                 }
             }
             h2 { "Its record" }
-            @for line in pegline_core::frost::runs(bed, app.garden(), app.system()) { p { (line) } }
+            @for line in pegline_core::topics::frost_tonight::runs(bed, app.garden(), app.system()) { p { (line) } }
             (reading(app, id))
             form data-action=(format!("note:{id}")) novalidate {
                 (plain(app, "note"))

@@ -3,9 +3,9 @@
 use maud::{Markup, html};
 use pegline_core::{
     catalogue,
-    frost::{Answer, AtBed, Verdict},
     record::{self, Thermometer},
     text,
+    topics::frost_tonight::{Answer, AtBed, Verdict},
 };
 
 use super::form::parts::{declared, one, one_of, tap, when};

@@ -5,8 +5,7 @@ use pegline_core::{
     ask::{Answer, Of},
     bed::Bed,
     journal::Draft,
-    record,
-    starts::trays,
+    record::{self, trays},
 };
 
 use super::{ask, form, picture};

@@ -4,7 +4,7 @@ use maud::{Markup, html};
 use pegline_core::{
     ask::{Answer, Of, ask},
     garden, record,
-    residue::{self, check_in::Left},
+    topics::residue_wait::{self, check_in::Left},
 };
 
 use super::form::parts::{declared, one_of, plain, when};
@@ -15,7 +15,7 @@ use crate::{
 };
 
 /// The row of days, below the verdict.
-pub fn pegs(app: &App, found: &residue::Answer) -> Markup {
+pub fn pegs(app: &App, found: &residue_wait::Answer) -> Markup {
     let row = |label, range: pegline_core::time::Range| Row {
         label,
         early: range.early,

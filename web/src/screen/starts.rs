@@ -2,11 +2,9 @@
 
 use maud::{Markup, html};
 use pegline_core::{
-    starts::{
-        hardening_plan::PlanDay,
-        trays::{self, TrayNow},
-    },
+    record::trays::{self, TrayNow},
     text,
+    topics::hardening_plan::PlanDay,
 };
 
 use super::{

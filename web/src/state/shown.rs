@@ -7,7 +7,7 @@ use pegline_core::{
     given::Fault,
     journal::{Entry, Journal, file},
     quantity::System,
-    starts::trays,
+    record::trays,
     text,
     time::iso,
 };

@@ -1,7 +1,7 @@
 //! Back in a few days: what to pick before going.
 
 use maud::{Markup, html};
-use pegline_core::harvest::before_away;
+use pegline_core::topics::harvest_before_away;
 
 use super::{
     harvest::answer_button,
@@ -36,7 +36,7 @@ pub(super) fn back(app: &App) -> Markup {
 }
 
 /// What to see to before going, that which waits least first; each leads to its own question.
-pub fn list(found: &before_away::Answer) -> Markup {
+pub fn list(found: &harvest_before_away::Answer) -> Markup {
     html! {
         @if !found.take.is_empty() {
             ul.rows {

@@ -1,7 +1,7 @@
 //! A cold night: sky and wind first, then the forecast and the covers there are.
 
 use maud::{Markup, html};
-use pegline_core::{catalogue, frost};
+use pegline_core::{catalogue, topics::frost_tonight};
 
 use super::parts::{bed_choice, crops, declared, one, plain, tap};
 use crate::{
@@ -14,7 +14,7 @@ pub(super) fn tonight(app: &App) -> Markup {
     let bed = app.garden().bed(app.form().text("bed"));
     let from_record = match bed {
         Some(bed) => !bed.plantings.is_empty(),
-        None => frost::holds_anything(app.garden()),
+        None => frost_tonight::holds_anything(app.garden()),
     };
     html! {
         (tap(app, "sky"))

@@ -11,13 +11,13 @@ use pegline_core::{
     harvest::{
         at_bed::{AtBed, Ripening, ToAsk, at_bed, measure_words, ripening},
         picked::counted_in,
-        readiness,
         stage::Stage,
     },
     journal::id::read_id,
     record,
     telling::Sure,
     text::capital,
+    topics::harvest_readiness,
 };
 
 use super::parts::{bed_choice, crop, declared, one, place_if_unknown, plain, when};
@@ -278,7 +278,7 @@ pub(super) fn answer_button(choice: &str, words: &str, is_chosen: bool) -> Marku
 // ---- The answer ----
 
 /// The four stages in a row, those still possible standing out, and how many are at each.
-pub fn stages(found: &readiness::Answer) -> Markup {
+pub fn stages(found: &harvest_readiness::Answer) -> Markup {
     let tally = found.tally.as_ref();
     let counts = tally.map(|tally| [tally.not_yet, tally.prime, tally.going, tally.past]);
     html! {

@@ -2,10 +2,10 @@
 
 use maud::{Markup, html};
 use pegline_core::{
-    emergence,
     garden::{Came, Garden},
     journal::id::read_id,
     quantity::System,
+    topics::emergence,
 };
 
 use super::parts::{bed_choice, crop, declared, place_if_unknown, plain};

@@ -3,8 +3,8 @@
 use maud::{Markup, html};
 use pegline_core::{
     given::Readable,
-    record,
-    starts::{start_age::Sign, trays},
+    record::{self, trays},
+    starts::tray_asked::Sign,
 };
 
 use super::parts::{bed_choice, crop, declared, one_of, place_if_unknown, plain};

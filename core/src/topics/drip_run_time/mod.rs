@@ -1,0 +1,71 @@
+//! Topic `drip-run-time`: water for a bed, and how long to run the drip.
+//!
+//! What the plants use ([`need`]) less the rain, over what the emitters give ([`drip`]), split so
+//! that no run goes past the roots ([`soil`]). Not in the model: shade, wind, mulch, what is still
+//! in the soil, and water that runs off.
+
+mod answer;
+pub mod coefficient;
+pub mod drip;
+pub mod need;
+mod question;
+pub mod soil;
+#[cfg(test)]
+mod tests;
+mod words;
+
+pub use answer::Answer;
+pub use question::{Asked, Demand};
+
+use uom::si::length::millimeter;
+
+use self::{
+    drip::{REACHES_ROOTS, application_rate, flow_of_bed, run_time, split},
+    question::{DEPTHS, MOST_MM, each_hole},
+    words::Found,
+};
+use crate::{
+    asking::Asking, catalogue::KnownCrop, garden::needed_bed, given::Faults, place::soil::Texture,
+    quantity::Length, telling::Telling,
+};
+
+/// Answers the question.
+pub(crate) fn answer(
+    asked: &Asked,
+    asking: &Asking<'_>,
+    faults: &mut Faults,
+) -> Option<(Telling, Answer)> {
+    let meant = needed_bed(asked.bed.as_ref(), asking.garden, asking.system, faults);
+    let each = each_hole(asked, meant.as_ref(), faults);
+    let crop = asked.crop.read(faults).map(|KnownCrop(crop)| crop);
+    let need = asked.need(crop, asking, faults);
+    let nothing = Length::default();
+    let most = Length::new::<millimeter>(MOST_MM);
+    let rain = asked.rain.within(nothing, most, DEPTHS, faults);
+    let texture = asked.soil.read(faults);
+    let (meant, each, (need, site_soil)) = (meant?, each?, need?);
+
+    let texture = texture.or(site_soil);
+    let soil = texture.unwrap_or(Texture::Mix);
+    let rain = rain.unwrap_or(nothing);
+    let area = meant.bed.length().to_length() * meant.bed.width().to_length();
+    let flow = flow_of_bed(&meant.bed, each);
+    let rate = application_rate(flow, area);
+    let total = run_time(need::still_needed(need.depth, rain), rate, REACHES_ROOTS);
+    let dry = run_time(need.depth, rate, REACHES_ROOTS);
+    let longest = soil::usual_longest_run(soil, rate);
+    let found = Found {
+        meant: &meant,
+        soil,
+        soil_known: texture.is_some(),
+        each,
+        flow,
+        rate,
+        need,
+        rain,
+        runs: split(total, dry, longest),
+        longest,
+        water: flow * total,
+    };
+    Some((words::told(&found, asking), found.answer()))
+}

@@ -1,0 +1,57 @@
+//! What is found of a covered bed: all that its words are made from.
+
+use chrono::NaiveDate;
+use uom::si::mass::gram;
+
+use super::{
+    answer::{Answer, ProductAmount},
+    feeding,
+    limits::{Next, holds_nitrogen},
+    materials::Mixture,
+    question::Question,
+    way_round::Way,
+};
+use crate::{catalogue::Product, quantity::Mass};
+
+/// Everything the words are made from.
+pub(super) struct Found<'a> {
+    pub(super) asked: &'a Question,
+    pub(super) next: Next,
+    pub(super) mixture: Option<&'a Mixture>,
+    /// The day that "today" means for planting: not before it was laid.
+    pub(super) from: NaiveDate,
+    pub(super) way: Option<Way>,
+    pub(super) answer: &'a Answer,
+}
+
+/// The weight of a product that makes up for so much; nothing where no safe weight does.
+pub(super) fn amount(
+    product: &Product,
+    question: &Question,
+    need: uom::si::f64::ArealMassDensity,
+) -> Option<ProductAmount> {
+    let dose =
+        feeding::dose(need, question.area, product.nitrogen_share(), product.available_share())?;
+    let grams = |mass: Mass| rounded(mass.get::<gram>(), 10.0);
+    Some(ProductAmount {
+        product: product.id(),
+        name: product.name(),
+        g: grams(dose.now),
+        later_g: grams(dose.later),
+        told: String::new(),
+        caution: product.caution(),
+    })
+}
+
+/// Whether the mixture holds nitrogen that matters.
+pub(super) fn holds(found: &Found<'_>) -> bool {
+    found
+        .mixture
+        .is_some_and(|mixture| holds_nitrogen(mixture.load.ratio.likely, found.asked.placement))
+}
+
+pub(super) fn rounded(value: f64, steps: f64) -> f64 {
+    let rounded = (value * steps).round() / steps;
+    // Zero is never written with a minus.
+    if rounded == 0.0 { 0.0 } else { rounded }
+}
