@@ -84,6 +84,7 @@ impl Control {
 }
 
 #[cfg(test)]
+#[allow(dead_code, reason = "only what is declared of the fields is looked at")]
 mod tests {
     use crate::{
         given::{FromGiven, Given, asked},
