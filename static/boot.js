@@ -2,6 +2,7 @@
 // Everything that needs a promise (sharing, files, offline keeping) is here; nothing of the garden is.
 
 import init, { App } from "./pegline.js";
+import * as store from "./keep.js";
 import { keepOffline } from "./offline.js";
 
 // Chromium 156 kills the page when a list of suggestions is moved this way, as it is from one question
@@ -101,7 +102,18 @@ function carryOut(effect) {
   if (effect.persist) askToPersist();
   if (effect.update && applyNewer) applyNewer();
   if (effect.print) print();
+  if (effect.look) tell(store.look(), "found", "not-found");
+  if (effect.fetch) tell(store.read(effect.fetch).then((lines) => ({ lines })), "late", "late");
+  if (effect.keep) {
+    const keys = effect.keep.map(([key]) => key);
+    tell(store.keep(effect.keep, effect.witness).then(() => ({ keys })), "kept", "not-kept", { keys });
+  }
   if (effect.file) handOver(effect.file, effect.text, effect.type);
+}
+
+/** Says what came of work in the store. */
+function tell(work, done, failed, fields = {}) {
+  work.then((found) => send(done, "", found), () => send(failed, "", fields));
 }
 
 async function askToPersist() {
@@ -156,7 +168,8 @@ function listen() {
     left = null;
     send("route", location.hash);
   });
-  addEventListener("storage", (event) => send("storage", event.key ?? ""));
+  addEventListener("storage", () => send("storage", ""));
+  store.onChange(() => send("storage", ""));
   document.addEventListener("visibilitychange", () => {
     if (!document.hidden) send("looked", "");
   });
@@ -168,7 +181,8 @@ function listen() {
   });
   root.addEventListener("input", (event) => {
     const form = formOf(event.target);
-    if (form?.dataset.live) send("input", event.target.name, nested(form));
+    // A form that answers nothing yet is told of too: what the app does not know, any redrawing takes away.
+    if (form) send(form.dataset.live ? "input" : "typed", event.target.name, nested(form));
   });
   root.addEventListener("change", (event) => {
     if (event.target.type === "file") return takeIn(event.target);
@@ -197,6 +211,30 @@ function listen() {
   });
 }
 
+// What is typed outlives a reload in this tab, once: a newer version is taken by one, and phones drop
+// pages whose room they need.
+const TYPED = "pegline/typed";
+
+function leaveTyped() {
+  const typed = app?.typed();
+  try {
+    if (typed) sessionStorage.setItem(TYPED, typed);
+  } catch {
+    // Where storage is refused, it goes with the page.
+  }
+}
+
+function takeUpTyped() {
+  let typed = null;
+  try {
+    typed = sessionStorage.getItem(TYPED);
+    sessionStorage.removeItem(TYPED);
+  } catch {
+    // Nothing was left where storage is refused.
+  }
+  if (typed) app.event("typed-before", typed, {});
+}
+
 async function takeIn(input) {
   const file = input.files[0];
   if (!file) return;
@@ -210,6 +248,8 @@ async function start() {
   await init();
   app = new App();
   listen();
+  safely(takeUpTyped);
+  addEventListener("pagehide", leaveTyped);
   send("route", location.hash);
   await keepOffline((apply) => {
     applyNewer = apply;

@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 mod examples;
+mod refused_fields;
 
 use examples::Example;
 use pegline_core::{ask::schema, garden::Garden};

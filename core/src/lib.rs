@@ -30,3 +30,4 @@ pub mod time;
 pub mod today;
 pub mod topics;
 pub mod turns;
+pub mod words;

@@ -9,6 +9,7 @@ use crate::screen::SMALL;
 
 journeys! {
     fourteen_cabbages_are_asked_written_and_found_again in Chromium Firefox WebKit;
+    a_bed_of_any_name_opens in Chromium Firefox WebKit;
 }
 
 fn fourteen_cabbages_are_asked_written_and_found_again(engine: Engine) {
@@ -53,4 +54,25 @@ async fn everything_is_there(phone: &Phone) {
     phone.tap("Book").await;
     phone.sees("Fence bed").await;
     phone.sees("14 cabbage").await;
+}
+
+/// Browsers tell an address percent-encoded (URL Standard), whatever it was written as.
+fn a_bed_of_any_name_opens(engine: Engine) {
+    walk(engine, SMALL, async |phone| {
+        phone.open("#/beds/new").await;
+        phone.fill("Length", "8 ft").await;
+        phone.fill("Width", "4 ft").await;
+        phone.tap("More about the bed").await;
+        phone.fill("What you call it", "Café bed").await;
+        phone.tap("Write this bed into the record").await;
+        phone.sees("Ask about this bed").await;
+        phone.tap("Beds").await;
+        phone.tap("Café bed").await;
+        phone.sees("Ask about this bed").await;
+        phone.reload().await;
+        phone.sees("Ask about this bed").await;
+        phone.tap("How many fit here?").await;
+        phone.sees("How many fit here?").await;
+        assert_eq!(phone.value("Bed").await, "café-bed");
+    });
 }

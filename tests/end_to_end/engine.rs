@@ -9,7 +9,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 use std::time::{Duration, Instant};
 
-use rustix::process::{Pid, Signal, kill_process_group};
+use rustix::process::{Pid, Signal, kill_process, kill_process_group};
 use serde_json::{Value, json};
 use thirtyfour::Capabilities;
 
@@ -153,8 +153,7 @@ fn mini_browser() -> PathBuf {
 /// A running driver and all that it started; ended as a whole when dropped.
 #[derive(Debug)]
 pub(crate) struct Driver {
-    /// Held to be ended with this.
-    _group: Group,
+    group: Group,
     /// The screen of an engine that cannot do without one.
     _display: Option<Group>,
     port: u16,
@@ -203,11 +202,20 @@ impl Driver {
             }
             std::thread::sleep(Duration::from_millis(20));
         };
-        Ok(Self { _group: group, _display: display, port })
+        Ok(Self { group, _display: display, port })
     }
 
     pub(crate) fn address(&self) -> String {
         format!("http://127.0.0.1:{}", self.port)
+    }
+
+    /// Ends the driver and every process of its browser with the signal that none of them can answer.
+    pub(crate) fn kill(&mut self) {
+        for process in descendants(self.group.child.id()) {
+            // It may have ended with another.
+            let _ = Pid::from_raw(process).map(|process| kill_process(process, Signal::KILL));
+        }
+        self.group.end(Signal::KILL);
     }
 }
 
@@ -235,6 +243,27 @@ fn port_of(program: u32) -> Option<u16> {
             .then(|| u16::from_str_radix(address.split_once(':')?.1, 16).ok())
             .flatten()
     })
+}
+
+/// The processes that a program started, and those that they started, as Linux tells; nearest first.
+fn descendants(program: u32) -> Vec<i32> {
+    let processes = fs::read_dir("/proc").unwrap().filter_map(|process| {
+        let id: i32 = process.ok()?.file_name().to_str()?.parse().ok()?;
+        let state = fs::read_to_string(format!("/proc/{id}/stat")).ok()?;
+        // After the name, which may hold anything, its state and its parent.
+        let parent = state.rsplit_once(')')?.1.split_whitespace().nth(1)?.parse().ok()?;
+        Some((id, parent))
+    });
+    let processes: Vec<(i32, i32)> = processes.collect();
+    let mut found = vec![i32::try_from(program).unwrap()];
+    let mut at = 0;
+    while let Some(&parent) = found.get(at) {
+        found.extend(
+            processes.iter().filter(|process| process.1 == parent).map(|process| process.0),
+        );
+        at += 1;
+    }
+    found.split_off(1)
 }
 
 #[test]

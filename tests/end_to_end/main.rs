@@ -8,6 +8,7 @@ mod bed_record;
 mod complaints;
 mod engine;
 mod every_screen;
+mod faults;
 mod harness;
 mod keeping;
 mod large_text;

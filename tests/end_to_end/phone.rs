@@ -104,6 +104,16 @@ impl Phone {
         self.begin_again().await;
     }
 
+    /// Kills the browser in the midst of whatever it does, as a phone that goes off would, and opens it
+    /// again with the same memory.
+    pub(crate) async fn kill_and_start(&mut self) {
+        assert!(self.engine.keeps_a_profile(), "a restart would forget everything by design");
+        self.driver.kill();
+        // There is no session left to be ended in good order.
+        let _ = self.browser.clone().leak();
+        self.begin_again().await;
+    }
+
     /// Closes Chromium and opens it again as one that lets no page keep anything.
     pub(crate) async fn refuse_storage(&mut self) {
         assert_eq!(self.engine, Engine::Chromium);
@@ -305,6 +315,16 @@ fn built_app() -> PathBuf {
     let app = project().join("dist");
     assert!(app.join("sw.js").is_file(), "dist/ is missing: run `cargo xtask dist`");
     app
+}
+
+/// The door for other programs, put beside the app on its host: `./door/pegline.js`.
+pub(crate) fn with_door(phone: &Phone) {
+    let door = program("xtask").ancestors().nth(2).unwrap().join("door");
+    assert!(
+        door.join("pegline.js").is_file(),
+        "target/door is missing: run `cargo xtask test end-to-end`"
+    );
+    copy(&door, &phone.host().folder().join("door"));
 }
 
 /// A program of this project, as `cargo xtask` built it before it started the journeys.

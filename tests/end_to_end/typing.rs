@@ -8,11 +8,12 @@ use serde_json::{Value, json};
 use crate::axe::axe;
 use crate::engine::Engine;
 use crate::journeys;
-use crate::phone::{Phone, program, project, walk};
+use crate::phone::{Phone, program, project, walk, with_door};
 use crate::screen::SMALL;
 
 journeys! {
     a_bad_width_is_refused_beside_its_field_and_nothing_is_lost in Chromium Firefox WebKit;
+    a_half_filled_form_outlives_looks_elsewhere_and_a_reload in Chromium Firefox WebKit;
     every_example_is_answered_as_at_the_command_line in Chromium Firefox;
 }
 
@@ -33,6 +34,28 @@ fn a_bad_width_is_refused_beside_its_field_and_nothing_is_lost(engine: Engine) {
         }
         phone.fill("Width", "4 ft").await;
         phone.sees("fit at 18 in").await;
+    });
+}
+
+fn a_half_filled_form_outlives_looks_elsewhere_and_a_reload(engine: Engine) {
+    walk(engine, SMALL, async |phone| {
+        phone.open("#/settings").await;
+        phone.fill("Latitude", "45.5 N").await;
+        phone.fill("Units", "centimetres, metres, °C, litres").await;
+        // What the browser tells when the phone comes back from another app.
+        phone.script("document.dispatchEvent(new Event('visibilitychange'))", &[]).await;
+        assert_eq!(phone.value("Latitude").await, "45.5 N");
+        phone.tap("Book").await;
+        phone.sees("The record").await;
+        phone.script("history.back()", &[]).await;
+        phone.sees("Units and place").await;
+        assert_eq!(phone.value("Latitude").await, "45.5 N");
+        phone.reload().await;
+        phone.sees("Units and place").await;
+        assert_eq!(phone.value("Latitude").await, "45.5 N");
+        assert_eq!(phone.value("Units").await, "metric");
+        let kept = phone.script("return Object.keys(localStorage).length", &[]).await;
+        assert_eq!(kept, 0, "what is not written is in no storage of the record");
     });
 }
 
@@ -57,6 +80,7 @@ fn every_example_is_answered_as_at_the_command_line(engine: Engine) {
     walk(engine, SMALL, async |phone| {
         phone.open("").await;
         phone.sees("Ask at the bed").await;
+        with_door(phone);
         let mut compared = 0;
         for (question, here) in at_the_command_line() {
             let there = door(phone, &question).await;
@@ -73,7 +97,7 @@ async fn door(phone: &Phone, question: &Value) -> Value {
     phone
         .slow_script(
             "const done = arguments[arguments.length - 1];
-             import('./pegline.js').then(async (door) => { await door.default(); done(door.ask(arguments[0])); })
+             import('./door/pegline.js').then(async (door) => { await door.default(); done(door.ask(arguments[0])); })
                  .catch((error) => done(String(error)));"
                 .to_owned(),
             std::slice::from_ref(question),

@@ -19,11 +19,12 @@ use pegline_core::{
         harm::lost_below,
         last_frost::LastFrost,
         low::{Against, AirLow, BedNight, Usual, tonight},
-        sky::{Night, Wind},
+        night::Night,
     },
     place::{Latitude, sun::day_length},
     quantity::{Length, Temperature, TemperatureInterval, Time},
     time::DayOfYear,
+    words::sky::Wind,
 };
 use uom::si::{
     length::meter,

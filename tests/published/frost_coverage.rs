@@ -11,7 +11,7 @@ use wasm_bindgen_test::wasm_bindgen_test as test;
 use pegline_core::{
     frost::{
         low::{Against, AirLow, BedNight, Usual, tonight},
-        sky::Night,
+        night::Night,
     },
     quantity::Temperature,
 };

@@ -1,8 +1,5 @@
 //! Garlic: the window, the winter's cold, seed.
 
-#[cfg(target_arch = "wasm32")]
-use wasm_bindgen_test::wasm_bindgen_test as test;
-
 use chrono::NaiveDate;
 use pegline_core::{
     catalogue::{self, garlic::Kind},
@@ -25,6 +22,8 @@ use uom::si::{
     length::{centimeter, foot, inch},
     mass::pound,
 };
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
 
 use crate::{
     near,

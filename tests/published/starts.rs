@@ -6,7 +6,6 @@ use wasm_bindgen_test::wasm_bindgen_test as test;
 use chrono::NaiveDate;
 use pegline_core::{
     catalogue::{Crop, Deeper, Hardening, crop},
-    frost::sky::{Sky, Wind},
     place::frost_dates::FrostDates,
     quantity::{Temperature, Time},
     starts::{
@@ -18,6 +17,7 @@ use pegline_core::{
         plant_out::{Frosts, Nerve},
     },
     time::DayOfYear,
+    words::sky::{Sky, Wind},
 };
 use uom::si::{
     thermodynamic_temperature::{degree_celsius, degree_fahrenheit},

@@ -1,39 +1,83 @@
 //! A submitted form: from the browser's object to typed questions, and back to what was typed.
 
-use pegline_core::{given::Fault, quantity::System, text};
+use pegline_core::{
+    given::{Control, Fault, Row},
+    quantity::System,
+    record,
+};
 use serde_json::{Map, Value};
 
 /// What stands in a form: each field's raw text by its dotted name, and which faults are due.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug)]
 pub struct Form {
-    /// Names with their texts, as they came. Plain lists here and in `left`: a form has few
-    /// fields, and a tree weighs 6 kB on the phone.
-    raw: Vec<(String, String)>,
+    /// Its fields, as core declares them.
+    fields: Control,
+    /// In the order in which they came. Plain lists here and in `left`: a form has few fields, and
+    /// a tree weighs 6 kB on the phone.
+    raw: Vec<Raw>,
     left: Vec<String>,
     submitted: bool,
 }
 
+/// One field as it stands.
+#[derive(Clone, Debug)]
+struct Raw {
+    name: String,
+    text: String,
+    /// Whether the gardener put it there, not the garden.
+    typed: bool,
+}
+
+impl Default for Form {
+    fn default() -> Self {
+        Self::of(Control::Group(&[]))
+    }
+}
+
 impl Form {
-    /// A form with these texts in it.
+    /// A form with these fields, empty.
+    pub fn of(fields: Control) -> Self {
+        Self { fields, raw: Vec::new(), left: Vec::new(), submitted: false }
+    }
+
+    /// The same form, empty again.
+    pub fn emptied(&self) -> Self {
+        Self::of(self.fields)
+    }
+
+    /// What is declared of a field: its label, and what it is typed with.
+    pub fn row(&self, name: &str) -> Option<Row> {
+        // Each form of a page asks for its own moment: `when.look`.
+        let name = if name.starts_with("when.") { "when" } else { name };
+        self.fields.row(name).or_else(|| record::OF_ANY_PAGE.row(name))
+    }
+
+    /// What was typed as the doors take it: empty fields dropped, and a bare number in a field whose
+    /// label names a unit completed with it.
+    pub fn completed(&self, typed: &Value, system: System) -> Value {
+        completed(typed, self.fields, system)
+    }
+
+    /// A form of no declared fields, with these texts in it.
     pub fn filled(fields: &Value) -> Self {
         let mut form = Self::default();
-        form.take(fields);
+        flatten(fields, "", &mut |name, text| form.set(name, text));
         form
     }
 
     /// The raw text of a field.
     pub fn text(&self, name: &str) -> &str {
-        self.raw.iter().find(|field| field.0 == name).map_or("", |field| field.1.as_str())
+        self.raw.iter().find(|field| field.name == name).map_or("", |field| field.text.as_str())
     }
 
     /// Takes over everything typed; fields that are not on the page now keep their text.
     pub fn take(&mut self, fields: &Value) {
-        flatten(fields, "", &mut |name, text| self.set(name, text));
+        flatten(fields, "", &mut |name, text| self.put(name, text));
     }
 
     /// Whether the field was ever on the page.
     pub fn has(&self, name: &str) -> bool {
-        self.raw.iter().any(|field| field.0 == name)
+        self.raw.iter().any(|field| field.name == name)
     }
 
     /// The fields as the page's script nests them.
@@ -41,28 +85,78 @@ impl Form {
         let mut all = Value::Object(Map::new());
         // A chooser before the group it stands for, so that what is chosen counts.
         for grouped in [false, true] {
-            for (name, text) in
-                self.raw.iter().filter(|field| field.0.bytes().any(|byte| byte == b'.') == grouped)
-            {
-                put(&mut all, name, text);
+            for field in &self.raw {
+                if field.name.bytes().any(|byte| byte == b'.') == grouped {
+                    put(&mut all, &field.name, &field.text);
+                }
             }
         }
         all
     }
 
-    /// Sets one field.
+    /// The fields by their dotted names, none left out: [`Form::take`] reads them.
+    pub fn texts(&self) -> Value {
+        let named = |field: &Raw| (field.name.clone(), field.text.as_str().into());
+        Value::Object(self.raw.iter().map(named).collect())
+    }
+
+    /// Sets one field as the garden fills it in.
     pub fn set(&mut self, name: &str, text: &str) {
-        match self.raw.iter_mut().find(|field| field.0 == name) {
-            Some(field) => field.1 = text.to_owned(),
-            None => self.raw.push((name.to_owned(), text.to_owned())),
+        self.lay(name, text, false);
+    }
+
+    /// Puts into one field what the gardener chose there.
+    pub fn put(&mut self, name: &str, text: &str) {
+        // What the page sends back as it was given is not the gardener's.
+        if self.text(name) != text || !self.has(name) {
+            self.lay(name, text, !text.is_empty() || self.has(name));
         }
+    }
+
+    fn lay(&mut self, name: &str, text: &str, typed: bool) {
+        let text = text.to_owned();
+        match self.raw.iter_mut().find(|field| field.name == name) {
+            Some(field) => (field.text, field.typed) = (text, typed),
+            None => self.raw.push(Raw { name: name.to_owned(), text, typed }),
+        }
+    }
+
+    /// Whether the gardener put anything in.
+    pub fn is_typed_in(&self) -> bool {
+        self.raw.iter().any(|field| field.typed)
+    }
+
+    /// The moment set in this form, with the name of its field: one page may hold several forms that
+    /// ask for one, each under `when` or within it.
+    pub fn when(&self) -> Option<(&str, &str)> {
+        let is_moment = |name: &str| name == "when" || name.starts_with("when.");
+        let field = self.raw.iter().find(|field| is_moment(&field.name))?;
+        Some((field.name.as_str(), field.text.as_str())).filter(|(_, text)| !text.is_empty())
+    }
+
+    /// Takes out what was written with one form of the page; what is typed in the others stays, and
+    /// all else is filled in anew.
+    pub fn written(&mut self, sent: &Self, fresh: Self) {
+        self.raw.retain(|field| field.typed && !sent.has(&field.name));
+        for field in fresh.raw {
+            if !self.has(&field.name) {
+                self.raw.push(field);
+            }
+        }
+        self.left.clear();
+        self.submitted = false;
+    }
+
+    /// Notes that all of it is in the record now.
+    pub fn is_kept(&mut self) {
+        self.raw.iter_mut().for_each(|field| field.typed = false);
     }
 
     /// Forgets a field and all within it; whether there was anything.
     pub fn forget(&mut self, name: &str) -> bool {
         let before = self.raw.len();
-        self.raw.retain(|(field, _)| {
-            let rest = field.strip_prefix(name);
+        self.raw.retain(|field| {
+            let rest = field.name.strip_prefix(name);
             !rest.is_some_and(|rest| rest.is_empty() || rest.starts_with('.'))
         });
         self.raw.len() < before
@@ -142,42 +236,14 @@ fn flatten(value: &Value, name: &str, into: &mut dyn FnMut(&str, &str)) {
     }
 }
 
-/// The unit printed in a field's label, for the fields that hold lengths; by the last part of the name.
-pub fn unit(name: &str, system: System) -> Option<&'static str> {
-    let mut parts = name.rsplit('.');
-    let last = parts.next()?;
-    // The months of a year are numbered.
-    let last =
-        if last.starts_with(|first: char| first.is_ascii_digit()) { parts.next()? } else { last };
-    let (us, metric) = match last {
-        // What is measured in the hand, not a bed.
-        "length" | "width" | "height" if text::parted(name, "measures.").is_some() => ("in", "cm"),
-        "length" | "width" => ("ft", "m"),
-        "spacing" | "line_spacing" | "first_line" | "emitter_spacing" | "first_emitter"
-        | "edge_margin" | "across" | "depth" | "leaf_height" => ("in", "cm"),
-        "flow" => ("gal/h", "l/h"),
-        // Elsewhere `soil` asks what it is made of.
-        "soil" if !name.ends_with("reading.soil") => return None,
-        "soil" | "low" | "high" | "monthly_low" | "monthly_high" | "temperature" | "warmth"
-        | "soil_temperature" | "forecast_low" | "forecast_high" | "inside" | "outside" => {
-            ("F", "C")
-        }
-        "elevation" => ("ft", "m"),
-        "vegetable_mass" | "water_mass" => ("lb", "kg"),
-        "rain" | "demand" => ("in", "mm"),
-        _ => return None,
-    };
-    Some(if system == System::Us { us } else { metric })
-}
-
-/// The question's fields as the door takes them: empty ones dropped, and a bare number in a
-/// field whose label names a unit completed with it.
-pub fn completed(value: &Value, name: &str, system: System) -> Value {
+/// Empty fields dropped, and a bare number in a field whose label names a unit completed with it.
+fn completed(value: &Value, typed: Control, system: System) -> Value {
     match value {
         Value::Object(fields) => {
             let mut kept = Map::new();
             for (part, value) in fields {
-                let value = completed(value, &format!("{name}.{part}"), system);
+                let typed = typed.row(part).map_or(Control::Text, |row| row.control);
+                let value = completed(value, typed, system);
                 if !is_empty(&value) {
                     kept.insert(part.clone(), value);
                 }
@@ -185,7 +251,8 @@ pub fn completed(value: &Value, name: &str, system: System) -> Value {
             Value::Object(kept)
         }
         Value::Array(items) => {
-            let read: Vec<Value> = items.iter().map(|item| completed(item, name, system)).collect();
+            let read: Vec<Value> =
+                items.iter().map(|item| completed(item, typed, system)).collect();
             // Months keep their place in the year: of twelve, an empty one is a fault, not a gap.
             let places = read.iter().all(Value::is_string) && !read.iter().all(is_empty);
             Value::Array(read.into_iter().filter(|item| places || !is_empty(item)).collect())
@@ -193,7 +260,7 @@ pub fn completed(value: &Value, name: &str, system: System) -> Value {
         Value::String(text) => {
             let text = text.trim();
             let bare = !text.is_empty() && !text.chars().any(is_unit_letter);
-            match unit(name, system) {
+            match typed.unit(system) {
                 Some(unit) if bare => Value::String(format!("{text} {unit}")),
                 _ => Value::String(text.to_owned()),
             }
@@ -222,11 +289,26 @@ fn is_empty(value: &Value) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use pegline_core::ask;
     use serde_json::json;
+
+    fn blank() -> Form {
+        Form::of(Control::Group(&[]))
+    }
+
+    fn filled(typed: &Value) -> Form {
+        let mut form = blank();
+        form.take(typed);
+        form
+    }
+
+    fn asked(topic: &str, typed: &Value, system: System) -> Value {
+        Form::of(ask::fields(topic)).completed(typed, system)
+    }
 
     #[test]
     fn nested_fields_get_dotted_names() {
-        let form = Form::filled(&json!({"bed": {"length": "8"}, "plants": [{"crop": "cabbage"}]}));
+        let form = filled(&json!({"bed": {"length": "8"}, "plants": [{"crop": "cabbage"}]}));
         assert_eq!(form.text("bed.length"), "8");
         assert_eq!(form.text("plants.0.crop"), "cabbage");
         assert_eq!(form.text("plants.1.crop"), "");
@@ -235,18 +317,18 @@ mod tests {
     #[test]
     fn fields_nest_back_as_the_page_sent_them() {
         let sent = json!({"bed": {"drip": {"lines": "4"}, "length": "8"}, "plants": [{"crop": "kale"}, {"crop": ""}]});
-        assert_eq!(Form::filled(&sent).nested(), sent);
+        assert_eq!(filled(&sent).nested(), sent);
     }
 
     #[test]
     fn a_group_counts_while_nothing_is_chosen_in_its_place() {
-        let mut form = Form::default();
+        let mut form = blank();
         form.set("bed", "");
         form.set("bed.length", "8 ft");
         assert_eq!(form.nested(), json!({"bed": {"length": "8 ft"}}));
         form.set("bed", "fence-bed");
         assert_eq!(form.nested(), json!({"bed": "fence-bed"}));
-        let mut later = Form::default();
+        let mut later = blank();
         later.set("bed.length", "8 ft");
         later.set("bed", "fence-bed");
         assert_eq!(later.nested(), json!({"bed": "fence-bed"}));
@@ -256,11 +338,11 @@ mod tests {
     fn a_bare_number_takes_the_unit_of_its_label() {
         let typed = json!({"bed": {"length": "8", "width": "4 ft", "name": ""}, "plants": [{"spacing": "15", "on_hand": "14"}]});
         assert_eq!(
-            completed(&typed, "", System::Us),
+            asked("plants-per-bed", &typed, System::Us),
             json!({"bed": {"length": "8 ft", "width": "4 ft"}, "plants": [{"spacing": "15 in", "on_hand": "14"}]})
         );
         assert_eq!(
-            completed(&json!({"spacing": "38"}), "", System::Metric),
+            asked("garlic-window", &json!({"spacing": "38"}), System::Metric),
             json!({"spacing": "38 cm"})
         );
     }
@@ -268,14 +350,14 @@ mod tests {
     #[test]
     fn what_is_measured_in_the_hand_is_in_small_units() {
         assert_eq!(
-            completed(&json!({"measures": {"width": "3/8"}}), "", System::Us),
+            asked("harvest-readiness", &json!({"measures": {"width": "3/8"}}), System::Us),
             json!({"measures": {"width": "3/8 in"}})
         );
     }
 
     #[test]
     fn a_field_is_forgotten_with_all_in_it_and_no_other() {
-        let mut form = Form::filled(&json!({"cues": ["a", "b"], "cuesheet": "c", "crop": "kale"}));
+        let mut form = filled(&json!({"cues": ["a", "b"], "cuesheet": "c", "crop": "kale"}));
         assert!(form.forget("cues"));
         assert!(!form.has("cues.0") && form.has("cuesheet") && form.has("crop"));
         assert!(!form.forget("cues"));
@@ -284,8 +366,8 @@ mod tests {
     #[test]
     fn feet_and_inches_marks_count_as_units() {
         assert_eq!(
-            completed(&json!({"length": "4'6\""}), "", System::Us),
-            json!({"length": "4'6\""})
+            asked("drip-run-time", &json!({"bed": {"length": "4'6\""}}), System::Us),
+            json!({"bed": {"length": "4'6\""}})
         );
     }
 }

@@ -18,6 +18,7 @@ pub mod route;
 pub mod screen;
 pub mod store;
 
+#[cfg(feature = "door")]
 use pegline_core::{garden::Garden, journal::file};
 use serde::Serialize;
 use serde_json::Value;
@@ -42,7 +43,13 @@ impl Page {
     /// it is: what was asked takes another turn.
     pub fn event(&mut self, name: &str, action: &str, fields: JsValue) -> Option<String> {
         self.0.take(name, action, &from_js(&fields), Now::read());
-        self.markup()
+        // What is only kept changes nothing that is shown.
+        if name == "typed" { None } else { self.markup() }
+    }
+
+    /// What is typed and not yet written, for the page that is loaded next.
+    pub fn typed(&self) -> Option<String> {
+        self.0.typed()
     }
 
     /// Whether something is being worked out still.
@@ -70,6 +77,7 @@ impl Page {
 /// The door: a question as a plain object, and optionally the text of a record's file.
 ///
 /// Gives the answer, or the refusal with its `refused` list, as plain objects.
+#[cfg(feature = "door")]
 #[wasm_bindgen]
 pub fn ask(question: JsValue, record: Option<String>) -> JsValue {
     let question = from_js(&question);

@@ -1,14 +1,14 @@
 //! Parts that screens are made of: the page, fields with their faults, lists of rows.
 
-use maud::{Markup, PreEscaped, html};
+use maud::{Markup, html};
 use pegline_core::{
-    given::Fault,
+    given::{Control, Fault, Row},
     quantity::System,
     text::{capital, parted},
 };
 
 use crate::{
-    forms::{Form, unit},
+    forms::Form,
     route::{Place, Route},
 };
 
@@ -22,7 +22,7 @@ pub fn page(title: &str, beside: &str, route: &Route, body: &Markup) -> Markup {
     ];
     html! {
         header.top { b { (title) } span { (beside) } }
-        main { (PreEscaped(with_labels(&body.0))) }
+        main { (body) }
         nav.places aria-label="Places" {
             ul {
                 @for (place, to, name) in &places {
@@ -33,43 +33,17 @@ pub fn page(title: &str, beside: &str, route: &Route, body: &Markup) -> Markup {
     }
 }
 
-/// Where the list of faults names a field: its label is only known once the form below is made.
-const NAMES: (&str, &str) = ("<i data-names=\"", "\"></i>");
-
-/// The markup with each field that is named called by its label.
-fn with_labels(body: &str) -> String {
-    let mut named = String::new();
-    let mut rest = body;
-    while let Some((before, (id, after))) =
-        parted(rest, NAMES.0).and_then(|(before, after)| Some((before, parted(after, NAMES.1)?)))
-    {
-        named.push_str(before);
-        let label = parted(body, &format!("<label for=\"{id}\">"))
-            .and_then(|(_, label)| label.split_once(['<', ',']));
-        for part in label.iter().flat_map(|(label, _)| ["<b>", label, "</b> "]) {
-            named.push_str(part);
-        }
-        rest = after;
-    }
-    named.push_str(rest);
-    named
-}
-
 /// How a field is typed.
 #[derive(Clone, Copy, Debug)]
 pub enum Kind<'a> {
-    /// Text, such as a name or a length with its unit.
-    Text,
-    /// A whole number: the phone shows the number pad.
-    Count,
-    /// One of a few: value and words.
+    /// As core declares it; the example of a choice is none of those.
+    Declared(Control),
+    /// One of a few that the garden tells: value and words.
     Choice(&'a [(&'a str, &'a str)]),
     /// Text with suggestions, from the list of this id.
     Suggest(&'a str),
     /// A local date and time.
     Moment,
-    /// A date.
-    Day,
 }
 
 /// One field of a form.
@@ -87,9 +61,12 @@ pub struct Field<'a> {
     pub kind: Kind<'a>,
 }
 
-impl Default for Field<'_> {
-    fn default() -> Self {
-        Self { name: "", label: "", hint: "", example: "", kind: Kind::Text }
+impl<'a> Field<'a> {
+    /// A field as it is declared.
+    pub fn of(form: &Form, name: &'a str) -> Self {
+        let (label, control) =
+            form.row(name).map_or(("", Control::Text), |row| (row.label, row.control));
+        Self { name, label, hint: "", example: "", kind: Kind::Declared(control) }
     }
 }
 
@@ -112,7 +89,11 @@ pub fn field(form: &Form, faults: &[Fault], system: System, field: &Field<'_>) -
     };
     let invalid = fault.map(|_| "true");
     let text = form.text(field.name);
-    let unit = unit(field.name, system);
+    let control = match field.kind {
+        Kind::Declared(control) => control,
+        _ => Control::Text,
+    };
+    let unit = control.unit(system);
     let input = |kind: &str, mode: Option<&str>, list: Option<&str>| {
         html! {
             input id=(id) name=(field.name) type=(kind) inputmode=[mode] list=[list] value=(text)
@@ -121,22 +102,27 @@ pub fn field(form: &Form, faults: &[Fault], system: System, field: &Field<'_>) -
                 aria-describedby=[described.as_deref()] aria-invalid=[invalid];
         }
     };
+    let choice = |choices: &[(&str, &str)]| {
+        html! {
+            select id=(id) name=(field.name) aria-describedby=[described.as_deref()] aria-invalid=[invalid] {
+                @if !field.example.is_empty() { option value="" selected[text.is_empty()] { (field.example) } }
+                @for (value, words) in choices {
+                    option value=(value) selected[*value == text] { (words) }
+                }
+            }
+        }
+    };
     html! {
         div.field id=(format!("{id}-field")) {
             label for=(id) { (field.label) @if let Some(unit) = unit { ", " (unit) } }
-            @match field.kind {
-                Kind::Text => (input("text", None, None)),
-                Kind::Count => (input("text", Some("numeric"), None)),
-                Kind::Suggest(list) => (input("text", None, Some(list))),
-                Kind::Moment => (input("datetime-local", None, None)),
-                Kind::Day => (input("date", None, None)),
-                Kind::Choice(choices) => {
-                    select id=(id) name=(field.name) aria-describedby=[described.as_deref()] aria-invalid=[invalid] {
-                        @for (value, words) in choices {
-                            option value=(value) selected[*value == text] { (words) }
-                        }
-                    }
-                }
+            @match (field.kind, control) {
+                (Kind::Choice(choices), _) | (_, Control::Choice(choices)) => (choice(choices)),
+                (Kind::Suggest(list), _) => (input("text", None, Some(list))),
+                (Kind::Moment, _) => (input("datetime-local", None, None)),
+                (_, Control::Crop) => (input("text", None, Some("crops"))),
+                (_, Control::Count) => (input("text", Some("numeric"), None)),
+                (_, Control::Day) => (input("date", None, None)),
+                _ => (input("text", None, None)),
             }
             @if let Some(fault) = fault { span.fault id=(fault_id) { (fault_words(fault)) } }
             @if !field.hint.is_empty() { span.hint id=(hint_id) { (field.hint) } }
@@ -162,6 +148,20 @@ fn fault_words(fault: &Fault) -> String {
 
 /// All faults in one place, focused when the gardener asked for the answer; each leads to its field.
 pub fn fault_summary(form: &Form, faults: &[Fault]) -> Markup {
+    fault_list(form, faults, &|_| None)
+}
+
+/// [`fault_summary`] with names for fields that are called by more than their label.
+pub fn fault_list(
+    form: &Form,
+    faults: &[Fault],
+    called: &dyn Fn(&str) -> Option<String>,
+) -> Markup {
+    // A group's fault says itself what it is of; an aside in a label is left out.
+    let label = |name: &str| match form.row(name)? {
+        Row { control: Control::Group(_), .. } => None,
+        row => row.label.split(',').next().map(capital),
+    };
     html! {
         @if form.is_submitted() && !faults.is_empty() {
             section.faults id="faults" tabindex="-1" role="alert" data-focus="faults" aria-labelledby="faults-title" {
@@ -169,7 +169,7 @@ pub fn fault_summary(form: &Form, faults: &[Fault]) -> Markup {
                 ul {
                     @for fault in faults {
                         li { a href=(format!("#{}", control_id(&fault.field))) data-action=(format!("field:{}", control_id(&fault.field))) {
-                            i data-names=(control_id(&fault.field)) {}
+                            @if let Some(name) = called(&fault.field).or_else(|| label(&fault.field)) { b { (name) } " " }
                             (fault_words(fault))
                         } }
                     }

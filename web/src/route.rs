@@ -1,4 +1,14 @@
 //! Where the gardener is: the part of the address after `#`.
+//!
+//! Browsers tell it percent-encoded, whatever it was written as (URL Standard, "fragment state"), so names
+//! of beds are encoded when it is written and decoded when it is read.
+
+use percent_encoding::{AsciiSet, CONTROLS, percent_decode_str, utf8_percent_encode};
+
+/// What can't stand in one part of an address: the URL Standard's fragment percent-encode set, and the two
+/// signs by which addresses are taken apart here.
+const NOT_IN_A_PART: &AsciiSet =
+    &CONTROLS.add(b' ').add(b'"').add(b'<').add(b'>').add(b'`').add(b'/').add(b'%');
 
 /// One screen.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -47,8 +57,13 @@ pub enum Route {
 impl Route {
     /// Reads an address such as `#/ask/plants-per-bed/fence-bed`; what is unknown leads to Ask.
     pub fn read(hash: &str) -> Self {
-        let parts: Vec<&str> =
-            hash.trim_start_matches('#').split('/').filter(|part| !part.is_empty()).collect();
+        let parts: Vec<String> = hash
+            .trim_start_matches('#')
+            .split('/')
+            .filter(|part| !part.is_empty())
+            .map(|part| percent_decode_str(part).decode_utf8_lossy().into_owned())
+            .collect();
+        let parts: Vec<&str> = parts.iter().map(String::as_str).collect();
         match parts.as_slice() {
             ["ask", topic] => Self::Question { topic: (*topic).to_owned(), bed: None },
             ["ask", topic, bed] => {
@@ -74,21 +89,26 @@ impl Route {
 
     /// The address of the screen.
     pub fn address(&self) -> String {
+        let part = |name: &str| utf8_percent_encode(name, NOT_IN_A_PART).to_string();
         match self {
             Self::Ask => "#/".to_owned(),
-            Self::Question { topic, bed: None } => format!("#/ask/{topic}"),
-            Self::Question { topic, bed: Some(bed) } => format!("#/ask/{topic}/{bed}"),
-            Self::OfStart { topic, start } => format!("#/ask/{topic}/for/{start}"),
+            Self::Question { topic, bed: None } => format!("#/ask/{}", part(topic)),
+            Self::Question { topic, bed: Some(bed) } => {
+                format!("#/ask/{}/{}", part(topic), part(bed))
+            }
+            Self::OfStart { topic, start } => {
+                format!("#/ask/{}/for/{}", part(topic), part(start))
+            }
             Self::Starts => "#/starts".to_owned(),
             Self::NewStart => "#/starts/new".to_owned(),
-            Self::Start(start) => format!("#/start/{start}"),
+            Self::Start(start) => format!("#/start/{}", part(start)),
             Self::Beds => "#/beds".to_owned(),
             Self::NewBed => "#/beds/new".to_owned(),
-            Self::Bed(bed) => format!("#/bed/{bed}"),
-            Self::ChangeBed(bed) => format!("#/bed/{bed}/change"),
+            Self::Bed(bed) => format!("#/bed/{}", part(bed)),
+            Self::ChangeBed(bed) => format!("#/bed/{}/change", part(bed)),
             Self::Thermometers => "#/thermometers".to_owned(),
             Self::Book => "#/book".to_owned(),
-            Self::Entry(entry) => format!("#/book/{entry}"),
+            Self::Entry(entry) => format!("#/book/{}", part(entry)),
             Self::Settings => "#/settings".to_owned(),
         }
     }
@@ -156,6 +176,64 @@ mod tests {
         ] {
             assert_eq!(Route::read(&route.address()), route);
         }
+    }
+
+    /// What a browser tells of an address that was written: `location.hash` by the URL Standard, section
+    /// "fragment state" with the fragment percent-encode set.
+    fn as_a_browser_tells(address: &str) -> String {
+        let mut told = String::new();
+        for byte in address.bytes() {
+            if matches!(byte, 0..=0x20 | 0x7f.. | b'"' | b'<' | b'>' | b'`') {
+                told.push_str(&format!("%{byte:02X}"));
+            } else {
+                told.push(char::from(byte));
+            }
+        }
+        told
+    }
+
+    #[test]
+    fn any_id_of_a_bed_leads_back_to_it() {
+        for id in [
+            "fence-bed",
+            "café-bed",
+            "½-barrel",
+            "ann’s-bed",
+            "küchenbeet",
+            "畑",
+            "🥕",
+            "ночь",
+            "a/b",
+            "50%-off",
+            "100%25",
+            "<b> \"x\"#?`",
+            "e\u{301}",
+            "for",
+        ] {
+            let bed = || id.to_owned();
+            for route in [
+                Route::Bed(bed()),
+                Route::ChangeBed(bed()),
+                Route::Question { topic: "plants-per-bed".into(), bed: Some(bed()) },
+            ] {
+                let address = route.address();
+                assert!(address.is_ascii(), "{address}");
+                assert_eq!(Route::read(&address), route, "{address}");
+                assert_eq!(Route::read(&as_a_browser_tells(&address)), route, "{address}");
+            }
+            // Addresses as they were written before, kept somewhere.
+            if !id.contains(['/', '%']) {
+                let old = as_a_browser_tells(&format!("#/bed/{id}"));
+                assert_eq!(Route::read(&old), Route::Bed(bed()), "{old}");
+            }
+        }
+    }
+
+    #[test]
+    fn what_is_encoded_wrongly_is_read_as_it_stands() {
+        assert_eq!(Route::read("#/bed/50%"), Route::Bed("50%".into()));
+        assert_eq!(Route::read("#/bed/%zz"), Route::Bed("%zz".into()));
+        assert_eq!(Route::read("#/bed/%ff"), Route::Bed("\u{fffd}".into()));
     }
 
     #[test]

@@ -5,12 +5,15 @@
 use gloo_storage::{LocalStorage, Storage as _};
 use pegline_core::{
     garden::Garden,
-    journal::{Journal, line},
+    journal::{
+        Journal,
+        line::{self, ENTRY_KEYS},
+    },
 };
 use pegline_web::{
     Now,
     app::{App, Effect},
-    store::{PREFIX, Store},
+    store::Store,
 };
 use serde_json::{Value, json};
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
@@ -34,7 +37,7 @@ fn lay_out(app: &mut App, name: &str) {
 fn stored() -> Garden {
     let mut journal = Journal::default();
     for (key, value) in Store::open().lines() {
-        journal.add_line(&key, &value);
+        journal.add_line(key, value);
     }
     Garden::fold(&journal)
 }
@@ -82,7 +85,7 @@ fn a_damaged_line_is_set_aside_shown_and_never_deleted() {
     empty_storage();
     let mut app = App::new(Store::open(), Now::read());
     lay_out(&mut app, "Fence bed");
-    let (key, value) = Store::open().lines().remove(0);
+    let (key, value) = Store::open().lines()[0].clone();
     let damaged = value.replace("Fence", "Fense");
     LocalStorage::raw().set_item(&key, &damaged).unwrap();
     let mut again = App::new(Store::open(), Now::read());
@@ -98,8 +101,8 @@ fn every_stored_line_has_its_checksum() {
     let mut app = App::new(Store::open(), Now::read());
     lay_out(&mut app, "Fence bed");
     for (key, value) in Store::open().lines() {
-        assert!(key.starts_with(PREFIX));
-        assert!(line::decode(&key, &value).is_ok(), "{key}");
+        assert!(key.starts_with(ENTRY_KEYS));
+        assert!(line::decode(key, value).is_ok(), "{key}");
     }
 }
 
@@ -118,9 +121,15 @@ fn a_full_store_says_so_and_keeps_what_was_typed() {
     }
     let now = Now::read();
     app.event("route", "#/beds/new", &Value::Null, now);
-    let shown = app.event("submit", "save-bed:", &bed("Fence bed"), now).into_string();
+    app.event("submit", "save-bed:", &bed("Fence bed"), now);
+    let sent = app.effects().into_iter().find_map(|effect| match effect {
+        Effect::Keep { lines, .. } => Some(lines),
+        _ => None,
+    });
+    let keys: Vec<String> = sent.unwrap().into_iter().map(|(key, _)| key).collect();
+    assert!(stored().beds.is_empty());
+    let shown = app.event("not-kept", "", &json!({ "keys": keys }), now).into_string();
     assert!(shown.contains("storage for the app is full"), "{shown}");
     assert!(shown.contains("value=\"Fence bed\""), "{shown}");
-    assert!(stored().beds.is_empty());
     empty_storage();
 }

@@ -58,7 +58,7 @@ impl Walk {
 
     /// What the page's script would send: every field on the page.
     fn fields(&self) -> Value {
-        let mut form = pegline_web::forms::Form::default();
+        let mut form = pegline_web::forms::Form::of(pegline_core::ask::fields("harvest-readiness"));
         for input in self.page.split("<input").skip(1) {
             let input = &input[..input.find('>').unwrap()];
             let of = |name: &str| {

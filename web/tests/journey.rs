@@ -200,3 +200,142 @@ fn a_name_is_given_to_one_bed_only() {
     walk.sees("another bed is called so");
     walk.sees("value=\"Fence bed\"");
 }
+
+#[test]
+fn a_bed_of_any_name_opens_from_the_list() {
+    for name in [
+        "Café bed",
+        "½ barrel",
+        "Ann’s bed",
+        "Ann's bed",
+        "Küchenbeet",
+        "Señor Ñ",
+        "Bed #2 / 50%",
+        "畑",
+        "Грядка",
+        "Carrots 🥕",
+        "\u{65}\u{301}t\u{e9}",
+    ] {
+        let mut walk = Walk::begin();
+        walk.go("#/beds/new");
+        let bed = json!({"bed": {"name": name, "length": "8", "width": "4"}});
+        walk.event("submit", "save-bed:", &bed);
+        walk.go("#/beds");
+        let (before, _) = walk.page.split_once(&name.replace('&', "&amp;")).unwrap();
+        let (_, address) = before.rsplit_once("href=\"").unwrap();
+        let address = address.split('"').next().unwrap().to_owned();
+        assert!(address.is_ascii(), "{address}");
+        walk.go(&address);
+        walk.sees(&format!("<h1>{name}</h1>"));
+        walk.sees("Ask about this bed");
+        walk.go(&format!("{address}/change"));
+        walk.sees("Change this bed");
+        walk.sees(&format!("value=\"{name}\""));
+    }
+}
+
+#[test]
+fn what_is_undone_can_be_brought_back() {
+    let mut walk = planted();
+    let [laid_out, planting] = [0, 1].map(|at| walk.app.garden().happened[at].entry.id.to_string());
+    walk.go(&format!("#/book/{planting}"));
+    walk.lacks("If it is undone");
+    walk.event("click", &format!("strike:{planting}"), &Value::Null);
+    walk.go("#/book");
+    walk.sees("<summary>Undone (1)</summary>");
+    walk.sees("14 cabbage planted in Fence bed");
+    walk.event("click", &format!("bring-back:{planting}"), &Value::Null);
+    walk.sees("Brought back: it counts again");
+    walk.lacks("Undone (");
+    walk.go("#/bed/fence-bed");
+    walk.sees("14 cabbage since 25 Nov");
+
+    // A bed's only description: what goes is said before, and what is in it stays.
+    walk.go(&format!("#/book/{laid_out}"));
+    walk.sees("If it is undone: Its name and its size go with it.");
+    walk.event("click", &format!("strike:{laid_out}"), &Value::Null);
+    walk.go("#/beds");
+    walk.sees("fence-bed");
+    walk.go("#/bed/fence-bed");
+    walk.sees("14 cabbage since 25 Nov");
+    walk.go("#/book");
+    walk.sees("Fence bed laid out");
+    walk.event("click", &format!("bring-back:{laid_out}"), &Value::Null);
+    walk.go("#/bed/fence-bed");
+    walk.sees("<h1>Fence bed</h1>");
+    walk.sees("14 cabbage since 25 Nov");
+    assert_eq!(walk.app.journal().len(), 6, "each second thought is an entry too");
+    // Asked again it changes nothing.
+    walk.event("click", &format!("bring-back:{laid_out}"), &Value::Null);
+    assert_eq!(walk.app.journal().len(), 6);
+}
+
+#[test]
+fn a_damaged_copy_gives_all_that_can_be_read_and_says_what_it_is() {
+    let planted = planted();
+    let text = file::write(planted.app.journal());
+    for (text, said, adds) in [
+        (text.replacen("\"kind\"", "\"kind", 1), "This copy is damaged at line 2.", "1 entry"),
+        (text[..text.len() - 40].to_owned(), "This copy breaks off at line 3", "1 entry"),
+        (
+            text.replacen(":1,", ":2,", 1),
+            "A newer version of Pegline wrote this copy.",
+            "2 entries",
+        ),
+        (
+            text.replace("Fence", "F\u{fffd}nce"),
+            "saved in another encoding than UTF-8",
+            "2 entries",
+        ),
+    ] {
+        let mut walk = Walk::begin();
+        walk.go("#/book");
+        walk.event("file", "copy", &json!({ "text": text }));
+        walk.sees(said);
+        walk.sees(&format!("This copy adds {adds}"));
+        walk.event("click", "take-in", &Value::Null);
+        walk.sees(&format!("Taken in: {adds}"));
+        walk.event("file", "copy", &json!({ "text": "" }));
+        walk.lacks(said);
+    }
+}
+
+#[test]
+fn nothing_is_taken_in_while_the_invented_garden_is_shown() {
+    let text = file::write(planted().app.journal());
+    let mut walk = Walk::begin();
+    walk.go("#/book");
+    walk.event("file", "copy", &json!({ "text": text }));
+    walk.sees("This copy adds 2 entries");
+    walk.event("click", "demo", &Value::Null);
+    let invented = walk.app.journal().len();
+    walk.go("#/book");
+    walk.lacks("type=\"file\"");
+    walk.sees("go back to it first");
+    walk.event("click", "take-in", &Value::Null);
+    walk.event("file", "copy", &json!({ "text": text }));
+    walk.lacks("This copy adds");
+    walk.event("click", "take-in", &Value::Null);
+    assert_eq!(walk.app.journal().len(), invented);
+    walk.event("click", "leave-demo", &Value::Null);
+    walk.go("#/book");
+    walk.sees("type=\"file\"");
+    assert!(walk.app.journal().is_empty());
+}
+
+#[test]
+fn of_a_copy_only_what_is_known_is_said() {
+    let mut walk = planted();
+    walk.go("#/book");
+    walk.event("handed-over", "downloaded", &Value::Null);
+    walk.sees("The browser was given a copy to save.");
+    walk.lacks("was saved");
+    walk.event("handed-over", "not", &Value::Null);
+    walk.lacks("The browser was given");
+    walk.lacks("<textarea");
+    walk.event("handed-over", "copy", &Value::Null);
+    walk.sees("copy the text below");
+    let (_, shown) = walk.page.split_once("<textarea").unwrap();
+    let shown = shown.split_once('>').unwrap().1.split("</textarea>").next().unwrap();
+    assert_eq!(shown.replace("&quot;", "\""), file::write(walk.app.journal()));
+}

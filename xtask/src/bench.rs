@@ -36,9 +36,11 @@ pub(crate) fn run(options: &Options) -> Outcome {
         if options.parts.is_empty() || options.parts.contains(&part) {
             match part {
                 Part::Solver => solver(&[])?,
-                Part::Browser => {
-                    test::journeys("speed::", &["--ignored", "--nocapture", "--test-threads=1"])?
-                }
+                Part::Browser => test::journeys(
+                    test::TIMED,
+                    &["--ignored", "--nocapture", "--test-threads=1"],
+                    &[],
+                )?,
             }
         }
     }

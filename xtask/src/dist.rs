@@ -56,6 +56,29 @@ pub(crate) fn compile() -> Outcome {
     )
 }
 
+/// The door for other programs, as the tests of it ask: the app with [`ask`] exported, in `target/door`.
+/// Built as tests are, or, where it is timed, as the app is but for what only makes that smaller.
+///
+/// [`ask`]: ../pegline_web/fn.ask.html
+pub(crate) fn door(timed: bool) -> Outcome {
+    let mut cargo = setup::compiler()?.cargo("build");
+    cargo.args(["--package", "pegline-web", "--features", "door"]);
+    if timed {
+        cargo.arg("--release");
+    }
+    command::run(&mut cargo, "The door did not compile")?;
+    let profile = if timed { "release" } else { "debug" };
+    let target = command::target()?;
+    command::run(
+        bindgen()?
+            .arg("bindgen")
+            .arg(target.join(setup::WASM).join(profile).join("pegline_web.wasm"))
+            .args(["--target", "web", "--no-typescript", "--out-name", "pegline", "--out-dir"])
+            .arg(target.join("door")),
+        "The door could not be prepared for browsers",
+    )
+}
+
 /// Builds the app. The last good `dist/` stays until the new one is whole.
 pub(crate) fn run() -> Outcome {
     compile()?;

@@ -4,6 +4,7 @@ mod ask;
 mod bench;
 mod command;
 mod dist;
+mod faults;
 mod golden;
 mod purity;
 mod schema;
@@ -42,6 +43,8 @@ enum Chore {
     Size(size::Options),
     /// Hold layouts against a general solver, and time answers in a slowed browser.
     Bench(bench::Options),
+    /// Kill the browser at random moments after writing, and count what was lost.
+    Faults(faults::Options),
 }
 
 fn main() -> ExitCode {
@@ -57,6 +60,7 @@ fn main() -> ExitCode {
         Chore::Test(options) => test::run(&options),
         Chore::Size(options) => size::run(&options),
         Chore::Bench(options) => bench::run(&options),
+        Chore::Faults(options) => faults::run(&options),
     };
     match outcome {
         Ok(()) => ExitCode::SUCCESS,

@@ -156,14 +156,18 @@ fn browser_unit() -> Outcome {
 
 fn end_to_end(only: &str) -> Outcome {
     setup::browsers()?;
-    journeys(only, &[])
+    journeys(only, &[], &[])
 }
 
+/// Journeys that time the door, which is built as the app is then.
+pub(crate) const TIMED: &str = "speed::";
+
 /// Builds the app and runs the journeys with these words in their names, or all of them.
-pub(crate) fn journeys(only: &str, arguments: &[&str]) -> Outcome {
+pub(crate) fn journeys(only: &str, arguments: &[&str], given: &[(&str, String)]) -> Outcome {
     let chromedriver = setup::chromedriver()?;
     let geckodriver = setup::geckodriver()?;
     dist::run()?;
+    dist::door(only.starts_with(TIMED))?;
     command::run(
         command::cargo()
             .args(["test", "--test", "end_to_end"])
@@ -173,7 +177,8 @@ pub(crate) fn journeys(only: &str, arguments: &[&str]) -> Outcome {
             .env("CHROMEDRIVER", chromedriver)
             .env("GECKODRIVER", geckodriver)
             // More browsers at once than this only get in each other's way.
-            .env("RUST_TEST_THREADS", "2"),
+            .env("RUST_TEST_THREADS", "2")
+            .envs(given.iter().map(|(name, text)| (name, text))),
         "A journey failed; target/screenshots/ shows how far it came",
     )
 }

@@ -14,7 +14,7 @@ use serde_json::{Map, Value};
 use crate::{
     asking::{Asking, Topic},
     garden::Garden,
-    given::{Faults, FromGiven, Given, Meant, Readable, Refusal, asked},
+    given::{Control, Faults, FromGiven, Given, Meant, Readable, Refusal, asked},
     quantity::System,
     telling::Telling,
     turns::{Pace, Turns, at_once},
@@ -89,6 +89,14 @@ macro_rules! hand_over {
             }
         }
 
+        /// A topic's own fields, as its form shows them.
+        pub fn fields(topic: &str) -> Control {
+            match Topic::read(topic) {
+                $(Ok(Topic::$name) => <crate::$($room)::+::Asked as FromGiven>::CONTROL,)*
+                Err(_) => Control::Group(&[]),
+            }
+        }
+
         /// The schema of each topic's own fields and of its answer's.
         #[cfg(feature = "schema")]
         pub(crate) fn schemas(
@@ -146,6 +154,11 @@ async fn reply(question: &Value, garden: &Garden, pace: &Pace) -> Result<Answer,
 }
 
 impl Readable for System {
+    const CONTROL: Control = Control::Choice(&[
+        ("us", "inches, feet, °F, gallons"),
+        ("metric", "centimetres, metres, °C, litres"),
+    ]);
+
     fn allowed() -> String {
         "us or metric".to_owned()
     }

@@ -1,12 +1,10 @@
 //! A bed as it is asked about: by the name it has in the record, or described.
 
-use serde_json::Value;
+use serde_json::{Map, Value};
 
 use super::{Bearing, Bed, DripMeasures, LineCount, LineMeasures, LinesMeasured, Measures, Reach};
 use crate::{
-    garden::Garden,
-    given::{Faults, FromGiven, Given, Readable, Text, asked, words},
-    journal::details::Object,
+    given::{Control, Faults, FromGiven, Given, Readable, Text, asked, words},
     quantity::{Length, Micrometres, Quantity, System, Unreadable, VolumeRate},
 };
 
@@ -16,7 +14,7 @@ pub enum BedAsked {
     /// A bed of the record, by its id or name.
     Named(Given<Text>),
     /// A bed described in the question, with its fields as they came, for the record.
-    Described(Box<Described>, Object),
+    Described(Box<Described>, Map<String, Value>),
 }
 
 #[cfg(feature = "schema")]
@@ -36,23 +34,23 @@ asked! {
     /// A bed described in a question.
     pub struct Described {
         /// What it is called, for the record.
-        name: Given<Text>,
+        name: Given<Text> = "What you call it",
         /// The long side, measured inside.
-        length: Given<Length>,
+        length: Given<Length> = "Length" as Control::FEET,
         /// The short side, measured inside.
-        width: Given<Length>,
+        width: Given<Length> = "Width" as Control::FEET,
         /// Its drip lines, if it has any.
-        drip: Option<DripAsked>,
+        drip: Option<DripAsked> = "",
         /// From the bed's side to the nearest plant; by the crop's habit if absent.
-        edge_margin: Given<Length>,
+        edge_margin: Given<Length> = "Side to nearest plant",
         /// The sides it can be reached from.
         reach: Vec<Given<Side>>,
         /// Where one looks when standing at the near side, as a bearing or a compass point.
-        faces: Given<Bearing>,
+        faces: Given<Bearing> = "You look towards",
         /// Whether no puddle stays an hour after rain.
-        drains: Given<bool>,
+        drains: Given<bool> = "After rain" ["yes" => "it drains", "no" => "it stays wet"],
         /// Whether it is in sun for most of the day in spring.
-        spring_sun: Given<bool>,
+        spring_sun: Given<bool> = "In spring" ["yes" => "in sun", "no" => "in shade"],
         /// What stood in it in earlier years.
         history: Vec<PastAsked>,
     }
@@ -62,17 +60,17 @@ asked! {
     /// The drip lines of a bed.
     pub struct DripAsked {
         /// How many lines, or each line by its place.
-        lines: LinesAsked,
+        lines: LinesAsked = "Drip lines",
         /// From line to line; lines at equal strips if absent.
-        line_spacing: Given<Length>,
+        line_spacing: Given<Length> = "From line to line",
         /// From the near side to the first line; lines centred if absent.
-        first_line: Given<Length>,
+        first_line: Given<Length> = "Near side to first line",
         /// From emitter to emitter along a line.
-        emitter_spacing: Given<Length>,
+        emitter_spacing: Given<Length> = "From hole to hole",
         /// From the left end to the first emitter; emitters centred if absent.
-        first_emitter: Given<Length>,
+        first_emitter: Given<Length> = "Left end to first hole",
         /// What one emitter gives.
-        flow: Given<VolumeRate>,
+        flow: Given<VolumeRate> = "What one hole gives",
     }
 }
 
@@ -115,6 +113,8 @@ impl Default for LinesAsked {
 }
 
 impl FromGiven for LinesAsked {
+    const CONTROL: Control = Control::Count;
+
     fn from_given(value: Option<&Value>, field: &str, faults: &mut Faults) -> Self {
         match value {
             Some(Value::Array(_)) => Self::Each(FromGiven::from_given(value, field, faults)),
@@ -124,6 +124,8 @@ impl FromGiven for LinesAsked {
 }
 
 impl FromGiven for BedAsked {
+    const CONTROL: Control = Described::CONTROL;
+
     fn from_given(value: Option<&Value>, field: &str, faults: &mut Faults) -> Self {
         match value {
             Some(Value::Object(raw)) => {
@@ -160,7 +162,7 @@ pub struct Meant {
     /// Its shape.
     pub bed: Bed,
     /// Its shape as described, for the record; none where the record has it.
-    pub shape: Option<Object>,
+    pub shape: Option<Map<String, Value>>,
     /// Whether it drains after rain, if known.
     pub drains: Option<bool>,
     /// Whether it is in sun in spring, if known.
@@ -176,50 +178,6 @@ pub struct Past {
     pub what: String,
     /// The year.
     pub year: u32,
-}
-
-/// Reads the bed of a question, which can't be answered without one.
-pub(crate) fn needed(
-    asked: Option<&BedAsked>,
-    garden: &Garden,
-    system: System,
-    faults: &mut Faults,
-) -> Option<Meant> {
-    if asked.is_none() {
-        let allowed = "a bed of the record by its name, or a length and a width";
-        faults.add("bed", "", allowed, "the bed is needed for an answer");
-    }
-    asked?.read(garden, system, faults)
-}
-
-impl BedAsked {
-    /// Reads the bed, from the record where it is named.
-    pub fn read(&self, garden: &Garden, system: System, faults: &mut Faults) -> Option<Meant> {
-        match self {
-            Self::Described(described, shape) => {
-                let meant = described.read(system, faults)?;
-                Some(Meant { shape: Some(shape.clone()), ..meant })
-            }
-            Self::Named(name) => {
-                let Text(called) = name.need(faults)?;
-                let by_name =
-                    || garden.beds.iter().find(|bed| bed.name.eq_ignore_ascii_case(&called));
-                let Some(known) = garden.bed(&called).or_else(by_name) else {
-                    name.refuse(
-                        faults,
-                        beds_known(garden),
-                        "there is no bed of that name in the record",
-                    );
-                    return None;
-                };
-                // What the record holds was checked when it was written; a fault here still shows.
-                let shape = Value::Object(known.shape.clone());
-                let described = Described::from_given(Some(&shape), name.field(), faults);
-                let meant = described.read(system, faults)?;
-                Some(Meant { id: Some(known.id.clone()), name: Some(known.name.clone()), ..meant })
-            }
-        }
-    }
 }
 
 impl Described {
@@ -364,15 +322,6 @@ fn reach(sides: &[Side]) -> Reach {
         far: sides.contains(&Side::Far),
         left: sides.contains(&Side::Left),
         right: sides.contains(&Side::Right),
-    }
-}
-
-fn beds_known(garden: &Garden) -> String {
-    let names: Vec<&str> = garden.beds.iter().map(|bed| bed.name.as_str()).collect();
-    if names.is_empty() {
-        "a bed described by its length and width, as none is in the record".to_owned()
-    } else {
-        format!("a bed described by its length and width, or one of: {}", names.join(", "))
     }
 }
 

@@ -11,7 +11,7 @@ mod shape;
 mod site;
 
 pub use asked::{BedAsked, Described, Meant, Past, Side};
-pub(crate) use asked::{Need, micrometres, needed};
+pub(crate) use asked::{Need, micrometres};
 pub use drip::{
     Drip, DripMeasures, END_STRIP, LEAST_EMITTER_SPACING, Line, LineCount, LineMeasures,
     LinesMeasured, MOST_EMITTERS, MOST_LINES,

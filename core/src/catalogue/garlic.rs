@@ -9,10 +9,10 @@ words! {
     /// The two kinds of garlic.
     pub enum Kind {
         /// Hardneck (var. *ophioscorodon*): a scape, few large cloves, wants a cold winter.
-        Hardneck = "hardneck",
+        Hardneck = "hardneck" => "Hardneck",
         /// Softneck (var. *sativum*): no scape, many cloves, keeps longer, content with a mild
         /// winter.
-        Softneck = "softneck",
+        Softneck = "softneck" => "Softneck",
     }
 }
 

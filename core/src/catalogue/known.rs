@@ -3,7 +3,7 @@
 use std::fmt;
 
 use super::{Crop, Resolved, crop, resolve};
-use crate::given::{Given, Meant, Readable, Taken};
+use crate::given::{Control, Given, Meant, Readable, Taken};
 use crate::quantity::Unreadable;
 use crate::text::small;
 
@@ -19,6 +19,8 @@ impl fmt::Debug for KnownCrop {
 }
 
 impl Readable for KnownCrop {
+    const CONTROL: Control = Control::Crop;
+
     fn allowed() -> String {
         "a crop by name, such as tomato".to_owned()
     }

@@ -4,8 +4,8 @@
 //! Katz, A. H. Murphy and R. L. Winkler, 1982, from memory). A sheet costs minutes, so a chance of
 //! one in ten is enough, and half of that is worth a thought.
 
-use super::{expected::Expected, sky::Wind};
-use crate::{catalogue::Gain, order, quantity::Temperature};
+use super::expected::Expected;
+use crate::{catalogue::Gain, order, quantity::Temperature, words::sky::Wind};
 
 /// From this chance of harm on, cover, unless the gardener has set another.
 pub const ACT: f64 = 0.1;

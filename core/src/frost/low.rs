@@ -9,7 +9,7 @@ use uom::si::{length::inch, temperature_interval::degree_fahrenheit};
 
 use super::{
     expected::{Expected, above},
-    sky::Night,
+    night::Night,
 };
 use crate::{
     chance::shrinkage::{Learned, Prior, Sample},

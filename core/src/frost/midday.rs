@@ -1,7 +1,6 @@
 //! A midday under shut glass.
 
-use super::sky::Sky;
-use crate::quantity::Temperature;
+use crate::{quantity::Temperature, words::sky::Sky};
 
 /// One midday.
 #[derive(Clone, Copy)]

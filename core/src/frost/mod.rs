@@ -1,6 +1,6 @@
 //! Frost: how cold a bed gets at night, what that does to what grows there, and what covers change.
 //!
-//! - [`sky`]: the sky and the wind, and the two kinds of night;
+//! - [`night`]: the two kinds of night;
 //! - [`dew_point`], [`evening`], [`course`], [`afternoon`]: the night's low and its course from readings;
 //! - [`low`]: the low at a bed, with the difference that its past nights teach;
 //! - [`harm`]: what a low does to a crop;
@@ -20,5 +20,5 @@ pub mod harm;
 pub mod last_frost;
 pub mod low;
 pub mod midday;
+pub mod night;
 pub mod reset;
-pub mod sky;

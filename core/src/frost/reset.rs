@@ -6,10 +6,10 @@ words! {
     /// When a thermometer was last set back before it was read.
     pub enum Reset {
         /// Yesterday after noon.
-        Afternoon = "afternoon",
+        Afternoon = "afternoon" => "yesterday after noon",
         /// Yesterday morning: the low may be yesterday's dawn.
-        Morning = "morning",
+        Morning = "morning" => "yesterday morning",
         /// Longer ago, or not known.
-        Unknown = "unknown",
+        Unknown = "unknown" => "earlier, or not known",
     }
 }

@@ -3,11 +3,14 @@
 //! [`Garden::fold`] reads the entries that hold in order of (when, id). What a fact means (is
 //! the bed free, is the start too old) is for the topics to say.
 
+mod bed_asked;
 mod fold;
 mod holds;
 mod soil;
 #[cfg(test)]
 mod tests;
+
+pub(crate) use bed_asked::needed_bed;
 
 use crate::journal::{
     Entry, Sites, Ulid,

@@ -7,11 +7,13 @@
 
 mod fault;
 mod read;
+mod row;
 mod shape;
 mod words;
 
 pub use fault::{Fault, Faults, Meant, Refusal};
 pub use read::{Readable, Share, Taken, Text};
+pub use row::{Choices, Control, Row};
 pub use shape::FromGiven;
 #[cfg(feature = "schema")]
 pub(crate) use shape::UNIT_SUFFIXES;

@@ -2,6 +2,7 @@
 
 use chrono::NaiveDate;
 
+use super::Control;
 use crate::quantity::{
     Quantity, Unreadable,
     number::{read_count, read_number},
@@ -13,6 +14,9 @@ pub type Taken = (&'static str, Vec<&'static str>);
 
 /// A type that a field's text can be read as.
 pub trait Readable: Sized {
+    /// What it is typed with in a form.
+    const CONTROL: Control = Control::Text;
+
     /// What is allowed, in words for a refusal.
     fn allowed() -> String;
 
@@ -34,6 +38,11 @@ pub trait Readable: Sized {
 }
 
 impl<Q: Quantity> Readable for Q {
+    const CONTROL: Control = match Q::UNITS {
+        Some((us, metric)) => Control::Measure(us, metric),
+        None => Control::Text,
+    };
+
     fn allowed() -> String {
         let article = if Q::WHAT.starts_with('a') { "an" } else { "a" };
         format!("{article} {} such as {}", Q::WHAT, Q::EXAMPLES)
@@ -46,6 +55,8 @@ impl<Q: Quantity> Readable for Q {
 
 /// A whole number from 0 to 1,000,000, as `14` or `"14"`.
 impl Readable for u32 {
+    const CONTROL: Control = Control::Count;
+
     fn allowed() -> String {
         "a whole number such as 14".to_owned()
     }
@@ -104,6 +115,8 @@ impl Readable for Share {
 
 /// A date as ISO 8601 writes it: `2026-11-25`.
 impl Readable for NaiveDate {
+    const CONTROL: Control = Control::Day;
+
     fn allowed() -> String {
         "a date such as 2026-11-25, from 1900 to 2200".to_owned()
     }
@@ -123,6 +136,8 @@ impl Readable for NaiveDate {
 }
 
 impl Readable for bool {
+    const CONTROL: Control = Control::YesNo;
+
     fn allowed() -> String {
         "yes or no".to_owned()
     }

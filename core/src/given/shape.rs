@@ -4,7 +4,7 @@ use std::{borrow::Cow, marker::PhantomData};
 
 use serde_json::{Map, Value};
 
-use super::{Faults, Given, LONGEST};
+use super::{Control, Faults, Given, LONGEST, Readable};
 
 /// The longest list taken; a garden's trays and beds stay far below.
 const LONGEST_LIST: usize = 500;
@@ -27,11 +27,16 @@ pub(crate) const UNIT_SUFFIXES: [(&str, &str); 12] = [
 
 /// A part of a question that can be taken out of JSON; what does not fit becomes a fault.
 pub trait FromGiven: Sized {
+    /// What it is typed with in a form.
+    const CONTROL: Control = Control::Text;
+
     /// Takes the part at `field` out of `value`, which is `None` where nothing was given.
     fn from_given(value: Option<&Value>, field: &str, faults: &mut Faults) -> Self;
 }
 
-impl<T> FromGiven for Given<T> {
+impl<T: Readable> FromGiven for Given<T> {
+    const CONTROL: Control = T::CONTROL;
+
     fn from_given(value: Option<&Value>, field: &str, faults: &mut Faults) -> Self {
         Self { field: field.to_owned(), text: text(value, field, faults), reads_as: PhantomData }
     }
@@ -72,6 +77,8 @@ fn items<'a>(value: Option<&'a Value>, field: &str, faults: &mut Faults) -> &'a 
 }
 
 impl<T: FromGiven> FromGiven for Option<T> {
+    const CONTROL: Control = T::CONTROL;
+
     fn from_given(value: Option<&Value>, field: &str, faults: &mut Faults) -> Self {
         match value {
             None | Some(Value::Null) => None,
@@ -81,6 +88,8 @@ impl<T: FromGiven> FromGiven for Option<T> {
 }
 
 impl<T: FromGiven> FromGiven for Vec<T> {
+    const CONTROL: Control = T::CONTROL;
+
     fn from_given(value: Option<&Value>, field: &str, faults: &mut Faults) -> Self {
         let mut list = Self::new();
         for (index, item) in items(value, field, faults).iter().enumerate() {
@@ -194,9 +203,20 @@ pub(crate) const fn plain(name: &'static str) -> &'static str {
 }
 
 /// Declares a group of a question's fields: a struct of [`Given`] leaves, lists and further groups.
+///
+/// A field that forms show has its label behind it, and where its type does not say what it is typed
+/// with, the values offered or a control: `drains: Given<bool> = "After rain" ["yes" => "it drains"]`,
+/// `length: Given<Length> = "Length" as Control::FEET`.
 macro_rules! asked {
+    (@control $of:ty) => { <$of as $crate::given::FromGiven>::CONTROL };
+    (@control $of:ty, [$($word:literal => $said:literal),*]) => {
+        $crate::given::Control::Choice(&[$(($word, $said)),*])
+    };
+    (@control $of:ty, $control:expr) => { $control };
     ($(#[$meta:meta])* $vis:vis struct $name:ident {
-        $($(#[$doc:meta])* $field:ident : $of:ty),* $(,)?
+        $($(#[$doc:meta])* $field:ident : $of:ty $(
+            = $label:literal $([$($word:literal => $said:literal),* $(,)?])? $(as $control:expr)?
+        )?),* $(,)?
     }) => {
         $(#[$meta])*
         #[derive(Clone, Debug, Default)]
@@ -205,6 +225,14 @@ macro_rules! asked {
         $vis struct $name { $($(#[$doc])* pub $field: $of),* }
 
         impl $crate::given::FromGiven for $name {
+            const CONTROL: $crate::given::Control = $crate::given::Control::Group(&[$($(
+                $crate::given::Row {
+                    name: $crate::given::plain(stringify!($field)),
+                    label: $label,
+                    control: $crate::given::asked!(@control $of $(, [$($word => $said),*])? $(, $control)?),
+                },
+            )?)*]);
+
             fn from_given(
                 value: Option<&serde_json::Value>,
                 field: &str,
@@ -225,7 +253,7 @@ macro_rules! asked {
 pub(crate) use asked;
 
 #[cfg(feature = "schema")]
-impl<T: super::Readable> schemars::JsonSchema for Given<T> {
+impl<T: Readable> schemars::JsonSchema for Given<T> {
     fn inline_schema() -> bool {
         true
     }

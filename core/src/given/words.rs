@@ -15,9 +15,10 @@ pub(crate) fn not_among(words: &[&str]) -> Unreadable {
 }
 
 /// Declares an enum with the word of each value; reading, printing and the schema follow from it.
+/// What a form offers has what is said of it behind it: `Loose = "loose" => "plug falls apart"`.
 macro_rules! words {
     ($(#[$meta:meta])* $vis:vis enum $name:ident {
-        $($(#[$doc:meta])* $value:ident = $word:literal),* $(,)?
+        $($(#[$doc:meta])* $value:ident = $word:literal $(=> $said:literal)?),* $(,)?
     }) => {
         $(#[$meta])*
         #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -44,6 +45,9 @@ macro_rules! words {
         }
 
         impl $crate::given::Readable for $name {
+            const CONTROL: $crate::given::Control =
+                $crate::given::Control::of(&[$($(($word, $said),)?)*]);
+
             fn allowed() -> String {
                 $crate::given::not_among(Self::WORDS).allowed
             }

@@ -1,12 +1,15 @@
 //! The copy of a record that is handed over: `{"pegline":1,"entries":[…]}`.
 //!
 //! Entries stand one a line in order of their ids, byte for byte as they came, with what is set
-//! aside behind them in `set_aside`. So a person can read it, and half a file is half a record.
+//! aside behind them in `set_aside`. So a person can read it, half a file is half a record, and a
+//! wrong byte costs the line in which it stands.
 
 use super::{
+    entry::id_inside,
     merge::{Journal, Stray},
     raw::{Broken, RawJson},
 };
+use crate::text::count;
 use serde_json::Value;
 
 /// The version of files written here.
@@ -20,13 +23,22 @@ const MOST: usize = 50_000;
 /// The most texts taken in from one file that name no entry: more than any accident leaves.
 const MOST_STRAYS: usize = 5_000;
 
+/// So far an entry is looked for behind a damage, in bytes: longer than any that is taken apart.
+const WINDOW: usize = 4_096;
+
+/// So many lines that can't be read are passed over behind a damage, then it is given up.
+const MOST_FAILED: usize = 5_000;
+
 /// A copy that was opened. Nothing of it is in the own record yet.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Opened {
     /// What it holds, the entries that cannot be read among it.
     pub journal: Journal,
-    /// Whether a newer version wrote it.
+    /// Whether a newer version wrote it. What of it is not known here is among the strays.
     pub newer: bool,
+    /// How many entries hold the sign that stands for a lost letter (U+FFFD): the file was saved in
+    /// another encoding than UTF-8, as in Latin-1, on its way.
+    pub mangled: usize,
 }
 
 /// Why a copy could not be opened.
@@ -38,17 +50,30 @@ pub enum BadFile {
     /// Some other file.
     #[error("This is not a copy of a garden\u{2019}s record.")]
     NotOurs,
-    /// It breaks off, or was changed on the way.
+    /// It ends before its end.
     #[error(
-        "This copy is damaged at line {line}. Entries before that, which can be taken in: {}.",
+        "This copy breaks off at line {line}: what stood behind is missing. Entries that can be taken in: {}.",
+        .rescued.len()
+    )]
+    CutOff {
+        /// The line at which it ends, from 1.
+        line: usize,
+        /// Everything that stands before, ready to be taken in.
+        rescued: Box<Journal>,
+    },
+    /// It was changed on the way.
+    #[error(
+        "This copy is damaged at line {line}. Entries that can be taken in: {}; entries that can\u{2019}t be read: {lost}.",
         .rescued.len()
     )]
     Damaged {
-        /// The line of the damage, from 1.
+        /// The line of the first damage, from 1.
         line: usize,
-        /// The column of the damage, from 1.
+        /// The column of the first damage, from 1.
         column: usize,
-        /// Everything that stands before it, ready to be taken in.
+        /// How many entries can't be read.
+        lost: usize,
+        /// Everything else, ready to be taken in.
         rescued: Box<Journal>,
     },
 }
@@ -89,44 +114,90 @@ pub fn read(text: &str) -> Result<Opened, BadFile> {
     // Some editors put a byte order mark in front of what they save.
     let text = text.trim_start_matches('\u{feff}');
     let mut found = Found::default();
-    let end = found.read(&mut RawJson::new(text));
+    let mut raw = RawJson::new(text);
+    let mut end = found.read(&mut raw);
     if found.too_many {
         return Err(BadFile::TooLarge);
     }
-    let Some(version) = found.version else {
-        return Err(BadFile::NotOurs);
+    let damage = raw.at();
+    let lost = if end.is_err() { found.rescue(text, damage) } else { 0 };
+    let newer = found.version > Some(VERSION);
+    // A name that was changed on the way hides a number or a whole list.
+    if !newer && (found.read_renamed() || found.version.is_none()) {
+        end = end.and(Err(Broken { line: 1, column: 1 }));
+    }
+    let mangled = found.entries.iter().filter(|it| it.text.contains('\u{fffd}')).count();
+    let (version, is_whole) = (found.version, found.is_whole);
+    let journal = found.journal()?;
+    let Err(Broken { line, column }) = end else {
+        return Ok(Opened { journal, newer, mangled });
     };
-    let mut journal = Journal::default();
-    for text in found.entries {
-        journal.add(text);
-        if journal.strays().len() > MOST_STRAYS {
-            return Err(BadFile::TooLarge);
-        }
+    if version.is_none() && journal.held().next().is_none() {
+        return Err(BadFile::NotOurs);
     }
-    for text in found.set_aside {
-        let loose = || Stray { key: String::new(), text: text.to_owned() };
-        journal.add_stray(Stray::read(text).unwrap_or_else(loose));
-        if journal.strays().len() > MOST_STRAYS {
-            return Err(BadFile::TooLarge);
+    let rescued = Box::new(journal);
+    // Every line that is whole ends with a line end.
+    let is_last = !text.get(damage..).is_some_and(|rest| rest.contains('\n'));
+    Err(if is_last && !is_whole {
+        BadFile::CutOff { line, rescued }
+    } else {
+        BadFile::Damaged { line, column, lost, rescued }
+    })
+}
+
+impl Opened {
+    /// What should be known before it is taken in, in sentences.
+    #[must_use]
+    pub fn warnings(&self) -> Vec<String> {
+        let mut said = Vec::new();
+        if self.newer {
+            said.push(
+                "A newer version of Pegline wrote this copy. What this one can\u{2019}t read of it is kept aside, and handed over with every copy."
+                    .to_owned(),
+            );
         }
-    }
-    match end {
-        Ok(()) => Ok(Opened { journal, newer: version > VERSION }),
-        Err(broken) => Err(BadFile::Damaged {
-            line: broken.line,
-            column: broken.column,
-            rescued: Box::new(journal),
-        }),
+        if self.mangled > 0 {
+            let entries =
+                count(u32::try_from(self.mangled).unwrap_or(u32::MAX), "entry", "entries");
+            said.push(format!(
+                "Letters such as \u{e9} or \u{bd} were lost in {entries}: this copy was saved in another encoding than UTF-8. A copy that was not opened in between has them."
+            ));
+        }
+        said
     }
 }
 
-/// What was found in a file up to its end, or up to the damage.
+impl BadFile {
+    /// What can be taken in all the same, if anything.
+    #[must_use]
+    pub fn rescued(self) -> Option<Journal> {
+        match self {
+            Self::CutOff { rescued, .. } | Self::Damaged { rescued, .. } => {
+                Some(*rescued).filter(|rescued| !rescued.is_empty())
+            }
+            Self::TooLarge | Self::NotOurs => None,
+        }
+    }
+}
+
+/// What was found in a file up to its end, or up to the damage and behind it.
 #[derive(Default)]
 struct Found<'a> {
     version: Option<u64>,
-    entries: Vec<&'a str>,
-    set_aside: Vec<&'a str>,
+    entries: Vec<Item<'a>>,
+    set_aside: Vec<Item<'a>>,
+    /// What stands beside them under names not known here.
+    others: Vec<(String, &'a str)>,
     too_many: bool,
+    /// Whether its last bracket was there.
+    is_whole: bool,
+}
+
+/// An item of a list as it is written.
+struct Item<'a> {
+    /// Where it begins in the file, in bytes.
+    at: usize,
+    text: &'a str,
 }
 
 impl<'a> Found<'a> {
@@ -140,25 +211,126 @@ impl<'a> Found<'a> {
             }
             "entries" => list_of(raw, &mut self.entries, &mut self.too_many),
             "set_aside" => list_of(raw, &mut self.set_aside, &mut self.too_many),
-            _ => raw.value().map(drop),
+            _ => {
+                self.others.push((field.to_owned(), raw.value()?));
+                Ok(())
+            }
         })?;
+        self.is_whole = true;
         raw.end()
+    }
+
+    /// Takes an item whose list is not known, if it is one that we write.
+    fn take(&mut self, at: usize, text: &'a str) -> bool {
+        let list = if id_inside(text).is_some() {
+            &mut self.entries
+        } else if text.contains("\"key\"") && Stray::read(text).is_some() {
+            &mut self.set_aside
+        } else {
+            return false;
+        };
+        if list.len() == MOST {
+            self.too_many = true;
+        } else {
+            list.push(Item { at, text });
+        }
+        true
+    }
+
+    /// Goes on behind a damage, line by line, since each entry begins a line; how many are lost.
+    fn rescue(&mut self, text: &'a str, damage: usize) -> usize {
+        let mut at = damage;
+        // A list whose bracket is gone takes in what follows it.
+        let swallows = |it: &Item| it.text.contains('\n') && id_inside(it.text).is_none();
+        if let Some(first) = self.entries.iter().position(swallows) {
+            at = self.entries.get(first).map_or(at, |it| it.at);
+            self.entries.truncate(first);
+        }
+        let (mut lost, mut failed) = (0, 0);
+        while failed < MOST_FAILED
+            && let Some(rest) = text.get(at..)
+            && !rest.is_empty()
+        {
+            let start = rest.trim_start_matches([' ', '\t', '\r', ',']);
+            let begin = at + rest.len() - start.len();
+            let mut end = begin;
+            if start.starts_with('{') {
+                let window = start.get(..start.floor_char_boundary(WINDOW)).unwrap_or_default();
+                match RawJson::new(window).value() {
+                    Ok(item) if self.take(begin, item) => end += item.len(),
+                    _ => {
+                        failed += 1;
+                        let line = start.split('\n').next().unwrap_or_default();
+                        lost += usize::from(line.contains("\"id\""));
+                    }
+                }
+            }
+            let behind = text.get(end..).unwrap_or_default();
+            at = behind.find('\n').map_or(text.len(), |line_end| end + line_end + 1);
+        }
+        lost
+    }
+
+    /// Reads lists that hold what ours do under a name that is none of ours; whether there was one.
+    fn read_renamed(&mut self) -> bool {
+        let mut any = false;
+        for (name, value) in std::mem::take(&mut self.others) {
+            let mut taken = false;
+            // What is read here was found to be whole.
+            let _ = RawJson::new(value).list(&mut |raw| {
+                let item = raw.value()?;
+                taken |= self.take(0, item);
+                Ok(())
+            });
+            if taken {
+                any = true;
+            } else {
+                self.others.push((name, value));
+            }
+        }
+        any
+    }
+
+    fn journal(self) -> Result<Journal, BadFile> {
+        let mut journal = Journal::default();
+        let loose = |text: &str| Stray { key: String::new(), text: text.to_owned() };
+        let others = self.others.iter().map(|(name, value)| {
+            // OK because a text always becomes JSON.
+            let name = serde_json::to_string(name).unwrap_or_default();
+            loose(&format!("{{{name}:{value}}}"))
+        });
+        let set_aside = self.set_aside.iter().map(|it| it.text);
+        let set_aside = set_aside.map(|text| Stray::read(text).unwrap_or_else(|| loose(text)));
+        for entry in self.entries {
+            journal.add(entry.text);
+            if journal.strays().len() > MOST_STRAYS {
+                return Err(BadFile::TooLarge);
+            }
+        }
+        for stray in set_aside.chain(others) {
+            journal.add_stray(stray);
+            if journal.strays().len() > MOST_STRAYS {
+                return Err(BadFile::TooLarge);
+            }
+        }
+        if self.too_many { Err(BadFile::TooLarge) } else { Ok(journal) }
     }
 }
 
 /// Takes in the items of a list, as they are written.
 fn list_of<'a>(
     raw: &mut RawJson<'a>,
-    texts: &mut Vec<&'a str>,
+    items: &mut Vec<Item<'a>>,
     too_many: &mut bool,
 ) -> Result<(), Broken> {
     raw.list(&mut |raw| {
+        let at = raw.begin();
         let text = raw.value()?;
-        if texts.len() == MOST {
+        if items.len() == MOST {
             *too_many = true;
             return Err(raw.broken());
         }
-        texts.push(text);
+        items.push(Item { at, text });
         Ok(())
     })
 }
@@ -168,6 +340,7 @@ mod tests {
     use super::*;
     use crate::journal::samples::{any_journal, note};
     use proptest::prelude::*;
+    use std::collections::BTreeSet;
 
     fn journal(texts: &[&str]) -> Journal {
         let mut journal = Journal::default();
@@ -203,6 +376,86 @@ mod tests {
         let opened = read(&file).unwrap();
         assert!(opened.newer);
         assert_eq!(opened.journal.entries().count(), 1);
+        assert!(opened.warnings()[0].starts_with("A newer version of Pegline wrote this copy."));
+        // What it tells beside the entries is handed on with every copy.
+        let kept: Vec<&str> = opened.journal.strays().map(|it| it.text.as_str()).collect();
+        assert_eq!(kept, [r#"{"season":{"x":[]}}"#]);
+        let again = read(&write(&opened.journal)).unwrap();
+        assert_eq!((again.journal, again.newer), (opened.journal, false));
+    }
+
+    #[test]
+    fn one_bad_line_of_four_hundred_costs_that_line() {
+        let notes: Vec<String> = (1..=400).map(|id| note(id, "hail")).collect();
+        let texts: Vec<&str> = notes.iter().map(String::as_str).collect();
+        let whole = write(&journal(&texts));
+        let id = crate::journal::Ulid(37).to_string();
+        let bad = whole.replacen(&format!("{id}\","), &format!("{id} ,"), 1);
+        let Err(BadFile::Damaged { line, lost, rescued, .. }) = read(&bad) else { panic!() };
+        assert_eq!((line, lost, rescued.len()), (38, 1, 399));
+        let said = read(&bad).unwrap_err().to_string();
+        assert!(
+            said.ends_with("can be taken in: 399; entries that can\u{2019}t be read: 1."),
+            "{said}"
+        );
+    }
+
+    #[test]
+    fn a_copy_saved_in_latin_1_says_so_and_keeps_its_entries() {
+        let whole =
+            write(&journal(&[&note(1, "Caf\u{e9}"), &note(2, "hail"), &note(3, "\u{bd} in")]));
+        // ISO 8859-1 has each of its letters at the place that Unicode gives it; what is no UTF-8 comes to
+        // us as U+FFFD (Encoding Standard, "decode").
+        let latin: Vec<u8> = whole.chars().map(|letter| u8::try_from(letter).unwrap()).collect();
+        let opened = read(&String::from_utf8_lossy(&latin)).unwrap();
+        assert_eq!((opened.journal.len(), opened.mangled), (3, 2));
+        let said = opened.warnings().join(" ");
+        assert!(said.contains("were lost in 2 entries") && said.contains("UTF-8"), "{said}");
+        // The good copy, taken in as well, counts.
+        let mut both = opened.journal.clone();
+        both.merge(&read(&whole).unwrap().journal);
+        let first = both.entries().next().unwrap().text();
+        assert!(first.contains("Caf\u{e9}"), "{first}");
+    }
+
+    #[test]
+    fn damage_without_end_is_given_up_in_time() {
+        for line in ["{\"a\":\n", "{\"id\":\"x\",\n", "{", "{\n", ",\n", "[\n"] {
+            let lines = line.repeat(2_000_000 / line.len());
+            let file = format!("{{\"pegline\":1,\"entries\":[\n{},\n{lines}", note(1, "one"));
+            let bad = read(&file).unwrap_err();
+            assert_eq!(bad.rescued().map(|rescued| rescued.len()), Some(1), "{line}");
+        }
+    }
+
+    fn texts(journal: &Journal) -> BTreeSet<&str> {
+        journal.held().flat_map(|(_, held)| held.texts()).collect()
+    }
+
+    /// How many entries a copy lost by this byte, and how many it has that were not there.
+    fn by_one_wrong_byte(journal: &Journal, at: usize, wrong: u8) -> (usize, usize, usize) {
+        let mut bytes = write(journal).into_bytes();
+        bytes[at] ^= wrong;
+        let found = match read(&String::from_utf8_lossy(&bytes)) {
+            Ok(opened) => opened.journal,
+            Err(bad) => bad.rescued().unwrap_or_default(),
+        };
+        let (before, after) = (texts(journal), texts(&found));
+        let lost = before.difference(&after).count();
+        (lost, after.difference(&before).count(), after.len())
+    }
+
+    #[test]
+    fn one_wrong_byte_anywhere_costs_one_entry() {
+        let mut journal =
+            journal(&[&note(1, "one"), &note(2, "two"), &note(3, "\u{bd}"), "{\"id\":7}"]);
+        journal.add_stray(Stray { key: "pegline/e/x".to_owned(), text: "rubbish".to_owned() });
+        for at in 0..write(&journal).len() {
+            for wrong in (0..8).map(|bit| 1 << bit).chain([0x5f, 0xff]) {
+                let (lost, other, _) = by_one_wrong_byte(&journal, at, wrong);
+                assert!(lost <= 1 && other <= lost, "byte {at}, {wrong:x}: {lost}, {other}");
+            }
+        }
     }
 
     #[test]
@@ -226,8 +479,10 @@ mod tests {
     fn a_copy_that_breaks_off_gives_what_stands_before() {
         let whole = write(&journal(&[&note(1, "one"), &note(2, "two"), &note(3, "three")]));
         let cut = &whole[..whole.find("three").unwrap()];
-        let Err(BadFile::Damaged { line, rescued, .. }) = read(cut) else { panic!() };
+        let Err(BadFile::CutOff { line, rescued }) = read(cut) else { panic!() };
         assert_eq!((line, rescued.len()), (4, 2));
+        let said = read(cut).unwrap_err().to_string();
+        assert!(said.starts_with("This copy breaks off at line 4"), "{said}");
     }
 
     #[test]
@@ -271,7 +526,7 @@ mod tests {
     fn a_file_nested_without_end_is_damage_and_no_crash() {
         let deep = "[".repeat(5_000_000);
         let file = format!("{{\"pegline\":1,\"entries\":[{},{deep}", note(1, "one"));
-        assert!(matches!(read(&file), Err(BadFile::Damaged { rescued, .. }) if rescued.len() == 1));
+        assert!(matches!(read(&file), Err(BadFile::CutOff { rescued, .. }) if rescued.len() == 1));
         assert_eq!(read(&deep), Err(BadFile::NotOurs));
         assert_eq!(read(&r#"{"pegline":"#.repeat(1_000_000)), Err(BadFile::NotOurs));
     }
@@ -301,11 +556,25 @@ mod tests {
             let cut = whole.get(..at).unwrap_or_default();
             match read(cut) {
                 Err(BadFile::NotOurs) => prop_assert!(cut.len() <= 12, "{}", cut),
-                Err(BadFile::Damaged { rescued, .. }) => prop_assert_eq!(journal.adds(&rescued).new.len(), 0),
+                Err(BadFile::CutOff { rescued, .. } | BadFile::Damaged { rescued, .. }) => {
+                    prop_assert_eq!(journal.adds(&rescued).new.len(), 0);
+                }
                 Err(BadFile::TooLarge) => prop_assert!(false),
                 // Only the line end behind the file may be missing.
                 Ok(opened) => prop_assert_eq!(opened.journal, journal),
             }
+        }
+
+        #[test]
+        fn one_wrong_byte_costs_two_entries_at_most_and_makes_none_up(
+            journal in any_journal(), at: prop::sample::Index, wrong in 1..=255u8,
+        ) {
+            let at = at.index(write(&journal).len());
+            let (lost, other, left) = by_one_wrong_byte(&journal, at, wrong);
+            prop_assert!(lost <= 2, "{} are lost", lost);
+            // A letter within an entry makes it another one, which no copy can tell.
+            prop_assert!(other <= 1 && other <= lost, "{} are made up", other);
+            prop_assert!(left <= texts(&journal).len());
         }
 
         #[test]

@@ -78,6 +78,17 @@ impl<'a> RawJson<'a> {
         }
     }
 
+    /// How far it has been read, in bytes.
+    pub(super) fn at(&self) -> usize {
+        self.at
+    }
+
+    /// What comes next once white space is passed over.
+    pub(super) fn begin(&mut self) -> usize {
+        self.skip_white_space();
+        self.at
+    }
+
     /// Broken here.
     pub(super) fn broken(&self) -> Broken {
         let (line, column) = self.place((self.at + 1).min(self.text.len()));

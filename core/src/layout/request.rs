@@ -20,11 +20,11 @@ words! {
     /// Where a crop may be set.
     pub enum SiteChoice {
         /// At emitters only.
-        Emitters = "emitters",
+        Emitters = "emitters" => "at the holes",
         /// Anywhere along the drip lines.
-        AlongLine = "along-line",
+        AlongLine = "along-line" => "along the lines",
         /// Anywhere in the bed.
-        Anywhere = "anywhere",
+        Anywhere = "anywhere" => "anywhere",
     }
 }
 
@@ -81,9 +81,9 @@ words! {
     pub enum Aim {
         /// As many of the first as possible, then of the second given those, and so on.
         #[default]
-        InOrder = "in-order",
+        InOrder = "in-order" => "the first crop goes first",
         /// As many plants as possible in all.
-        Most = "most",
+        Most = "most" => "as many as possible in all",
     }
 }
 

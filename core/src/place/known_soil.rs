@@ -11,7 +11,7 @@ use super::{
     soil::{Mulch, SoilYear, Texture},
 };
 use crate::{
-    given::{Faults, FromGiven, Given, Readable, asked},
+    given::{Control, Faults, FromGiven, Given, Readable, asked},
     order,
     quantity::{Length, Temperature, TemperatureInterval, Unreadable},
     time::DayOfYear,
@@ -185,6 +185,8 @@ impl Default for SoilAsked {
 }
 
 impl FromGiven for SoilAsked {
+    const CONTROL: Control = Given::<Temperature>::CONTROL;
+
     fn from_given(value: Option<&Value>, field: &str, faults: &mut Faults) -> Self {
         match value {
             Some(Value::Array(_)) => Self::Days(FromGiven::from_given(value, field, faults)),

@@ -7,10 +7,10 @@ use super::{
     Latitude, MonthDay,
     air::{Air, LowAndHigh, celsius, of_celsius},
     frost_dates::FrostDates,
-    soil::Texture,
+    soil::{SOILS, Texture},
 };
 use crate::{
-    given::{Faults, FromGiven, Given, asked},
+    given::{Control, Faults, FromGiven, Given, asked},
     quantity::{Length, Temperature, TemperatureInterval},
     time::DayOfYear,
 };
@@ -19,27 +19,27 @@ asked! {
     /// The place of the garden.
     pub struct SiteAsked {
         /// Latitude, north positive.
-        latitude: Given<Latitude>,
+        latitude: Given<Latitude> = "Latitude",
         /// Whether it is in the southern half of the world.
         south: Given<bool>,
         /// Height above the sea.
-        elevation: Given<Length>,
+        elevation: Given<Length> = "Height above the sea" as Control::FEET,
         /// What the soil is.
-        soil: Given<Texture>,
+        soil: Given<Texture> = "Soil in the beds" as SOILS,
         /// The usual low and high of the coldest month.
-        coldest: Option<MonthAsked>,
+        coldest: Option<MonthAsked> = "Coldest month",
         /// The usual low and high of the hottest month.
-        hottest: Option<MonthAsked>,
+        hottest: Option<MonthAsked> = "Hottest month",
         /// The usual low of each month, January first.
-        monthly_low: Vec<Given<Temperature>>,
+        monthly_low: Vec<Given<Temperature>> = "Usual low of a month",
         /// The usual high of each month, January first.
-        monthly_high: Vec<Given<Temperature>>,
+        monthly_high: Vec<Given<Temperature>> = "Usual high of a month",
         /// How far single nights' lows are from the usual, one standard deviation in each month.
         monthly_low_sd: Vec<Given<TemperatureInterval>>,
         /// The usual date of the last frost in spring, month and day.
-        last_frost: Given<MonthDay>,
+        last_frost: Given<MonthDay> = "Usual last frost",
         /// The usual date of the first frost in autumn, month and day.
-        first_frost: Given<MonthDay>,
+        first_frost: Given<MonthDay> = "Usual first frost",
     }
 }
 
@@ -47,9 +47,9 @@ asked! {
     /// The usual low and high of a month.
     pub struct MonthAsked {
         /// Mean daily low.
-        low: Given<Temperature>,
+        low: Given<Temperature> = "usual low",
         /// Mean daily high.
-        high: Given<Temperature>,
+        high: Given<Temperature> = "usual high",
     }
 }
 

@@ -18,7 +18,7 @@ use uom::si::{
 
 use super::air::{Air, HALF_A_YEAR, KnownBy, MID_MONTHS, YEARLY, celsius, of_celsius};
 use crate::{
-    given::words,
+    given::{Control, words},
     quantity::{Length, Temperature, TemperatureInterval, Time},
     time::{DAYS_A_YEAR, DayOfYear, wrapped},
 };
@@ -42,6 +42,15 @@ words! {
         Peat = "peat",
     }
 }
+
+/// The soils in the order in which one is likely to have them.
+pub(crate) const SOILS: Control = Control::Choice(&[
+    ("raised-bed-mix", "compost-rich mix"),
+    ("loam", "loam"),
+    ("sand", "sandy"),
+    ("clay", "clay"),
+    ("peat", "peat"),
+]);
 
 impl Texture {
     /// How fast warmth travels in it when moist.
@@ -67,11 +76,11 @@ words! {
         /// Nothing.
         Bare = "none",
         /// Straw or leaves, some inches thick.
-        Straw = "straw",
+        Straw = "straw" => "straw",
         /// Leaves, some inches thick.
-        Leaves = "leaves",
+        Leaves = "leaves" => "leaves",
         /// Chopped plants left on top.
-        Residue = "residue",
+        Residue = "residue" => "chopped plants",
     }
 }
 

@@ -13,6 +13,8 @@ pub trait Quantity: Sized + Copy {
     const WHAT: &'static str;
     /// How it may be written: "9 in, 23 cm or 4 ft 6 in".
     const EXAMPLES: &'static str;
+    /// The units of a bare number in a form, US and metric, where forms name one.
+    const UNITS: Option<(&'static str, &'static str)> = None;
 
     /// Reads a number with its unit. A sign is taken as written: the range is for the caller.
     ///
@@ -28,6 +30,7 @@ pub trait Quantity: Sized + Copy {
 impl Quantity for Length {
     const WHAT: &'static str = "length";
     const EXAMPLES: &'static str = "9 in, 23 cm or 4 ft 6 in";
+    const UNITS: Option<(&'static str, &'static str)> = Some(("in", "cm"));
 
     fn read(text: &str) -> Result<Self, Unreadable> {
         read::<Self>(text, &LENGTH).map(Self::new::<uom::si::length::meter>)
@@ -74,6 +77,7 @@ impl Quantity for Volume {
 impl Quantity for Mass {
     const WHAT: &'static str = "weight";
     const EXAMPLES: &'static str = "2 lb, 12 oz, 340 g or 1.1 kg";
+    const UNITS: Option<(&'static str, &'static str)> = Some(("lb", "kg"));
 
     fn read(text: &str) -> Result<Self, Unreadable> {
         read::<Self>(text, &MASS).map(Self::new::<uom::si::mass::kilogram>)
@@ -87,6 +91,7 @@ impl Quantity for Mass {
 impl Quantity for Temperature {
     const WHAT: &'static str = "temperature";
     const EXAMPLES: &'static str = "50 F or 10 C";
+    const UNITS: Option<(&'static str, &'static str)> = Some(("F", "C"));
 
     fn read(text: &str) -> Result<Self, Unreadable> {
         read::<Self>(text, &TEMPERATURE)
@@ -128,6 +133,7 @@ impl Quantity for Time {
 impl Quantity for VolumeRate {
     const WHAT: &'static str = "flow";
     const EXAMPLES: &'static str = "0.5 gal/h, 2 L/h or 5 gpm";
+    const UNITS: Option<(&'static str, &'static str)> = Some(("gal/h", "l/h"));
 
     fn read(text: &str) -> Result<Self, Unreadable> {
         read::<Self>(text, &VOLUME_RATE)

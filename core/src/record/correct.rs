@@ -8,33 +8,16 @@ use crate::{
     time::iso,
 };
 
-/// The fields of an entry that can be corrected, each with its label.
-pub fn correctable(what: &What) -> &'static [(&'static str, &'static str)] {
-    const PLANTED: &[(&str, &str)] = &[
-        ("crop", "Crop"),
-        ("variety", "Variety"),
-        ("count", "How many"),
-        ("spacing", "Space between"),
-    ];
+/// The fields of an entry that can be corrected, by name.
+pub fn correctable(what: &What) -> &'static [&'static str] {
     match what {
-        What::Planted(_) | What::Seeded(_) => PLANTED,
-        What::Harvest(_) => &[("amount", "How much"), ("variety", "Variety")],
-        What::Note(_) => &[("text", "Note")],
-        What::StartSown(_) => &[
-            ("crop", "Crop"),
-            ("variety", "Variety"),
-            ("count", "How many"),
-            ("name", "What you call it"),
-            ("container", "In what"),
-        ],
-        What::StartPrickedOut(_) => &[("count", "How many"), ("container", "In what")],
-        What::StartLost(_) => &[("count", "How many"), ("why", "Why")],
-        What::Reading(_) => &[
-            ("low", "Lowest air"),
-            ("high", "Highest air"),
-            ("soil", "Soil"),
-            ("depth", "At what depth"),
-        ],
+        What::Planted(_) | What::Seeded(_) => &["crop", "variety", "count", "spacing"],
+        What::Harvest(_) => &["amount", "variety"],
+        What::Note(_) => &["text"],
+        What::StartSown(_) => &["crop", "variety", "count", "name", "container"],
+        What::StartPrickedOut(_) => &["count", "container"],
+        What::StartLost(_) => &["count", "why"],
+        What::Reading(_) => &["low", "high", "soil", "depth"],
         _ => &[],
     }
 }
@@ -43,7 +26,7 @@ pub fn correctable(what: &What) -> &'static [(&'static str, &'static str)] {
 pub fn correction_form(entry: &Entry) -> Value {
     let own = entry.what.object();
     let mut shown = Map::new();
-    for (name, _) in correctable(&entry.what) {
+    for name in correctable(&entry.what) {
         if let Some(value) = own.get(*name) {
             shown.insert((*name).to_owned(), text_of(value));
         }
@@ -71,7 +54,7 @@ pub fn correction(entry: &Entry, form: &Value) -> Result<Option<Draft>, Refusal>
         ));
     };
     let mut what = entry.what.object();
-    for (name, _) in correctable(&entry.what) {
+    for name in correctable(&entry.what) {
         let given = text(form.get("what").and_then(|what| what.get(name)));
         if given.is_empty() {
             what.remove(*name);

@@ -11,21 +11,21 @@ use crate::{
 
 asked! {
     /// What the form of a look holds.
-    struct Form {
+    pub(super) struct Form {
         /// How much can still be recognised.
-        left: Given<Left>,
+        left: Given<Left> = "How much can you still recognise?",
         /// How it smells when lifted.
-        smell: Given<Smell>,
+        smell: Given<Smell> = "It smells of",
         /// Worms and their casts under it.
-        worms: Given<Worms>,
+        worms: Given<Worms> = "Worms under it",
         /// Slugs in a baited trap after one night.
-        slugs: Given<PerTrap>,
+        slugs: Given<PerTrap> = "Slugs in a trap overnight",
         /// Of 20 seeds in a jar of this bed's soil, how many came up.
-        jar: Given<u32>,
+        jar: Given<u32> = "Jar of this soil: up of 20",
         /// Of 20 seeds in a jar of plain mix, how many came up.
-        jar_plain: Given<u32>,
+        jar_plain: Given<u32> = "Jar of plain mix: up of 20",
         /// The part of the bed looked at.
-        part: Given<Text>,
+        part: Given<Text> = "Which half",
     }
 }
 

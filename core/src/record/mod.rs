@@ -5,6 +5,7 @@
 mod ahead;
 mod bed;
 mod correct;
+mod forms;
 mod look;
 mod nights;
 mod reading;
@@ -15,12 +16,16 @@ mod start;
 mod state;
 mod thermometers;
 pub mod trays;
+mod undone;
 mod year;
 
 pub(crate) use ahead::ahead;
 pub use ahead::{Ahead, aheads, done_ahead, is_ahead};
 pub use bed::{bed, shape, size};
 pub use correct::{correctable, correction, correction_form};
+pub use forms::{
+    AT_A_BED, OF_A_BED, OF_AN_ENTRY, OF_ANY_PAGE, OF_SETTINGS, OF_THERMOMETERS, OF_TRAYS,
+};
 pub use look::{HALVES, look, lying_parts};
 pub use nights::{Harm, seen, uncovered};
 pub use reading::reading;
@@ -31,4 +36,5 @@ pub use spoken::{Spoken, spoken};
 pub use start::{NewTray, last_look, new_tray, tray};
 pub use state::{about_lying, lies_told, state, state_today, until_needed};
 pub use thermometers::{Thermometer, night_before, readings, thermometers, twice};
+pub use undone::{bring_back, goes_with, undone};
 pub use year::{UsualDay, Year, year};

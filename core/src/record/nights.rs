@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use super::says::place;
+use super::{says::place, thermometers};
 use crate::{
     garden::Garden,
     given::{Faults, FromGiven, Given, Refusal, Text, asked, words},
@@ -14,25 +14,25 @@ words! {
     /// What the cold did to plants.
     pub enum Harm {
         /// Nothing.
-        None = "none",
+        None = "none" => "fine",
         /// Wilted, or some leaves gone.
-        Some = "some",
+        Some = "some" => "some leaves",
         /// Most of it.
-        Most = "most",
+        Most = "most" => "most of it",
         /// All of it.
-        All = "all",
+        All = "all" => "all of it",
     }
 }
 
 asked! {
     /// What the form of a morning after holds.
-    struct Form {
+    pub(super) struct Form {
         /// The bed's id.
-        bed: Given<Text>,
+        bed: Given<Text> = "Bed",
         /// The crop looked at.
-        crop: Given<Text>,
+        crop: Given<Text> = "What",
         /// What became of it.
-        harm: Given<Harm>,
+        harm: Given<Harm> = "Wilted, burnt or gone",
     }
 }
 
@@ -42,7 +42,7 @@ asked! {
 /// Every field that is missing or can't be read, named `seen.…` as on the form.
 pub fn seen(form: &Value) -> Result<Vec<Draft>, Refusal> {
     let mut faults = Faults::default();
-    let form = Form::from_given(form.get("seen"), "seen", &mut faults);
+    let form = thermometers::Form::from_given(Some(form), "", &mut faults).seen.unwrap_or_default();
     let bed = form.bed.need(&mut faults);
     let harm = form.harm.need(&mut faults);
     let draft = bed.zip(harm).map(|(Text(bed), harm)| Draft {

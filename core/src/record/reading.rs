@@ -12,15 +12,15 @@ use crate::{
 
 asked! {
     /// What the form of a reading holds.
-    struct Form {
+    pub(super) struct Form {
         /// The soil's temperature.
-        soil: Given<Temperature>,
+        soil: Given<Temperature> = "Soil",
         /// How deep the thermometer was.
-        depth: Given<Length>,
+        depth: Given<Length> = "How deep",
         /// The lowest air of the night.
-        low: Given<Temperature>,
+        low: Given<Temperature> = "Lowest air",
         /// The highest air of the day.
-        high: Given<Temperature>,
+        high: Given<Temperature> = "Highest air",
     }
 }
 

@@ -1,6 +1,6 @@
 //! Entries told in sentences: in the record, on the button that writes them, once they are written.
 
-use super::trays::{self, spot_words};
+use super::trays;
 use crate::{
     catalogue,
     garden::Garden,
@@ -8,6 +8,7 @@ use crate::{
     journal::{About, Draft, Sites, What, details},
     text::{capital, count, day, list, small},
     topics::residue_wait::check_in::Left,
+    words::spot::spot_words,
 };
 
 /// A crop's name as a sentence goes on with it.
@@ -198,7 +199,8 @@ pub fn offer(drafts: &[Draft], garden: &Garden) -> String {
 pub fn done(drafts: &[Draft], garden: &Garden) -> String {
     let undone = drafts.iter().any(|draft| matches!(draft.what, What::StruckOut(_)));
     if undone {
-        return "Undone. It stays in every copy, and no longer counts.".to_owned();
+        return "Undone. It stays in every copy, and no longer counts. The Book brings it back."
+            .to_owned();
     }
     let each: Vec<String> =
         drafts.iter().map(|draft| says(&draft.about, &draft.what, garden)).collect();

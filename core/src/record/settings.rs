@@ -16,15 +16,17 @@ use crate::{
 
 asked! {
     /// What the settings form holds.
-    struct Form {
+    pub(super) struct Form {
         /// The system of units.
-        units: Given<System>,
+        units: Given<System> = "Units",
         /// What one heaped wheelbarrow holds.
-        wheelbarrow: Given<Volume>,
+        wheelbarrow: Given<Volume> = "A heaped wheelbarrow holds",
         /// The chance of harm that one is ready to take on a cold night, percent.
-        nerve: Given<u32>,
+        nerve: Given<u32> = "Cover when the risk of harm is" [
+            "10" => "1 in 10", "25" => "1 in 4", "50" => "1 in 2",
+        ],
         /// The place.
-        site: Option<SiteAsked>,
+        site: Option<SiteAsked> = "The place",
     }
 }
 

@@ -211,7 +211,7 @@ fn take_place<'a>(
 fn longest_named<'a>(words: &mut Vec<&str>, known: &'a [Thermometer]) -> Option<&'a Thermometer> {
     let mut best: Option<(usize, usize, &Thermometer)> = None;
     for thermometer in known {
-        let own = PLACES.iter().filter(|place| thermometer.spot == Some(place.0));
+        let own = PLACES.iter().filter(|place| thermometer.spot == Some(place.0.word()));
         let names = own.flat_map(|place| place.2.iter().map(|name| (*name).to_owned()));
         for name in names.chain([small(&thermometer.name)]) {
             let name: Vec<&str> = name.split_whitespace().collect();

@@ -3,7 +3,6 @@
 use chrono::{NaiveDate, NaiveDateTime};
 use serde_json::Value;
 
-use super::trays::SPOTS;
 use crate::{
     catalogue::KnownCrop,
     garden::Start,
@@ -12,37 +11,38 @@ use crate::{
     quantity::Temperature,
     starts::{age::Roots, hardening::Night, tray_asked::Sign},
     topics::hardening_plan::HoursOut,
+    words::spot::Spot,
 };
 
 asked! {
     /// What the form of a new tray holds.
-    struct Sown {
+    pub(super) struct Sown {
         /// The crop.
-        crop: Given<KnownCrop>,
+        crop: Given<KnownCrop> = "Crop",
         /// The variety.
-        variety: Given<Text>,
+        variety: Given<Text> = "Variety",
         /// What the gardener calls it.
-        name: Given<Text>,
+        name: Given<Text> = "What you call it",
         /// How many cells.
-        count: Given<u32>,
+        count: Given<u32> = "How many plants",
         /// What it was sown in.
-        container: Given<Text>,
+        container: Given<Text> = "In what",
         /// Where it stands.
-        spot: Given<Text>,
+        spot: Given<Spot> = "Where it stands",
         /// How warm it is kept.
-        warmth: Given<Temperature>,
+        warmth: Given<Temperature> = "Mean of day and night, if you know",
         /// The day it was sown; today if absent.
-        on: Given<NaiveDate>,
+        on: Given<NaiveDate> = "Sown, if not today",
     }
 }
 
 asked! {
     /// What is seen on a tray.
-    struct Look {
+    pub(super) struct Look {
         /// True leaves.
-        leaves: Given<u32>,
+        leaves: Given<u32> = "True leaves",
         /// Roots of a plug slid out.
-        roots: Given<Roots>,
+        roots: Given<Roots> = "Roots, plug slid out",
         /// Long and thin.
         leggy: Given<bool>,
         /// Two or more in a cell.
@@ -58,21 +58,21 @@ asked! {
 
 asked! {
     /// What is done with a tray; each form of its page fills in some of it.
-    struct Done {
+    pub(super) struct Done {
         /// How many.
-        count: Given<u32>,
+        count: Given<u32> = "How many",
         /// What they stand in.
-        container: Given<Text>,
+        container: Given<Text> = "Into what",
         /// Where it stands.
-        spot: Given<Text>,
+        spot: Given<Spot> = "Where it stands now",
         /// What took them.
-        why: Given<Text>,
+        why: Given<Text> = "Why",
         /// Hours outdoors.
-        hours: Given<HoursOut>,
+        hours: Given<HoursOut> = "Hours outdoors",
         /// Where the night was spent.
-        night: Given<Night>,
+        night: Given<Night> = "Night after",
         /// Whether plants were hurt.
-        damage: Given<bool>,
+        damage: Given<bool> = "Wilted, bleached or burnt",
     }
 }
 
@@ -94,14 +94,8 @@ fn text(given: &Given<Text>, faults: &mut Faults) -> Option<String> {
     given.read(faults).map(|Text(text)| text)
 }
 
-fn spot(given: &Given<Text>, faults: &mut Faults) -> Option<String> {
-    let spot = text(given, faults)?;
-    if SPOTS.iter().any(|(word, _)| *word == spot) {
-        return Some(spot);
-    }
-    let words: Vec<&str> = SPOTS.iter().map(|(word, _)| *word).collect();
-    given.refuse(faults, words.join(", "), "no such spot is known");
-    None
+fn spot(given: &Given<Spot>, faults: &mut Faults) -> Option<String> {
+    given.read(faults).map(|spot| spot.word().to_owned())
 }
 
 /// The tray that a form describes, sown today where it does not say when.

@@ -6,11 +6,7 @@ use uom::si::temperature_interval::degree_fahrenheit;
 
 use super::reading::believed;
 use crate::{
-    frost::{
-        expected::above,
-        reset::Reset,
-        sky::{Sky, Wind},
-    },
+    frost::{expected::above, reset::Reset},
     garden::{Dated, Garden},
     given::{Faults, FromGiven, Given, Refusal, Text, asked},
     journal::{
@@ -18,6 +14,10 @@ use crate::{
         details::{self, Reading},
     },
     quantity::{Quantity, Temperature},
+    words::{
+        sky::{Sky, Wind},
+        spot::Spot,
+    },
 };
 
 /// A place where a thermometer hangs.
@@ -34,37 +34,49 @@ pub struct Thermometer {
 }
 
 /// The spots beside the beds: the record's word, the name, how people say it.
-pub(super) const PLACES: [(&str, &str, &[&str]); 3] = [
-    ("outdoors", "In the open", &["outdoors", "outside", "open", "reference spot", "reference"]),
-    ("unheated-greenhouse", "Greenhouse", &["glasshouse", "hoop house", "tunnel", "polytunnel"]),
-    ("cold-frame", "Cold frame", &["frame"]),
+pub(super) const PLACES: [(Spot, &str, &[&str]); 3] = [
+    (
+        Spot::Outdoors,
+        "In the open",
+        &["outdoors", "outside", "open", "reference spot", "reference"],
+    ),
+    (Spot::Greenhouse, "Greenhouse", &["glasshouse", "hoop house", "tunnel", "polytunnel"]),
+    (Spot::ColdFrame, "Cold frame", &["frame"]),
 ];
 
 asked! {
-    /// What the form of a round holds.
-    struct Form {
+    /// What the page holds: the round, and beside it what the cold did.
+    pub(super) struct Form {
         /// Each thermometer.
-        at: Vec<At>,
+        at: Vec<At> = "",
         /// The sky of the night.
-        sky: Given<Sky>,
+        sky: Given<Sky> = "The sky last night",
         /// Its wind.
-        wind: Given<Wind>,
+        wind: Given<Wind> = "Its wind",
         /// When they were last set back.
-        reset: Given<Reset>,
+        reset: Given<Reset> = "When were they set back",
+        /// What the cold did.
+        seen: Option<super::nights::Form> = "",
+        /// A reading told in one line.
+        #[allow(dead_code, reason = "read by itself, as one says it")]
+        line: Given<Text> = "Say it in one line",
+        /// When they were read.
+        #[allow(dead_code, reason = "the moment of an entry is read by who writes it")]
+        when: Given<Text> = "When",
     }
 }
 
 asked! {
     /// One thermometer.
-    struct At {
+    pub(super) struct At {
         /// The bed's id.
         bed: Given<Text>,
         /// The spot's word.
         spot: Given<Text>,
         /// The lowest air.
-        low: Given<Temperature>,
+        low: Given<Temperature> = "Lowest air",
         /// The highest air.
-        high: Given<Temperature>,
+        high: Given<Temperature> = "Highest air",
     }
 }
 
@@ -79,9 +91,9 @@ pub fn thermometers(garden: &Garden) -> Vec<Thermometer> {
     };
     let spots = PLACES.map(|(spot, name, _)| Thermometer {
         bed: None,
-        spot: Some(spot),
+        spot: Some(spot.word()),
         name: name.to_owned(),
-        is_used: used(&garden.readings, Some(spot)),
+        is_used: used(&garden.readings, Some(spot.word())),
     });
     let beds = garden.beds.iter().filter(|bed| bed.gone.is_none());
     let beds: Vec<Thermometer> = beds
@@ -171,7 +183,8 @@ pub fn twice(drafts: &[Draft], when: NaiveDateTime, garden: &Garden) -> Vec<Stri
         if read(&last.what.low).is_some_and(|before| is_same_dawn(low, before)) {
             let name = bed.map_or_else(
                 || {
-                    let place = PLACES.iter().find(|place| what.spot.as_deref() == Some(place.0));
+                    let place =
+                        PLACES.iter().find(|place| what.spot.as_deref() == Some(place.0.word()));
                     place.map_or("It", |place| place.1)
                 },
                 |bed| bed.name.as_str(),
@@ -256,6 +269,16 @@ mod tests {
         );
         let What::Reading(second) = &drafts[1].what else { panic!("no reading") };
         assert_eq!((second.sky.as_deref(), second.reset.as_deref()), (None, None));
+    }
+
+    #[test]
+    fn what_else_stands_on_the_page_hinders_no_round() {
+        let page = json!({
+            "at": [{"bed": "low", "low": "30 F"}], "when": "2026-11-25T07:00", "line": "36 in the",
+            "seen": {"bed": "low", "harm": "some"},
+        });
+        assert_eq!(readings(&page).unwrap().len(), 1);
+        assert_eq!(super::super::seen(&page).unwrap().len(), 1);
     }
 
     #[test]

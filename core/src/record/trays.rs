@@ -19,6 +19,7 @@ use crate::{
         hardening_plan,
         start_age::{self, Found, deeper, doubled, overruled, until, weeks},
     },
+    words::spot::spot_words,
 };
 
 /// A tray as it is today.
@@ -72,22 +73,6 @@ pub fn name(start: &Start) -> String {
     start.name.clone().unwrap_or_else(|| {
         tray::crop(start).map_or_else(|| start.crop.clone(), |crop| crop.name().to_owned())
     })
-}
-
-/// Where trays stand: the record's word, and what it is called.
-pub const SPOTS: [(&str, &str); 7] = [
-    ("unheated-greenhouse", "unheated greenhouse"),
-    ("cold-frame", "cold frame"),
-    ("sill", "sill indoors"),
-    ("lamps", "under lamps"),
-    ("mat", "heat mat"),
-    ("heated-house", "heated house"),
-    ("outdoors", "outdoors"),
-];
-
-/// What a spot is called.
-pub fn spot_words(spot: &str) -> &str {
-    SPOTS.iter().find(|(word, _)| *word == spot).map_or(spot, |(_, words)| words)
 }
 
 fn by_id<T>(start: &Start) -> Given<T> {

@@ -42,13 +42,13 @@ words! {
     /// How the roots look when the plug is slid out.
     pub enum Roots {
         /// The plug falls to pieces.
-        Loose = "loose",
+        Loose = "loose" => "plug falls apart",
         /// It holds, roots white, few of them circling.
-        Holding = "holding",
+        Holding = "holding" => "white, it holds",
         /// Roots circle round it.
-        Circling = "circling",
+        Circling = "circling" => "circling",
         /// A mat of roots holds it.
-        Matted = "matted",
+        Matted = "matted" => "a mat",
     }
 }
 

@@ -9,23 +9,21 @@ use super::hardening::{
 };
 use crate::{
     catalogue::Hardening,
-    frost::{
-        expected::above,
-        sky::{Sky, Wind},
-    },
+    frost::expected::above,
     given::words,
     quantity::{Temperature, TemperatureInterval, Time},
+    words::sky::{Sky, Wind},
 };
 
 words! {
     /// Where a tray was raised.
     pub enum Raised {
         /// In a heated house.
-        HeatedHouse = "heated-house",
+        HeatedHouse = "heated-house" => "in the warm",
         /// In a greenhouse or frame without heat.
-        UnheatedGreenhouse = "unheated-greenhouse",
+        UnheatedGreenhouse = "unheated-greenhouse" => "in a greenhouse without heat",
         /// Outdoors.
-        Outdoors = "outdoors",
+        Outdoors = "outdoors" => "outdoors",
     }
 }
 
@@ -35,7 +33,7 @@ words! {
         /// A little longer every day.
         DayByDay = "day-by-day",
         /// Out for a week in shelter, under a sheet.
-        OneMove = "one-move",
+        OneMove = "one-move" => "one move, a week in shelter",
     }
 }
 

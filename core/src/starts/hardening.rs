@@ -6,15 +6,14 @@
 //! Master Gardeners). The steps between, what missed days cost and the limits of wind and heat are
 //! derived or common practice: no published rule was found.
 
-use uom::si::thermodynamic_temperature::degree_fahrenheit;
+use uom::si::{thermodynamic_temperature::degree_fahrenheit, time::hour};
 
 use crate::{
     catalogue::{Crop, Hardening, Hardiness},
-    frost::sky::{Sky, Wind},
     given::words,
     quantity::{Temperature, Time},
+    words::sky::{Sky, Wind},
 };
-use uom::si::time::hour;
 
 /// How far a tray has come.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -259,11 +258,11 @@ words! {
     /// Where a tray spends the night.
     pub enum Night {
         /// Indoors, or wherever it comes from.
-        In = "in",
+        In = "in" => "in",
         /// On the ground, under a cover.
-        Covered = "covered",
+        Covered = "covered" => "out, covered",
         /// In the open.
-        Out = "out",
+        Out = "out" => "out",
     }
 }
 

@@ -13,4 +13,4 @@ pub mod course;
 pub mod hardening;
 pub mod plant_out;
 pub(crate) mod tray;
-pub(crate) mod tray_asked;
+pub mod tray_asked;

@@ -1,7 +1,10 @@
 //! A tray of the record, as the questions about starts fill themselves in from it.
 
 use chrono::NaiveDate;
-use uom::si::time::hour;
+use uom::si::{
+    temperature_interval::degree_fahrenheit as degrees_f,
+    thermodynamic_temperature::degree_fahrenheit, time::hour,
+};
 
 use super::{
     age::{Ages, Judged, Look, Roots, judged, like_warm, reaches, warm_house},
@@ -18,9 +21,8 @@ use crate::{
     quantity::{Quantity, Temperature, TemperatureInterval, Time},
     text::small,
     time::{DayOfYear, Range},
+    words::spot::Spot,
 };
-use uom::si::temperature_interval::degree_fahrenheit as degrees_f;
-use uom::si::thermodynamic_temperature::degree_fahrenheit;
 
 /// The tray of that id or name; a fault where the record has none.
 pub(crate) fn find<'a>(
@@ -59,11 +61,10 @@ pub(crate) fn crop(start: &Start) -> Option<&'static Crop> {
 
 /// What kind of house a spot is, in the words of the record.
 pub(crate) fn house(spot: &str) -> Option<Raised> {
-    Some(match spot {
-        "sill" | "mat" | "lamps" | "heated-house" => Raised::HeatedHouse,
-        "unheated-greenhouse" | "cold-frame" => Raised::UnheatedGreenhouse,
-        "outdoors" => Raised::Outdoors,
-        _ => return None,
+    Some(match Spot::read(spot).ok()? {
+        Spot::Sill | Spot::Mat | Spot::Lamps | Spot::HeatedHouse => Raised::HeatedHouse,
+        Spot::Greenhouse | Spot::ColdFrame => Raised::UnheatedGreenhouse,
+        Spot::Outdoors => Raised::Outdoors,
     })
 }
 
@@ -99,8 +100,8 @@ pub(crate) fn raised(start: &Start, today: NaiveDate) -> Option<Raised> {
 
 /// Whether lamps were all the light it knew there.
 pub(crate) fn under_lamps(start: &Start) -> bool {
-    let last = start.spots.iter().rev().find(|(_, spot)| spot != "outdoors");
-    last.is_some_and(|(_, spot)| spot == "lamps")
+    let last = start.spots.iter().rev().find(|(_, spot)| spot != Spot::Outdoors.word());
+    last.is_some_and(|(_, spot)| spot == Spot::Lamps.word())
 }
 
 /// The day on which it last left a warm house; cold before that no longer counts.

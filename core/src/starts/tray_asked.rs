@@ -27,15 +27,15 @@ words! {
     /// Something seen on young plants.
     pub enum Sign {
         /// Long and thin.
-        Leggy = "leggy",
+        Leggy = "leggy" => "Long and thin",
         /// Two or more in a cell.
-        Doubled = "doubled",
+        Doubled = "doubled" => "Two or more in a cell",
         /// Buds or flowers in the cell.
-        Budding = "budding",
+        Budding = "budding" => "Buds or flowers",
         /// Lower leaves yellow.
-        Yellow = "yellow",
+        Yellow = "yellow" => "Lower leaves yellow",
         /// Leaves a hand wide, or stems as thick as a pencil: such plants feel weeks of cold.
-        Large = "large",
+        Large = "large" => "Leaves a hand wide, or stems like a pencil",
     }
 }
 

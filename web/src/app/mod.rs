@@ -1,17 +1,19 @@
 //! The one loop: an event comes in, the state changes, markup goes out.
 
 mod hand;
+mod keep;
 mod shown;
 mod starts;
+mod typed;
 mod write;
 
 use std::rc::Rc;
 
 use maud::Markup;
 use pegline_core::{
-    ask::{Answer, ask_in_turns},
+    ask::{self, Answer, ask_in_turns},
     garden::Garden,
-    given::{Fault, Refusal},
+    given::{Control, Fault, Refusal},
     journal::{About, Journal, Ulid, file},
     quantity::System,
     record, text,
@@ -23,10 +25,10 @@ use serde_json::{Map, Value};
 use crate::{
     clock::Now,
     demo,
-    forms::{Form, completed},
+    forms::Form,
     route::Route,
     screen,
-    store::Store,
+    store::{Line, Store, Witness},
 };
 
 /// Work done in one turn, in steps of a search: some 25 ms on a phone of the middle class.
@@ -55,6 +57,17 @@ pub enum Effect {
     Update,
     /// Print the page.
     Print,
+    /// Look which keys IndexedDB has, and what it remembers.
+    Look,
+    /// Read the lines under these keys from IndexedDB.
+    Fetch(Vec<String>),
+    /// Keep lines in IndexedDB, all or none, and remember this beside them.
+    Keep {
+        /// The lines.
+        lines: Vec<Line>,
+        /// What is remembered.
+        witness: Witness,
+    },
 }
 
 impl Effect {
@@ -70,6 +83,18 @@ impl Effect {
             ]),
             Self::Update => group([("update", true.into())]),
             Self::Print => group([("print", true.into())]),
+            Self::Look => group([("look", true.into())]),
+            Self::Fetch(keys) => group([("fetch", keys.as_slice().into())]),
+            Self::Keep { lines, witness } => {
+                let pair = |(key, line): &Line| [key.as_str(), line.as_str()].as_slice().into();
+                let lines: Vec<Value> = lines.iter().map(pair).collect();
+                let copied = witness.copied.map(|day| iso::show_date(day).into());
+                let witness = group([
+                    ("entries", witness.entries.into()),
+                    ("copied", copied.unwrap_or_default()),
+                ]);
+                group([("keep", lines.into()), ("witness", witness)])
+            }
         }
     }
 }
@@ -111,9 +136,17 @@ pub struct App {
     persisted: Option<bool>,
     newer: Newer,
     taking_in: Option<Result<Journal, String>>,
+    /// Whether a copy is shown as text, since the browser takes it in no other way.
+    shows_copy: bool,
+    /// What the form that was sent last held: others of the page may be half filled.
+    sent: Form,
     /// Forms left half filled, by address; nothing typed is lost by looking elsewhere.
     left: Vec<(String, Form)>,
+    /// Those of the own garden while the invented one is shown.
+    left_at_home: Vec<(String, Form)>,
     effects: Vec<Effect>,
+    /// Written, and not yet told whether IndexedDB has it.
+    pending: Vec<keep::Pending>,
     last_own: Option<Ulid>,
     /// The proposed layout as it was changed by hand.
     hand: Option<hand::Hand>,
@@ -129,7 +162,7 @@ impl App {
             is_demo: false,
             now,
             route: Route::Ask,
-            form: Form::default(),
+            form: Form::of(fields(&Route::Ask)),
             answer: None,
             working: None,
             faults: Vec::new(),
@@ -137,12 +170,17 @@ impl App {
             persisted: None,
             newer: Newer::No,
             taking_in: None,
+            shows_copy: false,
+            sent: Form::default(),
             left: Vec::new(),
+            left_at_home: Vec::new(),
             effects: Vec::new(),
+            pending: Vec::new(),
             last_own: None,
             hand: None,
         };
         app.read_store();
+        app.look();
         app
     }
 
@@ -178,26 +216,37 @@ impl App {
                     self.ask(fields);
                 }
             }
+            // Of a form that answers nothing yet: kept, so that no redrawing of the page loses it.
+            "typed" => self.form.take(fields),
+            "typed-before" => self.take_up(action),
             "submit" | "click" => {
                 self.said = None;
                 self.form.take(fields);
+                self.sent = Form::filled(fields);
                 self.act(action, fields);
             }
             "file" => {
                 self.open_copy(fields.get("text").and_then(Value::as_str).unwrap_or_default())
             }
-            "storage" if !self.is_demo => {
-                self.read_store();
-                self.ask_again();
-            }
             "persisted" => self.persisted = Some(action == "yes"),
             "newer" => {
                 self.newer = if action == "ready" { Newer::Waits } else { Newer::Elsewhere };
             }
-            "handed-over" => self.said = handed_over(action),
+            "handed-over" => {
+                self.said = handed_over(action).map(str::to_owned);
+                self.shows_copy = action == "copy";
+                if matches!(action, "shared" | "downloaded") {
+                    self.copied();
+                }
+            }
             // The page came back to sight, perhaps on another day.
-            "looked" if before != self.now.today() => self.ask_again(),
-            _ => {}
+            "looked" => {
+                self.take_kept(name, fields);
+                if before != self.now.today() {
+                    self.ask_again();
+                }
+            }
+            _ => self.take_kept(name, fields),
         }
     }
 
@@ -246,12 +295,12 @@ impl App {
             "another-crop" => {
                 let next =
                     (0..).find(|at| !self.form.has(&format!("plants.{at}.crop"))).unwrap_or(0);
-                self.form.set(&format!("plants.{next}.crop"), "");
+                self.form.put(&format!("plants.{next}.crop"), "");
             }
             "choose" => {
                 if let Some((name, value)) = object.split_once('=') {
                     self.forget(name);
-                    self.form.set(name, value);
+                    self.form.put(name, value);
                     self.ask_again();
                 }
             }
@@ -262,7 +311,7 @@ impl App {
                 } else {
                     counted.saturating_sub(1)
                 };
-                self.form.set(object, &counted.to_string());
+                self.form.put(object, &counted.to_string());
                 self.ask_again();
             }
             "picked" => self.write_picked(object),
@@ -290,15 +339,20 @@ impl App {
                 let about = About { planting: Some(object.to_owned()), ..About::default() };
                 self.write_of("cleared", about, None);
             }
-            "gone" => self.write_of("bed", About::bed(object), Some(("gone", true.into()))),
-            "strike" => {
-                self.write_of("struck-out", About::default(), Some(("target", object.into())))
+            "gone" => {
+                self.write_of("bed", About::bed(object), Some(("gone", true.into())));
             }
+            "strike" => {
+                self.write_of("struck-out", About::default(), Some(("target", object.into())));
+            }
+            "bring-back" => self.bring_back(object),
             "correct" => self.correct(object),
             "demo" => self.look_round(),
             "leave-demo" => {
                 self.is_demo = false;
                 self.read_store();
+                self.form = Form::default();
+                self.left = std::mem::take(&mut self.left_at_home);
                 self.go(Route::Ask);
                 self.effects.push(Effect::Go(Route::Ask.address()));
             }
@@ -309,6 +363,7 @@ impl App {
             }),
             "take-in" => self.take_in(),
             "not-in" => self.taking_in = None,
+            "forget-lost" => self.forget_lost(),
             "update" => self.effects.push(Effect::Update),
             verb if verb.starts_with("hand-") && verb != "hand-over" => self.tap(verb, object),
             "print" => self.effects.push(Effect::Print),
@@ -321,12 +376,12 @@ impl App {
     }
 
     fn go(&mut self, route: Route) {
-        let form = std::mem::take(&mut self.form);
-        self.left.push((self.route.address(), form));
+        self.leave_form();
         let address = route.address();
         let known = self.left.iter().position(|left| left.0 == address);
         let known = known.map(|at| self.left.swap_remove(at).1);
         self.said = None;
+        self.shows_copy = false;
         self.answer = None;
         self.working = None;
         self.faults.clear();
@@ -335,9 +390,17 @@ impl App {
         self.ask_again();
     }
 
+    /// Keeps the form of this screen for a later look, if anything was typed there.
+    fn leave_form(&mut self) {
+        let form = std::mem::take(&mut self.form);
+        if form.is_typed_in() {
+            self.left.push((self.route.address(), form));
+        }
+    }
+
     /// The form of a screen as the garden fills it in.
     fn fresh_form(&self, route: &Route) -> Form {
-        let mut form = Form::default();
+        let mut form = Form::of(fields(route));
         match route {
             Route::Question { topic, bed } if topic == "harvest-readiness" => {
                 screen::form::harvest::fresh(
@@ -367,18 +430,18 @@ impl App {
             }
             Route::ChangeBed(bed) => {
                 if let Some(bed) = self.garden.bed(bed) {
-                    form = Form::filled(&group([("bed", Value::Object(bed.shape.clone()))]));
+                    form.take(&group([("bed", Value::Object(bed.shape.clone()))]));
                     form.set("bed.name", bed.name.as_str());
                 }
             }
             Route::NewBed => form.set("bed.name", &self.garden.next_bed_name()),
             Route::Entry(id) => {
                 if let Some(entry) = self.entry(id) {
-                    form = Form::filled(&record::correction_form(entry));
+                    form.take(&record::correction_form(entry));
                 }
             }
             Route::Settings => {
-                form = Form::filled(&group([("site", Value::Object(self.garden.place.clone()))]));
+                form.take(&group([("site", Value::Object(self.garden.place.clone()))]));
                 form.set("units", if self.system() == System::Us { "us" } else { "metric" });
                 let own = &self.garden.settings;
                 form.set("wheelbarrow", own.wheelbarrow.as_deref().unwrap_or_default());
@@ -422,7 +485,7 @@ impl App {
 
     /// The question's own fields as the door takes them.
     fn question_of(&self, fields: &Value) -> Value {
-        let mut question = completed(fields, "", self.system());
+        let mut question = self.form.completed(fields, self.system());
         // These two belong to the entry that is written, not to what is asked.
         if let Value::Object(fields) = &mut question {
             fields.remove("when");
@@ -444,35 +507,36 @@ impl App {
 
     // ---- The record as a whole ----
 
-    fn read_store(&mut self) {
-        let mut journal = Journal::default();
-        for (key, value) in self.store.lines() {
-            journal.add_line(&key, &value);
-        }
-        self.garden = Garden::fold(&journal).into();
-        self.journal = journal;
-    }
-
     fn look_round(&mut self) {
         self.is_demo = true;
         self.journal = demo::journal(self.now.today());
         self.garden = Garden::fold(&self.journal).into();
-        self.left.clear();
+        self.taking_in = None;
+        self.leave_form();
+        self.left_at_home = std::mem::take(&mut self.left);
         self.arrive(Route::Beds);
     }
 
     fn open_copy(&mut self, text: &str) {
-        self.taking_in = Some(match file::read(text) {
-            Ok(opened) => Ok(opened.journal),
-            Err(file::BadFile::Damaged { rescued, .. }) if !rescued.is_empty() => {
-                self.said = Some(
-                    "The copy is damaged. What stands before the damage can be taken in."
-                        .to_owned(),
-                );
-                Ok(*rescued)
+        // What is taken in belongs to the own garden.
+        if self.is_demo {
+            return;
+        }
+        let (taking_in, said) = match file::read(text) {
+            Ok(opened) => {
+                let warnings = opened.warnings().join(" ");
+                (Ok(opened.journal), Some(warnings).filter(|said| !said.is_empty()))
             }
-            Err(bad) => Err(bad.to_string()),
-        });
+            Err(bad) => {
+                let why = bad.to_string();
+                match bad.rescued() {
+                    Some(rescued) => (Ok(rescued), Some(why)),
+                    None => (Err(why), None),
+                }
+            }
+        };
+        self.taking_in = Some(taking_in);
+        self.said = said;
     }
 
     fn take_in(&mut self) {
@@ -480,17 +544,11 @@ impl App {
             return;
         };
         let lines = screen::book::lines_to_add(&self.journal, &other);
-        let entries = lines.len();
-        if !self.is_demo && self.store.write(&lines).is_err() {
-            self.said = Some("Not taken in: this phone's storage for the app is full.".to_owned());
-            return;
-        }
+        let entries =
+            text::count(u32::try_from(lines.len()).unwrap_or(u32::MAX), "entry", "entries");
         self.journal.merge(&other);
         self.garden = Garden::fold(&self.journal).into();
-        self.said = Some(format!(
-            "Taken in: {}",
-            text::count(u32::try_from(entries).unwrap_or(u32::MAX), "entry", "entries")
-        ));
+        self.put(lines, format!("Taken in: {entries}"));
     }
 
     /// The screen as things stand.
@@ -515,14 +573,28 @@ impl App {
     }
 }
 
-fn handed_over(how: &str) -> Option<String> {
-    Some(
-        match how {
-            "shared" => "A copy was handed over",
-            "downloaded" => "A copy was saved among your downloads",
-            "copy" => "This browser neither shares nor saves files; copy the text below",
-            _ => return None,
+/// What can be typed on a screen.
+fn fields(route: &Route) -> Control {
+    match route {
+        Route::Question { topic, .. } | Route::OfStart { topic, .. } => ask::fields(topic),
+        Route::NewStart | Route::Start(_) => record::OF_TRAYS,
+        Route::NewBed | Route::ChangeBed(_) => record::OF_A_BED,
+        Route::Bed(_) => record::AT_A_BED,
+        Route::Thermometers => record::OF_THERMOMETERS,
+        Route::Entry(_) => record::OF_AN_ENTRY,
+        Route::Settings => record::OF_SETTINGS,
+        _ => Control::Group(&[]),
+    }
+}
+
+/// What is known of a copy once the browser has it; whether it was kept, no page is told.
+fn handed_over(how: &str) -> Option<&'static str> {
+    Some(match how {
+        "shared" => "A copy went to the app you chose",
+        "downloaded" => {
+            "The browser was given a copy to save. Look among your downloads whether it is there"
         }
-        .to_owned(),
-    )
+        "copy" => "This browser neither shares nor saves files; copy the text below",
+        _ => return None,
+    })
 }

@@ -5,7 +5,7 @@ use pegline_core::{
     ask::{Answer, ask},
     garden::Garden,
     given::Fault,
-    journal::{Entry, Journal},
+    journal::{Entry, Journal, file},
     quantity::System,
     record::trays,
     text,
@@ -13,7 +13,7 @@ use pegline_core::{
 };
 
 use super::{App, Newer};
-use crate::{clock::Now, forms::Form, route::Route};
+use crate::{clock::Now, forms::Form, route::Route, store::Witness};
 
 impl App {
     /// The garden.
@@ -91,9 +91,34 @@ impl App {
         self.journal.is_empty()
     }
 
+    /// What was here and can't be found any more; nothing while it is still being looked for.
+    pub fn lost(&self) -> Option<Witness> {
+        self.store.lost().filter(|_| !self.is_demo)
+    }
+
+    /// How many entries the phone has kept.
+    pub fn entries(&self) -> usize {
+        self.store.entries()
+    }
+
+    /// Whether nothing was ever written here: known once all storage was read.
+    pub fn is_new(&self) -> bool {
+        self.is_empty() && self.store.is_read() && self.lost().is_none()
+    }
+
     /// What is about to be taken in.
     pub fn taking_in(&self) -> Option<&Result<Journal, String>> {
         self.taking_in.as_ref()
+    }
+
+    /// The copy as text, where it is to be copied by hand.
+    pub fn copy(&self) -> Option<String> {
+        self.shows_copy.then(|| file::write(&self.journal))
+    }
+
+    /// Whether it is the invented garden that is shown.
+    pub fn is_demo(&self) -> bool {
+        self.is_demo
     }
 
     /// Today, as the line on top has it.
@@ -119,7 +144,7 @@ impl App {
 
     /// Lines above a screen: what was just done, and what the gardener should know.
     pub fn notices(&self) -> Markup {
-        let full = self.store.filled() >= 0.7;
+        let full = self.store.is_late() && self.store.filled() >= 0.7;
         html! {
             div id="notices" role="status" aria-live="polite" {
                 @if let Some(said) = &self.said { p.notice.said { (said) } }
@@ -131,6 +156,7 @@ impl App {
                 }
             }
             @if !self.store.lasts() && !self.is_demo { p.notice { (self.kept_words()) } }
+            @if self.store.is_late() && !self.is_demo { p.notice { "This browser writes the record late: what was just written can be gone if the phone goes off within a minute. Hand over a copy in the Book." } }
             @if full { p.notice { "The record fills most of what the browser grants. Hand over a copy in the Book." } }
             @match self.newer {
                 Newer::No => {}

@@ -9,10 +9,7 @@ use pegline_core::{
 };
 
 use super::App;
-use crate::{
-    forms::{Form, completed},
-    route::Route,
-};
+use crate::{forms::Form, route::Route};
 
 impl App {
     /// What the garden knows of a tray, in the form of a question about it.
@@ -50,7 +47,7 @@ impl App {
 
     pub(super) fn save_tray_sown(&mut self) {
         self.form.submit();
-        let typed = completed(&self.form.nested(), "", self.system());
+        let typed = self.form.completed(&self.sent.nested(), self.system());
         match record::new_tray(&typed, self.now.local) {
             Err(refusal) => self.faults = refusal.refused,
             Ok(tray) => {
@@ -60,7 +57,6 @@ impl App {
                 let mut drafts = vec![(tray.sown, tray.when)];
                 drafts.extend(tray.look.map(|look| (seen(id, look), self.now.local)));
                 if self.write_at(drafts, None) {
-                    self.left.clear();
                     self.arrive(Route::Start(id.to_string()));
                 }
             }
@@ -71,7 +67,7 @@ impl App {
     pub(super) fn save_tray(&mut self, object: &str) {
         let (done, id) = object.split_once(':').unwrap_or((object, ""));
         self.form.submit();
-        let typed = completed(&self.form.nested(), "", self.system());
+        let typed = self.form.completed(&self.sent.nested(), self.system());
         self.write_of_tray(id, |start| record::tray(done, &typed, start));
     }
 
@@ -106,7 +102,7 @@ impl App {
             Ok(draft) => {
                 self.faults.clear();
                 if self.write(vec![draft], None) {
-                    self.form = self.fresh_form(&self.route);
+                    self.sent_is_written();
                 }
             }
         }

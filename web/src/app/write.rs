@@ -5,17 +5,14 @@ use pegline_core::{
     garden::Garden,
     given::{Fault, Refusal},
     harvest::picked::picked,
-    journal::{About, Draft, Entry, Ulid, line, next_id},
+    journal::{About, Draft, next_id},
     record,
     time::iso,
 };
 use serde_json::{Map, Value};
 
-use super::{App, Effect, group};
-use crate::{
-    forms::{Form, completed},
-    route::Route,
-};
+use super::{App, Effect, group, keep::lines_of};
+use crate::route::Route;
 
 /// Reads a form into what it writes.
 type ReadDrafts<'a> = dyn Fn(&Value, &Garden) -> Result<Vec<Draft>, Refusal> + 'a;
@@ -37,13 +34,11 @@ impl App {
         let start = drafts.iter().find_map(|draft| draft.about.start.clone());
         let bed = drafts.iter().find_map(|draft| draft.about.bed.clone());
         if self.write(drafts, None) {
-            self.form = Form::default();
+            self.form = self.form.emptied();
             self.answer = None;
             if let Some(bed) = bed {
-                self.left.clear();
                 self.arrive(Route::Bed(bed));
             } else if let Some(start) = start {
-                self.left.clear();
                 self.arrive(Route::Start(start));
             }
         }
@@ -58,7 +53,7 @@ impl App {
         let Some(offered) = answer.telling.next.first() else {
             return;
         };
-        let typed = self.form.nested();
+        let typed = self.sent.nested();
         let none = group([]);
         let typed = typed.get("entry").unwrap_or(&none);
         self.form.submit();
@@ -71,7 +66,6 @@ impl App {
             Ok(drafts) => {
                 let bed = self.form.text("bed").to_owned();
                 if self.write(drafts, None) {
-                    self.left.clear();
                     self.arrive(Route::Bed(bed));
                 }
             }
@@ -80,14 +74,13 @@ impl App {
 
     pub(super) fn save_bed(&mut self, id: &str, fields: &Value) {
         self.form.submit();
-        let described = completed(fields, "", self.system());
+        let described = self.form.completed(fields, self.system());
         let described = described.get("bed").cloned().unwrap_or_else(|| group([]));
         match record::bed(id, &described, &self.garden, self.system()) {
             Err(refusal) => self.faults = refusal.refused,
             Ok(draft) => {
                 let id = draft.about.bed.clone().unwrap_or_default();
                 if self.write(vec![draft], None) {
-                    self.left.clear();
                     self.arrive(Route::Bed(id));
                 }
             }
@@ -96,25 +89,27 @@ impl App {
 
     pub(super) fn save_settings(&mut self) {
         self.form.submit();
-        let given = completed(&self.form.nested(), "", self.system());
+        let given = self.form.completed(&self.form.nested(), self.system());
         match record::settings(&given, &self.garden) {
             Err(refusal) => self.faults = refusal.refused,
             Ok(drafts) => {
                 self.faults.clear();
-                self.write(drafts, Some("Settings kept"));
+                if self.write(drafts, Some("Settings kept")) {
+                    self.form.is_kept();
+                }
             }
         }
     }
 
     pub(super) fn save_note(&mut self, bed: &str) {
-        let text = self.form.text("note").trim().to_owned();
+        let text = self.sent.text("note").trim().to_owned();
         if text.is_empty() {
             return;
         }
+        self.faults.clear();
         let about = if bed.is_empty() { About::default() } else { About::bed(bed) };
-        self.write_of("note", about, Some(("text", text.into())));
-        if self.faults.is_empty() {
-            self.form.set("note", "");
+        if self.write_of("note", about, Some(("text", text.into()))) {
+            self.sent_is_written();
         }
     }
 
@@ -130,13 +125,13 @@ impl App {
     /// Writes what a form of the record's own holds.
     pub(super) fn save_drafts(&mut self, read: &ReadDrafts<'_>) {
         self.form.submit();
-        let typed = completed(&self.form.nested(), "", self.system());
+        let typed = self.form.completed(&self.sent.nested(), self.system());
         match read(&typed, &self.garden) {
             Err(refusal) => self.faults = refusal.refused,
             Ok(drafts) => {
                 self.faults.clear();
                 if self.write(drafts, None) {
-                    self.form = Form::default();
+                    self.sent_is_written();
                 }
             }
         }
@@ -144,7 +139,7 @@ impl App {
 
     /// Writes a reading told in one line, at the moment the line tells.
     pub(super) fn save_spoken(&mut self) {
-        let line = self.form.text("line").to_owned();
+        let line = self.sent.text("line").to_owned();
         match record::spoken(&line, &self.garden, self.system(), self.now.local) {
             Err(why) => {
                 self.form.submit();
@@ -157,11 +152,19 @@ impl App {
             }
             Ok(spoken) => {
                 self.faults.clear();
-                self.form.set("when", &iso::show_when(spoken.when));
-                if self.write(vec![spoken.draft], None) {
-                    self.form = Form::default();
+                if self.write_at(vec![(spoken.draft, spoken.when)], None) {
+                    self.sent_is_written();
                 }
             }
+        }
+    }
+
+    /// Makes an entry count again that was undone.
+    pub(super) fn bring_back(&mut self, id: &str) {
+        let back = id.parse().map(|id| record::bring_back(id, &self.journal, &self.garden));
+        let back = back.unwrap_or_default();
+        if !back.is_empty() {
+            self.write(back, Some("Brought back: it counts again"));
         }
     }
 
@@ -176,7 +179,6 @@ impl App {
             Ok(Some(draft)) => {
                 self.faults.clear();
                 if self.write(vec![draft], Some("Corrected")) {
-                    self.left.clear();
                     self.arrive(Route::Book);
                 }
             }
@@ -184,16 +186,29 @@ impl App {
     }
 
     /// Writes one entry of a kind the page itself offers.
-    pub(super) fn write_of(&mut self, kind: &str, about: About, what: Option<(&str, Value)>) {
+    /// Whether it was done.
+    pub(super) fn write_of(
+        &mut self,
+        kind: &str,
+        about: About,
+        what: Option<(&str, Value)>,
+    ) -> bool {
         let what = what.map(|(name, value)| (name.to_owned(), value));
         let mut fields = Map::new();
         fields.extend(what);
         match Draft::of(kind, about, fields) {
-            Ok(draft) => {
-                self.write(vec![draft], None);
+            Ok(draft) => self.write(vec![draft], None),
+            Err(why) => {
+                self.faults = vec![page_fault(kind, &why.to_string())];
+                false
             }
-            Err(why) => self.faults = vec![page_fault(kind, &why.to_string())],
         }
+    }
+
+    /// What was sent is in the record now; the other forms of the page stay as they are.
+    pub(super) fn sent_is_written(&mut self) {
+        let fresh = self.fresh_form(&self.route);
+        self.form.written(&self.sent, fresh);
     }
 
     /// Stamps drafts and writes them, all or none; whether it was done. Without `words` it is said
@@ -232,68 +247,41 @@ impl App {
                 }
             }
         }
-        if !self.keep(&entries, last) {
-            return false;
-        }
-        let drafts: Vec<Draft> = drafts.into_iter().map(|(draft, _)| draft).collect();
-        let words = words.map_or_else(|| record::done(&drafts, &self.garden), str::to_owned);
-        self.said =
-            Some(if self.is_demo { format!("{words} (invented garden: not kept)") } else { words });
-        true
-    }
-
-    fn keep(&mut self, entries: &[Entry], last: Option<Ulid>) -> bool {
-        let lines: Vec<_> = entries
-            .iter()
-            .map(|entry| {
-                let text = entry.text();
-                let [key, _] = line::keys(entry.id, &text);
-                (key, line::encode(&text))
-            })
-            .collect();
-        if !self.is_demo && self.store.write(&lines).is_err() {
-            self.said = Some(
-                "Not written: this phone's storage for the app is full. Nothing was lost; hand over a copy in the Book, then make room.".to_owned(),
-            );
-            return false;
-        }
         self.last_own = last;
-        for entry in entries {
+        for entry in &entries {
             self.journal.add_entry(entry);
         }
         self.garden = Garden::fold(&self.journal).into();
-        if !self.is_demo && self.store.lasts() && self.persisted.is_none() {
-            self.effects.push(Effect::Persist);
-        }
+        let drafts: Vec<Draft> = drafts.into_iter().map(|(draft, _)| draft).collect();
+        let words = words.map_or_else(|| record::done(&drafts, &self.garden), str::to_owned);
+        self.put(lines_of(&entries), words);
         true
     }
 
-    /// When it happened: as the gardener set it, else now.
+    /// When it happened: as the gardener set it in the form that was sent, else now.
     fn moment(&self) -> Result<NaiveDateTime, Fault> {
-        let text = self.form.text("when");
-        if text.is_empty() {
+        let Some((field, text)) = self.sent.when() else {
             // What was laid on another day is written for the noon of that day.
             let laid = iso::read_date(self.form.text("laid"));
             let laid = laid.filter(|laid| *laid != self.now.today());
             let noon = laid.and_then(|laid| laid.and_hms_opt(12, 0, 0));
             return Ok(noon.unwrap_or(self.now.local));
-        }
+        };
         iso::read_when(text).ok_or_else(|| Fault {
-            field: "when".into(),
+            field: field.into(),
             given: text.into(),
             allowed: "a day and a time".into(),
             why: "no moment can be read from it".into(),
         })
     }
 
-    /// Goes to a screen after writing, so that going back does not write again.
+    /// Goes to a screen after writing, so that going back does not write again. What was written is no
+    /// longer half filled; forms of other screens are.
     pub(super) fn arrive(&mut self, route: Route) {
         let said = self.said.take();
-        self.form = Form::default();
+        self.form = self.form.emptied();
         self.effects.push(Effect::Go(route.address()));
         self.go(route);
-        // What was written is no longer half filled.
-        self.left.clear();
         self.said = said;
     }
 }

@@ -4,6 +4,7 @@ use maud::{Markup, html};
 use pegline_core::{
     ask::{Answer, Of},
     asking::Topic,
+    text,
     today::{self, Due, Tick},
 };
 
@@ -217,6 +218,33 @@ fn due(app: &App) -> Markup {
     }
 }
 
+/// What was written here and can't be found any more, and what to do then.
+fn lost(app: &App) -> Markup {
+    let Some(was) = app.lost() else {
+        return html! {};
+    };
+    let number = |number: usize| u32::try_from(number).unwrap_or(u32::MAX);
+    let were = number(was.entries);
+    let left = number(app.entries());
+    html! {
+        div.notice id="lost" role="alert" {
+            p {
+                (if were == 1 { "There was " } else { "There were " }) (text::count(were, "entry", "entries")) " here; "
+                @if left == 0 { "none" } @else { "only " (left) }
+                " can be found now. The browser has cleared its storage, or can't read it any more."
+            }
+            p {
+                @match was.copied {
+                    Some(day) => { "A copy was last handed over on " (text::day(day, Some(app.now().today()))) ". " }
+                    None => "If another phone has a copy: "
+                }
+                a href=(Route::Book.address()) { "Take the copy in" }
+            }
+            button.plain type="button" data-action="forget-lost" { "Go on without" }
+        }
+    }
+}
+
 /// What a tick writes.
 fn action_of(tick: Tick, due: &Due) -> String {
     let about = match tick {
@@ -252,6 +280,7 @@ pub fn screen(app: &App) -> Markup {
         &html! {
             h1 { "Ask at the bed" }
             (app.notices())
+            (lost(app))
             (due(app))
             @for (group, questions) in GROUPS {
                 h2 { (group) }
@@ -263,7 +292,7 @@ pub fn screen(app: &App) -> Markup {
             }
             h2 { "Write down" }
             ul.rows { li { (super::cold::link()) } }
-            @if app.is_empty() {
+            @if app.is_new() {
                 h2 { "Nothing is set up yet" }
                 p { "Every question works without. Lay out a bed once and its shape is filled in for you." }
                 a.act.quiet href=(Route::NewBed.address()) { "Lay out a bed" }

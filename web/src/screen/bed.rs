@@ -7,12 +7,14 @@ use pegline_core::{
 
 use super::{
     ask::{About, questions},
-    book, question,
+    book,
+    form::parts::{declared, plain, when},
+    question,
 };
 use crate::{
     app::App,
     draw::{In, Plan, plan},
-    part::{Field, Kind, fault_summary, field, page},
+    part::{fault_summary, page},
     route::Route,
 };
 
@@ -67,7 +69,7 @@ pub fn screen(app: &App, id: &str) -> Markup {
             @for line in pegline_core::topics::frost_tonight::runs(bed, app.garden(), app.system()) { p { (line) } }
             (reading(app, id))
             form data-action=(format!("note:{id}")) novalidate {
-                (field(app.form(), app.faults(), app.system(), &Field { name: "note", label: "Anything worth knowing", ..Field::default() }))
+                (plain(app, "note"))
                 button.act.quiet type="submit" data-action=(format!("note:{id}")) { "Write it down" }
             }
             (book::list(app, app.garden().happened_in(id)))
@@ -102,14 +104,6 @@ fn aheads(app: &App, id: &str) -> Markup {
 
 /// A thermometer's reading, in two taps and a number.
 fn reading(app: &App, id: &str) -> Markup {
-    let one = |name: &str, label: &str, example: &str| {
-        field(
-            app.form(),
-            app.faults(),
-            app.system(),
-            &Field { name, label, example, ..Field::default() },
-        )
-    };
     let action = format!("reading:{id}");
     html! {
         details open[app.form().is_submitted() && !app.faults().is_empty()] {
@@ -117,15 +111,12 @@ fn reading(app: &App, id: &str) -> Markup {
             (fault_summary(app.form(), app.faults()))
             form data-action=(action) novalidate {
                 div.pair {
-                    (one("reading.soil", "Soil", ""))
-                    (one("reading.depth", "How deep", "4"))
-                    (one("reading.low", "Lowest air", ""))
-                    (one("reading.high", "Highest air", ""))
+                    (plain(app, "reading.soil"))
+                    (declared(app, "reading.depth", "4", ""))
+                    (plain(app, "reading.low"))
+                    (plain(app, "reading.high"))
                 }
-                (field(app.form(), app.faults(), app.system(), &Field {
-                    name: "when", label: "When", kind: Kind::Moment,
-                    hint: "Left empty, it was now. The time of day counts: soil lags behind the air.", ..Field::default()
-                }))
+                (when(app, "when.reading", "Left empty, it was now. The time of day counts: soil lags behind the air."))
                 button.act.quiet type="submit" data-action=(action) { "Write it down" }
             }
         }

@@ -32,7 +32,7 @@ pub fn screen(app: &App) -> Markup {
             }
             @if !app.beds().is_empty() { ul.rows { li { (super::cold::link()) } } }
             a.act href=(Route::NewBed.address()) { "Lay out a bed" }
-            @if app.is_empty() {
+            @if app.is_new() {
                 button.plain type="button" data-action="demo" { "Look round an invented garden first" }
             }
         },

@@ -34,17 +34,22 @@ pub fn screen(app: &App) -> Markup {
             (app.notices())
             (taking_in(app))
             form data-action="search" data-live="yes" novalidate {
-                (field(app.form(), app.faults(), app.system(), &Field { name: "search", label: "Look for", example: "garlic", ..Field::default() }))
+                (field(app.form(), app.faults(), app.system(), &Field { label: "Look for", example: "garlic", ..Field::of(app.form(), "search") }))
             }
-            @if happened.is_empty() { p { @if wanted.is_empty() { "Nothing is written yet." } @else { "Nothing of that is in the record." } } }
+            @if happened.is_empty() { p { @if !wanted.is_empty() { "Nothing of that is in the record." } @else if !app.is_empty() || app.is_new() { "Nothing is written yet." } } }
             (list(app, happened.into_iter()))
+            (undone(app))
             (set_aside(app))
             h2 { "Copies" }
             p { "The record lives on this phone only. A copy is a text file: keep one, or give it to the other phone of the household." }
             button.act type="button" data-action="hand-over" { "Hand over a copy" }
-            div.field {
-                label for="f-copy" { "Take a copy in" }
-                input id="f-copy" type="file" accept=".json,application/json,text/plain" data-action="copy";
+            @if let Some(copy) = app.copy() { div.field { label for="f-text" { "The copy as text" } textarea id="f-text" readonly rows="6" { (copy) } } }
+            @if app.is_demo() { p { "Copies are taken in with your own garden; go back to it first." } }
+            @else {
+                div.field {
+                    label for="f-copy" { "Take a copy in" }
+                    input id="f-copy" type="file" accept=".json,application/json,text/plain" data-action="copy";
+                }
             }
             p { button.plain type="button" data-action="print" { "Print" } }
             p { (app.kept_words()) }
@@ -67,6 +72,29 @@ fn taking_in(app: &App) -> Markup {
                     @if adds.strays > 0 { p { (count(adds.strays)) " can't be read; they are kept aside." } }
                     button.act type="button" data-action="take-in" { "Take it in" }
                     button.plain type="button" data-action="not-in" { "Leave it" }
+                }
+            }
+        }
+    }
+}
+
+/// What was undone, each to be brought back.
+fn undone(app: &App) -> Markup {
+    let undone = record::undone(app.journal(), app.garden());
+    let today = app.now().today();
+    html! {
+        @if !undone.is_empty() {
+            details id="undone" {
+                summary { "Undone (" (undone.len()) ")" }
+                p { "They stay in every copy, and don’t count." }
+                ul.rows {
+                    @for entry in &undone {
+                        li { div.row {
+                            (record::says(&entry.about, &entry.what, app.garden()))
+                            small { (text::day(entry.when.date(), Some(today))) }
+                            button.plain type="button" data-action=(format!("bring-back:{}", entry.id)) { "Bring it back" }
+                        } }
+                    }
                 }
             }
         }
@@ -133,13 +161,14 @@ pub fn entry(app: &App, id: &str) -> Markup {
             (app.notices())
             (fault_summary(form, faults))
             form data-action=(action) novalidate {
-                (field(form, faults, system, &Field { name: "when", label: "When it happened", kind: Kind::Moment, ..Field::default() }))
-                @for (name, label) in record::correctable(&entry.what) {
-                    (field(form, faults, system, &Field { name: &format!("what.{name}"), label, ..Field::default() }))
+                (field(form, faults, system, &Field { label: "When it happened", kind: Kind::Moment, ..Field::of(form, "when") }))
+                @for name in record::correctable(&entry.what) {
+                    (field(form, faults, system, &Field::of(form, &format!("what.{name}"))))
                 }
                 button.act type="submit" data-action=(action) { "Correct it" }
             }
             p { "The entry as it was stays in the record; the correction is written beside it." }
+            @for goes in record::goes_with(entry, app.journal(), app.garden()) { p { small { "If it is undone: " (goes) } } }
             button.plain type="button" data-action=(format!("strike:{id}")) { "Undo this entry" }
         },
     )

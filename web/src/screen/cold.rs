@@ -8,15 +8,12 @@ use pegline_core::{
     topics::frost_tonight::{Answer, AtBed, Verdict},
 };
 
-use super::form::{
-    frost::{SKY, WIND},
-    parts::{one, tap},
-};
+use super::form::parts::{declared, one, one_of, tap, when};
 use crate::{
     app::App,
     draw::{Night, night},
-    forms::completed,
-    part::{Field, Kind, fault_summary, page},
+    forms::Form,
+    part::{Field, fault_list, page},
     route::Route,
 };
 
@@ -70,10 +67,6 @@ pub(super) fn link() -> Markup {
     }
 }
 
-/// What the cold did, a tap each.
-const HARM: [(&str, &str); 4] =
-    [("none", "Fine"), ("some", "Some leaves"), ("most", "Most of it"), ("all", "All of it")];
-
 /// The screen: one line as one says it, the round, the morning after.
 pub fn thermometers(app: &App) -> Markup {
     page(
@@ -83,12 +76,23 @@ pub fn thermometers(app: &App) -> Markup {
         &html! {
             h1 { "Read the thermometers" }
             (app.notices())
-            (fault_summary(app.form(), app.faults()))
+            (fault_list(app.form(), app.faults(), &|name| named(app, name)))
             (spoken(app))
             (round(app))
             @if !app.beds().is_empty() { (morning_after(app)) }
         },
     )
+}
+
+/// A low or a high with the place where its thermometer hangs: "Greenhouse: low".
+fn called(it: &Thermometer, part: &str) -> String {
+    format!("{}: {part}", it.name)
+}
+
+/// The same of a field's name.
+fn named(app: &App, name: &str) -> Option<String> {
+    let (at, part) = name.strip_prefix("at.")?.split_once('.')?;
+    Some(called(record::thermometers(app.garden()).get(at.parse::<usize>().ok()?)?, part))
 }
 
 /// One line, read back before it is written.
@@ -97,9 +101,7 @@ fn spoken(app: &App) -> Markup {
     let read = record::spoken(line, app.garden(), app.system(), app.now().local);
     html! {
         form id="spoken" data-action="spoken" data-live="yes" novalidate {
-            (one(app, &Field {
-                name: "line", label: "Say it in one line", example: "36 in the greenhouse at dawn", ..Field::default()
-            }))
+            (declared(app, "line", "36 in the greenhouse at dawn", ""))
             @match read {
                 _ if line.trim().is_empty() => {}
                 Err(why) => p { small { (why) "." } }
@@ -117,63 +119,72 @@ fn spoken(app: &App) -> Markup {
 fn round(app: &App) -> Markup {
     let all = record::thermometers(app.garden());
     let at_bed = |it: &Thermometer| it.bed.is_some() && !it.is_used;
+    let places = rows_of(app.form(), &all);
     let row = |at: usize, it: &Thermometer| {
         let name = |part: &str| format!("at.{at}.{part}");
         html! {
             @if let Some(bed) = &it.bed { input type="hidden" name=(name("bed")) value=(bed); }
             @if let Some(spot) = it.spot { input type="hidden" name=(name("spot")) value=(spot); }
             div.pair {
-                (one(app, &Field { name: &name("low"), label: &format!("{}: low", it.name), ..Field::default() }))
-                (one(app, &Field { name: &name("high"), label: &format!("{}: high", it.name), ..Field::default() }))
+                @for part in ["low", "high"] {
+                    (one(app, &Field { label: &called(it, part), ..Field::of(app.form(), &name(part)) }))
+                }
             }
         }
     };
-    let typed = completed(&app.form().nested(), "", app.system());
+    let typed = app.form().completed(&app.form().nested(), app.system());
     let drafts = record::readings(&typed).unwrap_or_default();
     let any_other = all.iter().any(at_bed);
     html! {
         h2 { "Or go round" }
         form id="round" data-action="round" data-live="yes" novalidate {
-            @for (at, it) in all.iter().enumerate().filter(|(_, it)| !at_bed(it)) { (row(at, it)) }
+            @for (at, it) in places.iter().zip(&all).filter(|(_, it)| !at_bed(it)) { (row(*at, it)) }
             @if any_other {
                 details {
                     summary { "Beds without a thermometer so far" }
-                    @for (at, it) in all.iter().enumerate().filter(|(_, it)| at_bed(it)) { (row(at, it)) }
+                    @for (at, it) in places.iter().zip(&all).filter(|(_, it)| at_bed(it)) { (row(*at, it)) }
                 }
             }
-            (tap(app, "sky", "The sky last night", &SKY))
-            (tap(app, "wind", "Its wind", &WIND))
+            (tap(app, "sky"))
+            (tap(app, "wind"))
             @match record::night_before(app.garden(), app.now().today()) {
                 Some(known) => p { small { "Written last evening: " (known) "." } }
                 None => p { small { "Without them a low teaches nothing of its bed: clear, calm nights and others are kept apart." } }
             }
-            (one(app, &Field {
-                name: "reset", label: "When were they set back",
-                kind: Kind::Choice(&[
-                    ("afternoon", "yesterday after noon"), ("morning", "yesterday morning"), ("unknown", "earlier, or not known"),
-                ]),
-                hint: "Set back at dawn, a thermometer keeps that dawn's cold and shows it again the next day. Set it back after noon.",
-                ..Field::default()
-            }))
+            (declared(
+                app, "reset", "",
+                "Set back at dawn, a thermometer keeps that dawn's cold and shows it again the next day. Set it back after noon.",
+            ))
             @for doubt in record::twice(&drafts, app.now().local, app.garden()) { p.warn { (doubt) } }
             details {
                 summary { "It was read earlier" }
-                (one(app, &Field {
-                    name: "when", label: "When", kind: Kind::Moment,
-                    hint: "A low counts for the night that ended on that day.", ..Field::default()
-                }))
+                (when(app, "when", "A low counts for the night that ended on that day."))
             }
             button.act type="submit" data-action="round" { "Write the round down" }
         }
     }
 }
 
+/// The row of each thermometer in the form. One that is typed in keeps its row, since a reading written
+/// meanwhile gives the list another order.
+fn rows_of(form: &Form, all: &[Thermometer]) -> Vec<usize> {
+    let is = |at: usize, it: &Thermometer| {
+        let holds = |part: &str| form.text(&format!("at.{at}.{part}"));
+        let named = it.bed.as_deref().or(it.spot).unwrap_or_default();
+        named == holds(if it.bed.is_some() { "bed" } else { "spot" })
+    };
+    let row = |it: &Thermometer| (0..all.len()).find(|at| is(*at, it));
+    let own: Vec<Option<usize>> = all.iter().map(row).collect();
+    let mut free = (0..).filter(|at| !own.contains(&Some(*at)));
+    own.iter().map(|own| own.or_else(|| free.next()).unwrap_or_default()).collect()
+}
+
 /// Covers off, and what the cold did.
 fn morning_after(app: &App) -> Markup {
     let covers = record::uncovered(app.garden());
     let beds = app.beds();
-    let mut names: Vec<(&str, &str)> = vec![("", "which?")];
-    names.extend(beds.iter().map(|bed| (bed.id.as_str(), bed.name.as_str())));
+    let names: Vec<(&str, &str)> =
+        beds.iter().map(|bed| (bed.id.as_str(), bed.name.as_str())).collect();
     let bed = app.garden().bed(app.form().text("seen.bed"));
     let plantings = bed.map(|bed| bed.plantings.as_slice()).unwrap_or_default();
     let crops: Vec<(&str, String)> = plantings
@@ -183,8 +194,7 @@ fn morning_after(app: &App) -> Markup {
             (it.crop.as_str(), text::small(name))
         })
         .collect();
-    let mut choices: Vec<(&str, &str)> = vec![("", "all of it")];
-    choices.extend(crops.iter().map(|(id, name)| (*id, name.as_str())));
+    let crops: Vec<(&str, &str)> = crops.iter().map(|(id, name)| (*id, name.as_str())).collect();
     html! {
         h2 { "After a cold night" }
         @if !covers.is_empty() {
@@ -196,12 +206,12 @@ fn morning_after(app: &App) -> Markup {
         p { "Harm shows a day or two later: look at the plants then. Leave frozen ones alone until they have thawed." }
         form id="seen" data-action="seen" data-live="yes" novalidate {
             div.pair {
-                (one(app, &Field { name: "seen.bed", label: "Bed", kind: Kind::Choice(&names), ..Field::default() }))
+                (one_of(app, "seen.bed", &names, "which?"))
                 @if crops.len() > 1 {
-                    (one(app, &Field { name: "seen.crop", label: "What", kind: Kind::Choice(&choices), ..Field::default() }))
+                    (one_of(app, "seen.crop", &crops, "all of it"))
                 }
             }
-            (tap(app, "seen.harm", "Wilted, burnt or gone", &HARM))
+            (tap(app, "seen.harm"))
             button.act.quiet type="submit" data-action="seen" { "Write down what it did" }
         }
     }

@@ -11,7 +11,7 @@ use pegline_core::{
 use super::{ask, form, picture};
 use crate::{
     app::App,
-    part::{Field, Kind, fault_summary, field, page},
+    part::{fault_summary, page},
     route::Route,
 };
 
@@ -131,10 +131,7 @@ fn write(app: &App) -> Markup {
                 @if !now.is_empty() {
                     details {
                         summary { "It was done earlier" }
-                        (field(app.form(), app.faults(), app.system(), &Field {
-                            name: "when", label: "When", kind: Kind::Moment,
-                            hint: "Left empty, it is written as done now.", ..Field::default()
-                        }))
+                        (form::parts::when(app, "when", "Left empty, it is written as done now."))
                     }
                     button.act type="submit" data-action="write" { (record::offer(&now, app.garden())) }
                 }

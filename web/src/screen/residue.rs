@@ -7,11 +7,14 @@ use pegline_core::{
     topics::residue_wait::{self, check_in::Left},
 };
 
-use super::question;
+use super::{
+    form::parts::{declared, one_of, plain, when},
+    question,
+};
 use crate::{
     app::App,
     draw::{Curve, Row, balance, days},
-    part::{Field, Kind, fault_summary, field},
+    part::fault_summary,
 };
 
 /// The row of days, below the verdict.
@@ -113,42 +116,25 @@ fn look(app: &App, bed: &str, parts: &[&str]) -> Markup {
     let action = format!("look:{bed}");
     let steps: Vec<(&str, String)> =
         Left::STEPS.iter().map(|(word, seen, _)| (*word, format!("{word}: {seen}"))).collect();
-    let mut left: Vec<(&str, &str)> = vec![("", "not looked at")];
-    left.extend(steps.iter().map(|(word, told)| (*word, told.as_str())));
+    let left: Vec<(&str, &str)> = steps.iter().map(|(word, told)| (*word, told.as_str())).collect();
     let of_parts: Vec<(&str, &str)> = parts.iter().map(|part| (*part, *part)).collect();
-    let one = |field_of: &Field<'_>| field(app.form(), app.faults(), app.system(), field_of);
     let faulty = app.faults().iter().any(|fault| fault.field.starts_with("look."));
     html! {
         details id="look" open[app.form().is_submitted() && faulty] {
             summary { "I looked: how much is left?" }
             @if faulty { (fault_summary(app.form(), app.faults())) }
             form data-action=(action) novalidate {
-                @if !of_parts.is_empty() {
-                    (one(&Field { name: "look.part", label: "Which half", kind: Kind::Choice(&of_parts), ..Field::default() }))
-                }
-                (one(&Field {
-                    name: "look.left", label: "How much can you still recognise?", kind: Kind::Choice(&left), ..Field::default()
-                }))
+                @if !of_parts.is_empty() { (one_of(app, "look.part", &of_parts, "")) }
+                (one_of(app, "look.left", &left, "not looked at"))
                 div.pair {
-                    (one(&Field {
-                        name: "look.smell", label: "It smells of",
-                        kind: Kind::Choice(&[
-                            ("", "can't tell"), ("earth", "earth"), ("fresh", "cut grass, fresh leaves"), ("sour", "something sour"),
-                            ("ammonia", "ammonia"), ("cabbage", "rotten cabbage"),
-                        ]),
-                        ..Field::default()
-                    }))
-                    (one(&Field {
-                        name: "look.worms", label: "Worms under it",
-                        kind: Kind::Choice(&[("", "didn't look"), ("none", "none"), ("few", "a few"), ("many", "plenty, with casts")]),
-                        ..Field::default()
-                    }))
-                    (one(&Field { name: "look.jar", label: "Jar of this soil: up of 20", kind: Kind::Count, ..Field::default() }))
-                    (one(&Field { name: "look.jar_plain", label: "Jar of plain mix: up of 20", kind: Kind::Count, ..Field::default() }))
-                    (one(&Field { name: "look.slugs", label: "Slugs in a trap overnight", kind: Kind::Count, ..Field::default() }))
+                    (declared(app, "look.smell", "can't tell", ""))
+                    (declared(app, "look.worms", "didn't look", ""))
+                    (plain(app, "look.jar"))
+                    (plain(app, "look.jar_plain"))
+                    (plain(app, "look.slugs"))
                 }
                 p { small { "The jars: 20 seeds of cress, lettuce or radish in each. After 5 to 7 days they settle the question of rots and what seeps from it." } }
-                (one(&Field { name: "when", label: "When", kind: Kind::Moment, hint: "Left empty, it was now.", ..Field::default() }))
+                (when(app, "when.look", "Left empty, it was now."))
                 button.act.quiet type="submit" data-action=(action) { "Write the look down" }
             }
         }

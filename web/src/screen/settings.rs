@@ -3,23 +3,19 @@
 use maud::{Markup, html};
 use pegline_core::{quantity::System, record};
 
-use super::form::place_fields;
+use super::form::{
+    parts::{declared, plain},
+    place_fields,
+};
 use crate::{
     app::App,
     draw,
-    part::{Field, Kind, fault_summary, field, page},
+    part::{fault_summary, page},
     route::Route,
 };
 
-/// The units one can choose from.
-pub const UNITS: [(&str, &str); 2] =
-    [("us", "inches, feet, °F, gallons"), ("metric", "centimetres, metres, °C, litres")];
-
 /// The screen.
 pub fn screen(app: &App) -> Markup {
-    let form = app.form();
-    let faults = app.faults();
-    let system = app.system();
     page(
         "Settings",
         "",
@@ -27,22 +23,14 @@ pub fn screen(app: &App) -> Markup {
         &html! {
             h1 { "Units and place" }
             (app.notices())
-            (fault_summary(form, faults))
+            (fault_summary(app.form(), app.faults()))
             form data-action="save-settings" novalidate {
-                (field(form, faults, system, &Field {
-                    name: "units", label: "Units", kind: Kind::Choice(&UNITS), ..Field::default()
-                }))
+                (plain(app, "units"))
                 (place_fields(app))
                 h2 { "Your own measures" }
                 div.pair {
-                    (field(form, faults, system, &Field {
-                        name: "wheelbarrow", label: "A heaped wheelbarrow holds",
-                        example: if system == System::Us { "6 cu ft" } else { "170 l" }, ..Field::default()
-                    }))
-                    (field(form, faults, system, &Field {
-                        name: "nerve", label: "Cover when the risk of harm is",
-                        kind: Kind::Choice(&[("", "as usual"), ("10", "1 in 10"), ("25", "1 in 4"), ("50", "1 in 2")]), ..Field::default()
-                    }))
+                    (declared(app, "wheelbarrow", if app.system() == System::Us { "6 cu ft" } else { "170 l" }, ""))
+                    (declared(app, "nerve", "as usual", ""))
                 }
                 button.act type="submit" data-action="save-settings" { "Keep these settings" }
             }

@@ -2,15 +2,22 @@
 
 use maud::{Markup, html};
 use pegline_core::{
-    record::trays::{self, SPOTS, TrayNow},
+    record::trays::{self, TrayNow},
     text,
     topics::hardening_plan::PlanDay,
 };
 
-use super::{book, form, question};
+use super::{
+    book,
+    form::{
+        self,
+        parts::{declared, one as field, plain},
+    },
+    question,
+};
 use crate::{
     app::App,
-    part::{Field, Kind, fault_summary, field, page},
+    part::{Field, Kind, fault_summary, page},
     route::Route,
 };
 
@@ -35,7 +42,7 @@ pub fn screen(app: &App) -> Markup {
                     ul.rows { @for start in used_up { li { a href=(to(&start.id.to_string())) { (trays::name(start)) } } } }
                 }
             }
-            @if app.is_empty() {
+            @if app.is_new() {
                 button.plain type="button" data-action="demo" { "Look round an invented garden first" }
             }
         },
@@ -125,11 +132,11 @@ fn outdoors(app: &App, tray: &TrayNow<'_>, id: &str) -> Markup {
         @if tray.outdoors.is_some() {
             (written(app, id, "day", "Something else was done", "Write it down", &html! {
                 div.pair {
-                    (one_field(app, "day.hours", "Hours outdoors", "", Kind::Text))
-                    (one_field(app, "day.night", "Night after", "", Kind::Choice(&[("in", "in"), ("covered", "out, covered"), ("out", "out")])))
+                    (plain(app, "day.hours"))
+                    (plain(app, "day.night"))
                 }
-                (form::tick(app, "day.damage", ["no", "yes"], "Wilted, bleached or burnt"))
-                (when(app))
+                (form::tick(app, "day.damage", ["no", "yes"], Field::of(app.form(), "day.damage").label))
+                (when(app, "day"))
             }))
         }
     }
@@ -162,21 +169,21 @@ fn forms(app: &App, id: &str) -> Markup {
         (written(app, id, "look", "Leaves, and what else you see", "Write it down", &form::looks(app)))
         (written(app, id, "pricked", "Moved into larger room", "Write it down", &html! {
             div.pair {
-                (one_field(app, "pricked.count", "How many now", "as before", Kind::Count))
-                (one_field(app, "pricked.container", "Into what", "3 in pots", Kind::Text))
+                (field(app, &Field { label: "How many now", example: "as before", ..Field::of(app.form(), "pricked.count") }))
+                (declared(app, "pricked.container", "3 in pots", ""))
             }
-            (when(app))
+            (when(app, "pricked"))
         }))
         (written(app, id, "moved", "Carried elsewhere", "Write it down", &html! {
-            (one_field(app, "moved.spot", "Where it stands now", "", Kind::Choice(&SPOTS)))
-            (when(app))
+            (plain(app, "moved.spot"))
+            (when(app, "moved"))
         }))
         (written(app, id, "lost", "Lost, given away or composted", "Write it down", &html! {
             div.pair {
-                (one_field(app, "lost.count", "How many", "all", Kind::Count))
-                (one_field(app, "lost.why", "Why", "given away", Kind::Text))
+                (declared(app, "lost.count", "all", ""))
+                (declared(app, "lost.why", "given away", ""))
             }
-            (when(app))
+            (when(app, "lost"))
         }))
     }
 }
@@ -184,10 +191,11 @@ fn forms(app: &App, id: &str) -> Markup {
 /// A folded form of a tray's page.
 fn written(app: &App, id: &str, done: &str, title: &str, button: &str, fields: &Markup) -> Markup {
     let action = format!("tray:{done}:{id}");
-    let faulty = app
-        .faults()
-        .iter()
-        .any(|fault| fault.field.strip_prefix(done).is_some_and(|rest| rest.starts_with('.')));
+    let faulty = app.faults().iter().any(|fault| match fault.field.split_once('.') {
+        Some(("when", form)) => form == done,
+        Some((form, _)) => form == done,
+        None => false,
+    });
     html! {
         details open[faulty] {
             summary { (title) }
@@ -200,13 +208,11 @@ fn written(app: &App, id: &str, done: &str, title: &str, button: &str, fields: &
     }
 }
 
-fn one_field(app: &App, name: &str, label: &str, example: &str, kind: Kind<'_>) -> Markup {
-    let asked = Field { name, label, example, kind, ..Field::default() };
-    field(app.form(), app.faults(), app.system(), &asked)
-}
-
-fn when(app: &App) -> Markup {
-    one_field(app, "when", "When, if not now", "", Kind::Moment)
+/// Each form asks for its own moment.
+fn when(app: &App, done: &str) -> Markup {
+    let name = format!("when.{done}");
+    let asked = Field::of(app.form(), &name);
+    field(app, &Field { label: "When, if not now", kind: Kind::Moment, ..asked })
 }
 
 /// The form of a tray that was sown.
@@ -221,24 +227,22 @@ pub fn new(app: &App) -> Markup {
             (fault_summary(app.form(), app.faults()))
             form data-action="sow" novalidate {
                 (form::crop_field(app, "sown.crop"))
-                (one_field(app, "sown.on", "Sown, if not today", "", Kind::Day))
-                (one_field(app, "sown.spot", "Where it stands", "", Kind::Choice(&SPOTS)))
+                (plain(app, "sown.on"))
+                (plain(app, "sown.spot"))
                 div.pair {
-                    (one_field(app, "sown.count", "How many plants", "", Kind::Count))
-                    (one_field(app, "sown.container", "In what", "2 in cells", Kind::Text))
-                    (one_field(app, "sown.variety", "Variety", "", Kind::Text))
-                    (one_field(app, "sown.name", "What you call it", "", Kind::Text))
+                    (plain(app, "sown.count"))
+                    (declared(app, "sown.container", "2 in cells", ""))
+                    (plain(app, "sown.variety"))
+                    (plain(app, "sown.name"))
                 }
                 details {
                     summary { "How they look" }
-                    (one_field(app, "look.roots", "Roots, plug slid out", "", Kind::Choice(&[
-                        ("", "not looked at"), ("loose", "plug falls apart"), ("holding", "white, it holds"), ("circling", "circling"), ("matted", "a mat"),
-                    ])))
+                    (declared(app, "look.roots", "not looked at", ""))
                     (form::looks(app))
                 }
                 details {
                     summary { "How warm it is kept" }
-                    (one_field(app, "sown.warmth", "Mean of day and night, if you know", "", Kind::Text))
+                    (plain(app, "sown.warmth"))
                     p { small { "Else a thermometer’s readings there count, or the usual air of the place." } }
                 }
                 button.act type="submit" data-action="sow" { "Write this tray into the record" }

@@ -28,7 +28,7 @@ use self::{
 };
 use crate::{
     asking::Asking,
-    bed,
+    garden::needed_bed,
     given::{Faults, Readable},
     quantity::{Length, Volume, WHEELBARROW},
     telling::Telling,
@@ -40,7 +40,7 @@ pub(crate) fn answer(
     asking: &Asking<'_>,
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
-    let meant = bed::needed(asked.bed.as_ref(), asking.garden, asking.system, faults);
+    let meant = needed_bed(asked.bed.as_ref(), asking.garden, asking.system, faults);
     let bed = meant.as_ref().map(|meant| &meant.bed);
     let item = asked.item.need(faults);
     let millimetres = Length::new::<millimeter>;

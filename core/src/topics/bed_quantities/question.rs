@@ -12,17 +12,17 @@ words! {
     /// What goes into a bed.
     pub enum Item {
         /// Finished compost, spread.
-        Compost = "compost",
+        Compost = "compost" => "Compost",
         /// Straw or leaves, laid on top.
-        Mulch = "mulch",
+        Mulch = "mulch" => "Mulch",
         /// Soil or a soil mix to fill the bed with.
-        Soil = "soil",
+        Soil = "soil" => "Soil to fill it",
         /// Garlic to plant, by the clove.
-        SeedGarlic = "seed-garlic",
+        SeedGarlic = "seed-garlic" => "Garlic to plant",
         /// Onion sets.
-        Sets = "sets",
+        Sets = "sets" => "Onion sets",
         /// Seed of a crop.
-        Seed = "seed",
+        Seed = "seed" => "Seed",
     }
 }
 
@@ -37,15 +37,15 @@ asked! {
     /// How much does a bed take?
     pub struct Asked {
         /// The bed, by its name in the record or described.
-        bed: Option<BedAsked>,
+        bed: Option<BedAsked> = "Bed",
         /// What goes in.
-        item: Given<Item>,
+        item: Given<Item> = "What",
         /// How deep it lies: 1 in of compost or 3 in of mulch if absent; needed for soil.
-        depth: Given<Length>,
+        depth: Given<Length> = "How deep",
         /// The space between plants; the usual one of the crop if absent.
-        spacing: Given<Length>,
+        spacing: Given<Length> = "Space between",
         /// The crop whose seed it is; the other items need none.
-        crop: Given<KnownCrop>,
+        crop: Given<KnownCrop> = "Crop",
         /// The kind of garlic; either if absent.
         kind: Given<Kind>,
         /// The share of the seed that comes up, as the packet says; three in four if absent.

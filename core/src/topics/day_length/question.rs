@@ -12,9 +12,9 @@ asked! {
     /// How long is the day?
     pub struct Asked {
         /// Latitude of the garden, north positive; the garden's own if absent.
-        latitude: Given<Latitude>,
+        latitude: Given<Latitude> = "Latitude",
         /// The day asked about; today if absent.
-        date: Given<NaiveDate>,
+        date: Given<NaiveDate> = "Day",
     }
 }
 

@@ -25,7 +25,7 @@ use self::{
     words::Found,
 };
 use crate::{
-    asking::Asking, bed, catalogue::KnownCrop, given::Faults, place::soil::Texture,
+    asking::Asking, catalogue::KnownCrop, garden::needed_bed, given::Faults, place::soil::Texture,
     quantity::Length, telling::Telling,
 };
 
@@ -35,7 +35,7 @@ pub(crate) fn answer(
     asking: &Asking<'_>,
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
-    let meant = bed::needed(asked.bed.as_ref(), asking.garden, asking.system, faults);
+    let meant = needed_bed(asked.bed.as_ref(), asking.garden, asking.system, faults);
     let each = each_hole(asked, meant.as_ref(), faults);
     let crop = asked.crop.read(faults).map(|KnownCrop(crop)| crop);
     let need = asked.need(crop, asking, faults);

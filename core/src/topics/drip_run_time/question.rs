@@ -8,11 +8,11 @@ use crate::{
     asking::Asking,
     bed::{BedAsked, Meant},
     catalogue::{Crop, KnownCrop},
-    given::{Faults, Given, Readable, asked},
+    given::{Control, Faults, Given, Readable, asked},
     place::{
         air::KnownBy,
         site::{Site, SiteAsked},
-        soil::Texture,
+        soil::{SOILS, Texture},
     },
     quantity::{Length, Quantity, Time, Unreadable, Volume, VolumeRate},
 };
@@ -21,23 +21,23 @@ asked! {
     /// How long is the drip to run?
     pub struct Asked {
         /// The bed, by its name in the record or described, with its drip lines.
-        bed: Option<BedAsked>,
+        bed: Option<BedAsked> = "Bed",
         /// What one hole gives; what the bed's own drip lines say if absent.
         flow: Given<VolumeRate>,
         /// The crop; most vegetables if absent. Counts where the need follows from the place.
-        crop: Given<KnownCrop>,
+        crop: Given<KnownCrop> = "Crop",
         /// The depth of water the bed needs, in all, a day or a week; from the place if absent.
-        demand: Given<Demand>,
+        demand: Given<Demand> = "What it needs in a week, if you know",
         /// The place; the garden's own where absent.
-        site: Option<SiteAsked>,
+        site: Option<SiteAsked> = "The place",
         /// The first day to water for; today if absent.
         date: Given<NaiveDate>,
         /// For how many days; 7 if absent.
         days: Given<u32>,
         /// The rain of those days, fallen or foretold; none if absent.
-        rain: Given<Length>,
+        rain: Given<Length> = "Rain this week" as Control::RAIN,
         /// What the soil is; as at the place, or a raised-bed mix, if absent.
-        soil: Given<Texture>,
+        soil: Given<Texture> = "Soil" as SOILS,
     }
 }
 
@@ -53,6 +53,8 @@ pub enum Demand {
 }
 
 impl Readable for Demand {
+    const CONTROL: Control = Control::RAIN;
+
     fn allowed() -> String {
         "a depth of water such as 1 in, 25 mm, 0.2 in a day or 1.25 in a week".to_owned()
     }

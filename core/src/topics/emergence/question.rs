@@ -20,19 +20,25 @@ asked! {
     /// Is it still coming up?
     pub struct Asked {
         /// The crop, by its catalogue id or one of its names.
-        crop: Given<KnownCrop>,
+        crop: Given<KnownCrop> = "Crop",
         /// The day it was sown.
-        sown: Given<NaiveDate>,
+        sown: Given<NaiveDate> = "Sown",
         /// The soil's temperature since: one for all days, or readings by date.
-        soil_temperature: SoilAsked,
+        soil_temperature: SoilAsked = "Soil since then, if measured",
         /// The place; the garden's own where absent.
-        site: Option<SiteAsked>,
+        site: Option<SiteAsked> = "The place",
         /// How deep it was sown; half an inch if absent.
-        depth: Given<Length>,
+        depth: Given<Length> = "How deep",
         /// The share of the seeds that can be seen up.
-        up: Given<Share>,
+        up: Given<Share> = "How much is up" [
+            "0 %" => "nothing",
+            "10 %" => "a few",
+            "30 %" => "a third",
+            "60 %" => "over half",
+            "90 %" => "nearly all",
+        ],
         /// The bed, whose readings in the record count where no temperature is given here.
-        bed: Option<BedAsked>,
+        bed: Option<BedAsked> = "Bed",
     }
 }
 

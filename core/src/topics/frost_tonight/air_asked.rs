@@ -14,11 +14,12 @@ use crate::{
         course::Course,
         evening::{EveningRule, FEWEST},
         low::AirLow,
-        sky::{Night, Sky, Wind},
+        night::Night,
     },
     given::{Faults, Given},
     place::{site::Site, sun::day_length},
     quantity::{Temperature, Time},
+    words::sky::{Sky, Wind},
 };
 
 /// Tonight's air as it was told.

@@ -9,10 +9,11 @@ use crate::{
     catalogue::Cover,
     frost::{
         low::{AirLow, BedLow},
-        sky::{Night, Sky, Wind},
+        night::Night,
     },
     given::words,
     quantity::{Temperature, Time, hundredths, thousandths},
+    words::sky::{Sky, Wind},
 };
 
 /// What a cold night does, and what to cover.

@@ -14,7 +14,7 @@ use crate::{
     frost::{
         expected::Expected,
         low::{Against, AirLow, Usual, tonight},
-        sky::Night,
+        night::Night,
     },
     garden::{Bed, Garden},
     place::air::of_celsius,

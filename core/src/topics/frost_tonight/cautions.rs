@@ -3,9 +3,10 @@
 use super::{answer::Found, words::crops, worked::CropTonight};
 use crate::{
     catalogue::{Cover, CoverWatch, Facet, Hardiness},
-    frost::{low::AirLow, sky::Wind},
+    frost::low::AirLow,
     source::Source,
     telling::Telling,
+    words::sky::Wind,
 };
 
 pub(super) fn cautions(found: &Found, telling: &mut Telling) {

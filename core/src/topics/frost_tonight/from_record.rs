@@ -12,14 +12,18 @@ use crate::{
         expected::above,
         low::{Against, BedNight},
         midday::Midday,
+        night::Night,
         reset::Reset,
-        sky::{Night, Sky, Wind},
     },
     garden::{Bed, Came, Dated, Garden, Planting},
     given::Readable,
     journal::{What, details::Reading},
     quantity::{Quantity, Temperature},
     text::small,
+    words::{
+        sky::{Sky, Wind},
+        spot::Spot,
+    },
 };
 
 /// Residue laid on top counts for so many days, unless a look found most of it gone (considered).
@@ -44,10 +48,10 @@ const DAWN_H: u32 = 5;
 const DUSK_FROM_H: u32 = 17;
 
 /// Where trays stand in the cold, as the record says it, what that is called, and whether it is under glass.
-const TRAY_SPOTS: [(&str, &str, bool); 3] = [
-    ("unheated-greenhouse", "Greenhouse", true),
-    ("cold-frame", "Cold frame", true),
-    ("outdoors", "Trays outdoors", false),
+const TRAY_SPOTS: [(Spot, &str, bool); 3] = [
+    (Spot::Greenhouse, "Greenhouse", true),
+    (Spot::ColdFrame, "Cold frame", true),
+    (Spot::Outdoors, "Trays outdoors", false),
 ];
 
 /// What stands out at night and does not come through hard frosts by itself, each with its place:
@@ -60,7 +64,7 @@ pub(crate) fn tender_out(garden: &Garden, today: NaiveDate) -> Vec<String> {
         let here = here.filter_map(|planting| standing(planting, garden, Some(today)));
         out.extend(here.map(|it| (it, format!("in {}", bed.name))));
     }
-    let trays = standing_at("outdoors", garden).map(|it| (it, "in a tray outdoors".to_owned()));
+    let trays = standing_at(Spot::Outdoors, garden).map(|it| (it, "in a tray outdoors".to_owned()));
     out.extend(trays);
     out.retain(|(it, _)| !(it.hardened && it.crop.hardiness() >= Hardiness::Hardy));
     let words = |(it, place): (Standing, String)| format!("{} {place}", small(it.crop.name()));
@@ -82,13 +86,13 @@ pub(super) fn beds(garden: &Garden, today: Option<NaiveDate>) -> Vec<BedTonight>
 
 /// The trays at a spot. They are taken as used to the cold they live in.
 fn trays(
-    (spot, name, under_glass): (&str, &str, bool),
+    (spot, name, under_glass): (Spot, &str, bool),
     garden: &Garden,
     nights: &Nights,
 ) -> BedTonight {
     let readings = garden.readings.iter();
     let own: Vec<_> = readings
-        .filter(|reading| under_glass && reading.what.spot.as_deref() == Some(spot))
+        .filter(|reading| under_glass && reading.what.spot.as_deref() == Some(spot.word()))
         .collect();
     BedTonight {
         name: Some(name.to_owned()),
@@ -99,9 +103,9 @@ fn trays(
     }
 }
 
-fn standing_at<'a>(spot: &'a str, garden: &'a Garden) -> impl Iterator<Item = Standing> + 'a {
+fn standing_at(spot: Spot, garden: &Garden) -> impl Iterator<Item = Standing> {
     let growing = garden.starts.iter().filter(|start| start.is_growing());
-    let here = growing.filter(move |start| start.spot() == Some(spot));
+    let here = growing.filter(move |start| start.spot() == Some(spot.word()));
     here.filter_map(|start| {
         Some(Standing {
             crop: catalogue::crop(&start.crop).ok()?,
@@ -160,16 +164,21 @@ pub(crate) fn told_of_night(garden: &Garden, morning: NaiveDate) -> Option<(Sky,
     Some((known.sky?, known.wind))
 }
 
+/// Whether it was read at the reference spot, where none is named.
+fn is_in_the_open(reading: &Reading) -> bool {
+    reading.spot.as_deref().is_none_or(|spot| spot == Spot::Outdoors.word())
+}
+
 /// Middays under glass with the air in the open read within [`SAME_MIDDAY_H`] of it; the sky from either.
-pub(crate) fn middays(garden: &Garden, spot: &str) -> Vec<Midday> {
+pub(crate) fn middays(garden: &Garden, spot: Spot) -> Vec<Midday> {
     let inside = garden.readings.iter().filter(|reading| {
-        MIDDAY_H.contains(&reading.when.hour()) && reading.what.spot.as_deref() == Some(spot)
+        MIDDAY_H.contains(&reading.when.hour()) && reading.what.spot.as_deref() == Some(spot.word())
     });
     let mut middays = Vec::new();
     for one in inside {
         let mut beside = garden.readings.iter();
         let other = beside.find(|other| {
-            other.what.spot.as_deref().unwrap_or("outdoors") == "outdoors"
+            is_in_the_open(&other.what)
                 && (other.when - one.when).num_minutes().abs() <= SAME_MIDDAY_H * 60
                 && other.what.air.is_some()
         });
@@ -185,9 +194,11 @@ pub(crate) fn middays(garden: &Garden, spot: &str) -> Vec<Midday> {
 }
 
 /// What the trays at a spot are called.
-pub(crate) fn trays_at(garden: &Garden, spot: &str) -> Vec<String> {
-    let here =
-        garden.starts.iter().filter(|start| start.is_growing() && start.spot() == Some(spot));
+pub(crate) fn trays_at(garden: &Garden, spot: Spot) -> Vec<String> {
+    let here = garden
+        .starts
+        .iter()
+        .filter(|start| start.is_growing() && start.spot() == Some(spot.word()));
     here.map(|start| start.name.clone().unwrap_or_else(|| start.crop.clone())).collect()
 }
 
@@ -266,10 +277,7 @@ struct Nights(Vec<(NaiveDate, Known)>);
 impl Nights {
     /// From the readings of the reference spot.
     fn of(garden: &Garden) -> Self {
-        let in_the_open = garden.readings.iter().filter(|reading| {
-            let spot = reading.what.spot.as_deref();
-            spot.is_none_or(|spot| spot == "outdoors")
-        });
+        let in_the_open = garden.readings.iter().filter(|reading| is_in_the_open(&reading.what));
         let mut nights = Self(Vec::new());
         nights.add(&in_the_open.collect::<Vec<_>>(), true);
         nights

@@ -33,11 +33,12 @@ use crate::{
     frost::{
         cover::ACT,
         low::{Usual, tonight},
-        sky::{Night, Sky, Wind},
+        night::Night,
     },
     given::Faults,
     place::site::SiteAsked,
     telling::Telling,
+    words::sky::{Sky, Wind},
 };
 
 /// Answers the question.

@@ -9,43 +9,44 @@ use crate::{
         dew_point::{AIR_C, AIR_LIMITS, Humidity, from_humidity, from_wet_bulb},
         evening::Evening,
         low::{Against, BedNight},
-        sky::{Night, Sky, Wind},
+        night::Night,
     },
     given::{Faults, Given, Text, asked},
     place::site::SiteAsked,
     quantity::{Length, Temperature},
     text::small,
+    words::sky::{Sky, Wind},
 };
 
 asked! {
     /// What must be covered tonight?
     pub struct Asked {
         /// The low that is forecast for tonight.
-        forecast_low: Given<Temperature>,
+        forecast_low: Given<Temperature> = "Forecast low",
         /// The day on which that forecast was made; today if absent.
-        forecast_made: Given<NaiveDate>,
+        forecast_made: Given<NaiveDate> = "The forecast is of",
         /// The sky tonight.
-        sky: Given<Sky>,
+        sky: Given<Sky> = "The sky tonight",
         /// The wind tonight, by a word or a speed.
-        wind: Given<Wind>,
+        wind: Given<Wind> = "The wind",
         /// A reading two hours after sunset, where evenings were logged before.
-        dusk: Option<AirAsked>,
+        dusk: Option<AirAsked> = "",
         /// A reading at three in the afternoon; south of the equator it tells of the grass.
         afternoon: Option<AirAsked>,
         /// Earlier clear, still evenings at the same spot, two hours after sunset, with the low that followed.
         evenings: Vec<EveningAsked>,
         /// The bed by its name in the record.
-        bed: Given<Text>,
+        bed: Given<Text> = "Bed",
         /// Past nights of the bed.
         bed_nights: Vec<BedNightAsked>,
         /// Whether chopped residue lies on top of the bed.
-        residue_on_top: Given<bool>,
+        residue_on_top: Given<bool> = "Chopped plants on the bed" ["yes" => "yes"],
         /// How high above the ground the leaves are; a hand if absent.
-        leaf_height: Given<Length>,
+        leaf_height: Given<Length> = "Leaves above the ground",
         /// The covers there are; one light fabric for each crop is reckoned with if absent.
-        covers: Vec<CoverAsked>,
+        covers: Vec<CoverAsked> = "",
         /// What grows in the bed.
-        crops: Vec<CropAsked>,
+        crops: Vec<CropAsked> = "",
         /// Several beds at once, each with its own nights and crops.
         beds: Vec<BedAsked>,
         /// The place; the garden's own where absent.
@@ -57,9 +58,9 @@ asked! {
     /// Air and its moisture.
     pub struct AirAsked {
         /// The air.
-        temperature: Given<Temperature>,
+        temperature: Given<Temperature> = "Air",
         /// Its relative humidity.
-        humidity: Given<Humidity>,
+        humidity: Given<Humidity> = "Humidity, %",
         /// Its dew point.
         dew_point: Given<Temperature>,
         /// A thermometer in a wet cloth, waved through the air.
@@ -99,9 +100,9 @@ asked! {
     /// Covers of one kind.
     pub struct CoverAsked {
         /// The cover, by its catalogue id or one of its names.
-        cover: Given<Text>,
+        cover: Given<Text> = "Covers you have",
         /// How many beds or crops they cover; one if absent.
-        count: Given<u32>,
+        count: Given<u32> = "For how many",
     }
 }
 
@@ -109,9 +110,9 @@ asked! {
     /// A crop that stands out tonight.
     pub struct CropAsked {
         /// The crop, by its catalogue id or one of its names.
-        crop: Given<KnownCrop>,
+        crop: Given<KnownCrop> = "Crop",
         /// Whether it is used to the cold; yes if absent.
-        hardened: Given<bool>,
+        hardened: Given<bool> = "Used to outdoors" ["no" => "not yet"],
         /// How many plants.
         count: Given<u32>,
     }

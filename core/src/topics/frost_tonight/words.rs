@@ -13,12 +13,16 @@ use crate::{
     frost::{
         harm::hard_freeze,
         low::{Against, AirLow},
-        sky::{Night, Sky, Wind},
+        night::Night,
     },
     journal::{About, Draft, What, details},
     quantity::{Quantity, System, Temperature, Time, show_number},
     telling::{Sure, Telling},
     text::{count, list, small},
+    words::{
+        sky::{Sky, Wind},
+        spot::Spot,
+    },
 };
 
 /// So many crops or beds are named in the verdict; the rest are counted.
@@ -332,7 +336,7 @@ fn drafts(found: &Found) -> Vec<Draft> {
         drafts.push(Draft {
             about: About::default(),
             what: What::Reading(details::Reading {
-                spot: Some("outdoors".to_owned()),
+                spot: Some(Spot::Outdoors.word().to_owned()),
                 forecast_low: Some(text.clone()),
                 sky: Some(found.sky.word().to_owned()),
                 wind: Some(found.wind.word().to_owned()),

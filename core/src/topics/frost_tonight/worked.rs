@@ -7,9 +7,10 @@ use crate::{
         cover::{Choice, WORTH_IT, assigned, covered},
         harm::{comes_through, lost_below},
         low::{AirLow, BedLow, Usual, tonight},
-        sky::{Night, Wind},
+        night::Night,
     },
     quantity::Temperature,
+    words::sky::Wind,
 };
 
 /// A crop tonight.

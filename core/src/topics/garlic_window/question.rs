@@ -9,7 +9,7 @@ use crate::{
         Crop,
         garlic::{Kind, garlic},
     },
-    given::{Faults, Given, Readable, asked},
+    given::{Control, Faults, Given, Readable, asked},
     place::{
         known_soil::{ReadingAsked, depth},
         readings::Reading,
@@ -23,23 +23,25 @@ asked! {
     /// When is garlic planted?
     pub struct Asked {
         /// The place; the garden's own where absent.
-        site: Option<SiteAsked>,
+        site: Option<SiteAsked> = "The place",
         /// The kind of garlic; hardneck if absent.
-        kind: Given<Kind>,
+        kind: Given<Kind> = "Kind",
         /// Where the soil's temperature counts; 4 in if absent.
-        depth: Given<Length>,
+        depth: Given<Length> = "How deep",
         /// What lies on the soil.
-        mulch: Given<Mulch>,
+        mulch: Given<Mulch> = "What lies on it",
         /// Soil readings of the bed.
         readings: Vec<ReadingAsked>,
         /// The bed, by its name in the record or described.
-        bed: Option<BedAsked>,
+        bed: Option<BedAsked> = "Bed",
         /// The space between cloves; the usual one if absent.
-        spacing: Given<Length>,
+        spacing: Given<Length> = "Space between",
         /// How many cloves weigh a kilogram; 110 if absent.
-        cloves_per_kg: Given<ClovesPerKg>,
+        cloves_per_kg: Given<ClovesPerKg> = "Cloves to a kilogram",
         /// Whether white rot was ever seen in this bed.
-        white_rot: Given<bool>,
+        white_rot: Given<bool> = "White fluff and black specks seen on onions or garlic there" [
+            "no" => "never", "yes" => "yes",
+        ],
     }
 }
 
@@ -112,6 +114,8 @@ impl Asked {
 pub struct ClovesPerKg(f64);
 
 impl Readable for ClovesPerKg {
+    const CONTROL: Control = Control::Count;
+
     fn allowed() -> String {
         "how many cloves weigh a kilogram, from 20 to 500".to_owned()
     }

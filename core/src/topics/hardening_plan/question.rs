@@ -7,10 +7,7 @@ use crate::{
     asking::Asking,
     bed::BedAsked,
     catalogue::{Crop, KnownCrop},
-    frost::{
-        last_frost::{FEWEST_YEARS, LastFrost},
-        sky::{Sky, Wind},
-    },
+    frost::last_frost::{FEWEST_YEARS, LastFrost},
     garden::Start,
     given::{Faults, Given, Readable, Text, asked},
     order,
@@ -26,46 +23,49 @@ use crate::{
         tray_asked::{ReadingAsked, crop_of, mean_temperature, sown_of},
     },
     time::DayOfYear,
+    words::sky::{Sky, Wind},
 };
 
 asked! {
     /// How does this tray get used to outdoors?
     pub struct Asked {
         /// A tray of the record, by its id or name; it brings along what is not given here.
-        tray: Given<Text>,
+        tray: Given<Text> = "Tray",
         /// The crop, by its catalogue id or one of its names.
-        crop: Given<KnownCrop>,
+        crop: Given<KnownCrop> = "Crop",
         /// Where it was raised.
-        raised: Given<Raised>,
+        raised: Given<Raised> = "Raised",
         /// Whether it was raised under lamps.
-        under_lamps: Given<bool>,
+        under_lamps: Given<bool> = "Raised under lamps",
         /// Lows it lived through where it was raised.
         greenhouse_lows: Vec<ReadingAsked>,
         /// The first day; today if absent.
-        start: Given<NaiveDate>,
+        start: Given<NaiveDate> = "First day",
         /// A little longer every day, or one move for a week.
-        way: Given<Way>,
+        way: Given<Way> = "Way",
         /// Where it is to be planted: a bed of the record, whose soil readings count.
-        bed: Option<BedAsked>,
+        bed: Option<BedAsked> = "Bed",
         /// How many of the last 14 nights were cold where it was raised, for one who kept no lows: within
         /// 30 to 45 °F, tender kinds within 50 to 60.
-        cold_nights_before: Given<u32>,
+        cold_nights_before: Given<u32> = "Cold nights of the last 14",
         /// How many days up to yesterday were done as asked, for one who kept no record.
-        days_done: Given<u32>,
+        days_done: Given<u32> = "Days out so far",
         /// Days with the night after each, forecast or past.
-        nights: Vec<NightAsked>,
+        nights: Vec<NightAsked> = "",
         /// Days that were done.
         done: Vec<DoneAsked>,
         /// The day it was sown.
-        sown: Given<NaiveDate>,
+        sown: Given<NaiveDate> = "Sown",
         /// The mean temperature where it was raised.
         warmth: Given<Temperature>,
         /// The place; the garden's own where absent.
-        site: Option<SiteAsked>,
+        site: Option<SiteAsked> = "The place",
         /// The soil of the bed, one temperature or by date.
-        soil_temperature: SoilAsked,
+        soil_temperature: SoilAsked = "Soil there, if measured",
         /// The risk of a later frost, in percent, at which you plant: 10 if absent.
-        nerve: Given<Nerve>,
+        nerve: Given<Nerve> = "Risk of a later frost" [
+            "10" => "1 year in 10", "25" => "1 year in 4", "50" => "every other year",
+        ],
         /// The day of the last frost in your own years, one for each year that had one.
         last_frosts: Vec<Given<NaiveDate>>,
         /// How many years had none.
@@ -79,15 +79,17 @@ asked! {
         /// The day; where absent, today for the first and the days after it for the others.
         date: Given<NaiveDate>,
         /// The low of the night after.
-        low: Given<Temperature>,
+        low: Given<Temperature> = "Tonight’s low",
         /// The high of the day.
-        high: Given<Temperature>,
+        high: Given<Temperature> = "Today’s high",
         /// The wind, by a word or a speed.
-        wind: Given<Wind>,
+        wind: Given<Wind> = "Wind today" [
+            "still" => "still", "light" => "leaves stir", "windy" => "it shakes the plants",
+        ],
         /// The sky.
-        sky: Given<Sky>,
+        sky: Given<Sky> = "Sky today",
         /// Hail or hard rain.
-        hard_rain: Given<bool>,
+        hard_rain: Given<bool> = "Rain today" ["yes" => "hail or hard rain"],
     }
 }
 

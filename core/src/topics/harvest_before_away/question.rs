@@ -24,15 +24,15 @@ asked! {
     /// I am back on that day: what must I pick before I go?
     pub struct Asked {
         /// The day of coming back.
-        back_on: Given<NaiveDate>,
+        back_on: Given<NaiveDate> = "Or on that day",
         /// In how many days that is, in place of the date.
-        back_in: Given<u32>,
+        back_in: Given<u32> = "Back in how many days",
         /// What grows, if not what the record tells.
-        plants: Vec<PlantAsked>,
+        plants: Vec<PlantAsked> = "",
         /// The place; the garden's own where absent.
-        site: Option<SiteAsked>,
+        site: Option<SiteAsked> = "The place",
         /// A frost that is forecast.
-        frost: Given<NaiveDate>,
+        frost: Given<NaiveDate> = "Frost forecast for",
     }
 }
 
@@ -40,7 +40,7 @@ asked! {
     /// One crop that grows.
     pub struct PlantAsked {
         /// The crop, by its catalogue id or one of its names.
-        crop: Given<KnownCrop>,
+        crop: Given<KnownCrop> = "Crop",
         /// What it is grown for, where there is more than one use.
         purpose: Given<Text>,
         /// The stage of most of it; bearing, if absent.

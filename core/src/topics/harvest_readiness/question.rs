@@ -8,7 +8,7 @@ use crate::{
     asking::Asking,
     catalogue::{Hardiness, KnownCrop},
     garden::{Bed, Garden, Planting},
-    given::{Faults, Given, Text, asked},
+    given::{Control, Faults, Given, Text, asked},
     harvest::{
         again::{Look, Looking, look_again},
         chosen::{Chosen, choose, refuse_sign},
@@ -31,31 +31,31 @@ asked! {
     /// Is it ready, at its prime or past?
     pub struct Asked {
         /// The crop, by its catalogue id or one of its names.
-        crop: Given<KnownCrop>,
+        crop: Given<KnownCrop> = "Crop",
         /// What it is grown for, where there is more than one use: snap, shell or dry beans.
         purpose: Given<Text>,
         /// The signs seen on one of them.
         cues: Vec<Given<Text>>,
         /// What was measured on one of them.
-        measures: Option<MeasuresAsked>,
+        measures: Option<MeasuresAsked> = "",
         /// Several looked at, in place of one.
         samples: Vec<SampleAsked>,
         /// How many showed one sign each; what is told in `cues` and `measures` is one more.
         counted: Vec<CountedAsked>,
         /// When it was sown; from the record where a bed is named.
-        sown: Given<NaiveDate>,
+        sown: Given<NaiveDate> = "Sown",
         /// When it was planted out; from the record where a bed is named.
-        transplanted: Given<NaiveDate>,
+        transplanted: Given<NaiveDate> = "Planted out",
         /// When the flower opened, the silk showed or the fruit set.
-        flowered: Given<NaiveDate>,
+        flowered: Given<NaiveDate> = "When it flowered",
         /// The place; the garden's own where absent.
-        site: Option<SiteAsked>,
+        site: Option<SiteAsked> = "The place",
         /// When the gardener comes back.
-        next_visit: Given<NaiveDate>,
+        next_visit: Given<NaiveDate> = "Next visit",
         /// A frost that is forecast.
-        frost: Given<NaiveDate>,
+        frost: Given<NaiveDate> = "Frost forecast for",
         /// The bed in the record, by its id or name; the one where the crop grows, if absent.
-        bed: Given<Text>,
+        bed: Given<Text> = "Bed",
         /// The planting in the record, by its id; it tells the crop and the bed too.
         planting: Given<Text>,
     }
@@ -87,19 +87,19 @@ asked! {
     /// What was measured.
     pub struct MeasuresAsked {
         /// From end to end.
-        length: Given<Length>,
+        length: Given<Length> = "Length",
         /// Across, at the widest.
-        width: Given<Length>,
+        width: Given<Length> = "Width",
         /// From the soil up.
-        height: Given<Length>,
+        height: Given<Length> = "Height",
         /// Share that is in its ripe colour.
-        colour: Given<Percent>,
+        colour: Given<Percent> = "Ripe colour",
         /// Share of the tops that have fallen over.
-        tops_down: Given<Percent>,
+        tops_down: Given<Percent> = "Tops down",
         /// Leaves that are still green.
-        green_leaves: Given<u32>,
+        green_leaves: Given<u32> = "Green leaves" as Control::Text,
         /// Soluble solids of the juice, percent.
-        brix: Given<Percent>,
+        brix: Given<Percent> = "Brix",
     }
 }
 

@@ -23,14 +23,12 @@ use self::words::{Told, drafts};
 use crate::{
     asking::Asking,
     chance::shrinkage::{Prior, Sample},
-    frost::{
-        expected::{Expected, above},
-        sky::Sky,
-    },
+    frost::expected::{Expected, above},
     given::Faults,
     quantity::{Temperature, TemperatureInterval, hundredths},
     telling::Telling,
     topics::frost_tonight,
+    words::{sky::Sky, spot::Spot},
 };
 
 /// Vents open from here on, °F inside; at the upper end all of them (common practice).
@@ -80,8 +78,8 @@ pub(crate) fn answer(
         return None;
     }
     let spot = match place {
-        Place::Greenhouse => "unheated-greenhouse",
-        Place::Frame => "cold-frame",
+        Place::Greenhouse => Spot::Greenhouse,
+        Place::Frame => Spot::ColdFrame,
     };
     let middays = if asked.middays.is_empty() {
         frost_tonight::middays(asking.garden, spot)

@@ -1,19 +1,20 @@
 //! What is asked, and how it is read.
 
 use crate::{
-    frost::{midday::Midday, sky::Sky},
+    frost::midday::Midday,
     given::{Faults, Given, asked, words},
     quantity::Temperature,
     topics::frost_tonight,
+    words::sky::Sky,
 };
 
 words! {
     /// What is opened.
     pub enum Place {
         /// An unheated greenhouse or a tunnel to walk in.
-        Greenhouse = "greenhouse",
+        Greenhouse = "greenhouse" => "greenhouse",
         /// A cold frame, or a low tunnel of plastic.
-        Frame = "cold-frame",
+        Frame = "cold-frame" => "frame",
     }
 }
 
@@ -21,15 +22,17 @@ asked! {
     /// Does the greenhouse want opening today?
     pub struct Asked {
         /// What is opened; the greenhouse if absent.
-        place: Given<Place>,
+        place: Given<Place> = "What",
         /// The sun: `clear`, `part` or `cloudy`.
-        sky: Given<Sky>,
+        sky: Given<Sky> = "The sun today" [
+            "clear" => "full sun", "part" => "some cloud", "cloudy" => "cloudy",
+        ],
         /// Today's forecast high outdoors.
-        forecast_high: Given<Temperature>,
+        forecast_high: Given<Temperature> = "Forecast high",
         /// The air outdoors now.
-        outside: Given<Temperature>,
+        outside: Given<Temperature> = "Outdoors now",
         /// The air inside now.
-        inside: Given<Temperature>,
+        inside: Given<Temperature> = "Inside now",
         /// Earlier middays with it shut; those of the record if absent.
         middays: Vec<MiddayAsked>,
     }

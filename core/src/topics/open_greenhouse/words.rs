@@ -9,12 +9,13 @@ use super::{
 };
 use crate::{
     asking::Asking,
-    frost::{expected::Expected, sky::Sky},
+    frost::expected::Expected,
     journal::{About, Draft, What, details},
     quantity::{Quantity, Temperature, TemperatureInterval},
     source::Source,
     telling::{Sure, Telling},
     text::{count, list, small},
+    words::{sky::Sky, spot::Spot},
 };
 
 /// What the words are made from.
@@ -108,18 +109,18 @@ impl Told<'_> {
 }
 
 /// The two thermometers read now, from which the next such day learns.
-pub(super) fn drafts(asked: &Asked, spot: &str, sky: Sky) -> Vec<Draft> {
+pub(super) fn drafts(asked: &Asked, spot: Spot, sky: Sky) -> Vec<Draft> {
     let (Some(inside), Some(outside)) = (asked.inside.text(), asked.outside.text()) else {
         return Vec::new();
     };
-    let one = |spot: &str, air: &str| Draft {
+    let one = |spot: Spot, air: &str| Draft {
         about: About::default(),
         what: What::Reading(details::Reading {
-            spot: Some(spot.to_owned()),
+            spot: Some(spot.word().to_owned()),
             air: Some(air.to_owned()),
             sky: Some(sky.word().to_owned()),
             ..details::Reading::default()
         }),
     };
-    vec![one(spot, inside), one("outdoors", outside)]
+    vec![one(spot, inside), one(Spot::Outdoors, outside)]
 }

@@ -2,8 +2,9 @@
 
 use crate::{
     asking::Asking,
-    bed::{self, Bed, BedAsked, Meant, Need, Spot, micrometres},
+    bed::{Bed, BedAsked, Meant, Need, Spot, micrometres},
     catalogue::KnownCrop,
+    garden::needed_bed,
     given::{Faults, Given, asked},
     layout::{
         Aim, Fault, MOST_PLANTS, MOST_SPACING, MOST_STANDING, MOST_WANTS, Plant, Request,
@@ -17,11 +18,11 @@ asked! {
     /// How many plants fit in a bed?
     pub struct Asked {
         /// The bed, by its name in the record or described.
-        bed: Option<BedAsked>,
+        bed: Option<BedAsked> = "Bed",
         /// The crops that are to go in, in order of wanting.
-        plants: Vec<PlantAsked>,
+        plants: Vec<PlantAsked> = "",
         /// Which crop goes first when not all fit.
-        aim: Given<Aim>,
+        aim: Given<Aim> = "When not all fit",
         /// What is in the bed already, beside what the record tells.
         standing: Vec<StandingAsked>,
     }
@@ -31,13 +32,13 @@ asked! {
     /// One crop that is to go into the bed.
     pub struct PlantAsked {
         /// The crop, by its catalogue id or one of its names.
-        crop: Given<KnownCrop>,
+        crop: Given<KnownCrop> = "Crop",
         /// The space between its plants; the usual one of the crop if absent.
-        spacing: Given<Length>,
+        spacing: Given<Length> = "Space between",
         /// How many there are; as many as fit if absent.
-        on_hand: Given<u32>,
+        on_hand: Given<u32> = "How many have you",
         /// Where its plants may go.
-        sites: Given<SiteChoice>,
+        sites: Given<SiteChoice> = "Where the plants may go",
     }
 }
 
@@ -79,7 +80,7 @@ impl Asked {
     /// Reads the question.
     pub(super) fn read(&self, asking: &Asking<'_>, faults: &mut Faults) -> Option<Question> {
         let system = asking.system;
-        let meant = bed::needed(self.bed.as_ref(), asking.garden, system, faults);
+        let meant = needed_bed(self.bed.as_ref(), asking.garden, system, faults);
         let aim = self.aim.read(faults).unwrap_or_default();
         if self.plants.is_empty() {
             let why = "what is to go in is needed for an answer";

@@ -32,9 +32,9 @@ words! {
     /// Where the residue lies.
     pub enum Placement {
         /// Left on the surface.
-        OnTop = "on-top",
+        OnTop = "on-top" => "on top",
         /// Dug into the soil.
-        WorkedIn = "worked-in",
+        WorkedIn = "worked-in" => "dug in",
     }
 }
 

@@ -57,13 +57,13 @@ words! {
     /// How wet the residue is, as hand and eye find it.
     pub enum Moisture {
         /// Crackling dry.
-        Dry = "dry",
+        Dry = "dry" => "crackling dry",
         /// Dry on top, damp under.
-        Part = "part",
+        Part = "part" => "dry on top, damp under",
         /// Damp like a wrung sponge.
-        Moist = "moist",
+        Moist = "moist" => "damp like a wrung sponge",
         /// Soggy or sour.
-        Soggy = "soggy",
+        Soggy = "soggy" => "soggy or sour",
     }
 }
 

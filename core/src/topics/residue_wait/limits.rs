@@ -51,9 +51,9 @@ words! {
     /// How the next crop goes in.
     pub enum Plan {
         /// As young plants with their roots in soil.
-        Transplant = "transplant",
+        Transplant = "transplant" => "young plants",
         /// As seed, where it is to grow.
-        DirectSow = "direct-sow",
+        DirectSow = "direct-sow" => "seeds, sown in the bed",
     }
 }
 

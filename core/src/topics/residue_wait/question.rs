@@ -12,7 +12,7 @@ use super::{
 use crate::{
     bed::{BedAsked, Meant},
     catalogue::{Crop, KnownCrop},
-    given::{Given, Readable, Text, asked, words},
+    given::{Control, Given, Readable, Text, asked, words},
     place::{
         known_soil::SoilAsked,
         site::{Site, SiteAsked},
@@ -25,11 +25,11 @@ words! {
     /// How small the pieces are.
     pub enum Chop {
         /// Whole plants.
-        Whole = "whole",
+        Whole = "whole" => "whole plants",
         /// Cut up by hand.
-        Hand = "hand",
+        Hand = "hand" => "cut by hand",
         /// Shredded or mown.
-        Fine = "fine",
+        Fine = "fine" => "shredded or mown",
     }
 }
 
@@ -37,15 +37,15 @@ words! {
     /// How it smells when lifted.
     pub enum Smell {
         /// Of earth.
-        Earth = "earth",
+        Earth = "earth" => "earth",
         /// Of cut grass or fresh leaves.
-        Fresh = "fresh",
+        Fresh = "fresh" => "cut grass, fresh leaves",
         /// Sour.
-        Sour = "sour",
+        Sour = "sour" => "something sour",
         /// Of ammonia.
-        Ammonia = "ammonia",
+        Ammonia = "ammonia" => "ammonia",
         /// Of rotten cabbage.
-        Cabbage = "cabbage",
+        Cabbage = "cabbage" => "rotten cabbage",
     }
 }
 
@@ -60,11 +60,11 @@ words! {
     /// Worms and their casts under it.
     pub enum Worms {
         /// None seen.
-        None = "none",
+        None = "none" => "none",
         /// One here and there.
-        Few = "few",
+        Few = "few" => "a few",
         /// Plenty.
-        Many = "many",
+        Many = "many" => "plenty, with casts",
     }
 }
 
@@ -72,41 +72,46 @@ asked! {
     /// When can this bed be planted?
     pub struct Asked {
         /// The day it was chopped and laid; today if absent.
-        laid: Given<NaiveDate>,
+        laid: Given<NaiveDate> = "Laid or dug in on",
         /// The bed, by its name in the record or described.
-        bed: Option<BedAsked>,
+        bed: Option<BedAsked> = "Bed",
         /// The area it lies on, in place of a bed.
-        area: Given<Area>,
+        area: Given<Area> = "Area it lies on",
         /// What was laid.
-        materials: Vec<MaterialAsked>,
+        materials: Vec<MaterialAsked> = "",
         /// Anything sick, in seed, running, or perhaps carrying weedkiller.
-        flags: Vec<Given<Flag>>,
+        flags: Vec<Given<Flag>> = "Anything sick, in seed, or running?",
         /// Which sickness, where it is known.
-        illness: Given<Illness>,
+        illness: Given<Illness> = "Which sickness",
         /// On top, or dug in.
-        placement: Given<Placement>,
+        placement: Given<Placement> = "It lies",
         /// How wet it is.
-        moisture: Given<Moisture>,
+        moisture: Given<Moisture> = "It is",
         /// What lies over it, such as burlap or a tarp.
-        cover: Given<Text>,
+        cover: Given<Text> = "What lies over it" [
+            "burlap" => "burlap",
+            "cardboard" => "cardboard",
+            "tarp" => "a tarp",
+            "cloth" => "a cloth or fleece",
+        ],
         /// How deep compost was spread over it.
-        compost: Given<Length>,
+        compost: Given<Length> = "Compost over it" as Control::Text,
         /// The part of the bed it lies on, such as "left half": half its area. The whole if absent.
-        part: Given<Text>,
+        part: Given<Text> = "Where",
         /// How small the pieces are.
-        chop: Given<Chop>,
+        chop: Given<Chop> = "The pieces",
         /// The soil's temperature: one for all days, or readings by date.
-        soil_temperature: SoilAsked,
+        soil_temperature: SoilAsked = "Soil, if measured",
         /// The place; the garden's own where absent.
-        site: Option<SiteAsked>,
+        site: Option<SiteAsked> = "The place",
         /// Slugs under a baited trap after one night.
-        slugs: Given<PerTrap>,
+        slugs: Given<PerTrap> = "Slugs in a trap overnight",
         /// Young plants, or seed.
-        plan: Given<Plan>,
+        plan: Given<Plan> = "Then come",
         /// The next crop.
-        crop: Given<KnownCrop>,
+        crop: Given<KnownCrop> = "Crop",
         /// Whether seedlings have rotted off in this bed before.
-        damping_off: Given<bool>,
+        damping_off: Given<bool> = "Seedlings rotted off here before" ["yes" => "yes"],
         /// Looks at the bed since.
         check_ins: Vec<CheckInAsked>,
         /// Two parts of the bed that were treated differently.
@@ -118,13 +123,13 @@ asked! {
     /// One material.
     pub struct MaterialAsked {
         /// What it is: a catalogue id or a plain name.
-        residue: Given<Text>,
+        residue: Given<Text> = "What was chopped",
         /// How much: a weight, a heap or a depth.
-        amount: Given<Amount>,
+        amount: Given<Amount> = "How much",
         /// Fresh or dry.
-        state: Given<State>,
+        state: Given<State> = "It was",
         /// Soft, mixed or woody.
-        stage: Given<Stage>,
+        stage: Given<Stage> = "It was",
     }
 }
 
@@ -178,6 +183,8 @@ impl PerTrap {
 }
 
 impl Readable for PerTrap {
+    const CONTROL: Control = Control::Count;
+
     fn allowed() -> String {
         "how many slugs a trap held, such as 3".to_owned()
     }

@@ -13,15 +13,15 @@ words! {
     /// Something seen in the material before it was laid.
     pub enum Flag {
         /// Sick plants.
-        Diseased = "diseased",
+        Diseased = "diseased" => "Sick: spots, rot, wilt, knotted roots",
         /// Seed heads or ripe seed.
-        InSeed = "in-seed",
+        InSeed = "in-seed" => "In seed",
         /// Runners, or roots and stumps that grow again.
-        Running = "running",
+        Running = "running" => "Running: bindweed, couch, mint, stumps that sprout",
         /// Straw, hay or manure that may carry a weedkiller.
-        Herbicide = "herbicide",
+        Herbicide = "herbicide" => "Straw, hay or manure that may carry weedkiller",
         /// Leaves, husks or wood of black walnut.
-        Walnut = "walnut",
+        Walnut = "walnut" => "Black walnut",
     }
 }
 
@@ -29,15 +29,15 @@ words! {
     /// Which sickness, where it is known.
     pub enum Illness {
         /// Swollen, knotted roots of the cabbage family.
-        Clubroot = "clubroot",
+        Clubroot = "clubroot" => "clubroot: knotted cabbage roots",
         /// White fluff and black specks at the base of onion or garlic.
-        WhiteRot = "white-rot",
+        WhiteRot = "white-rot" => "white rot of onion or garlic",
         /// Late blight of tomato and potato.
-        Blight = "blight",
+        Blight = "blight" => "late blight of tomato or potato",
         /// Verticillium or Fusarium wilt, black root rot, Sclerotinia or southern blight.
-        Wilt = "wilt",
+        Wilt = "wilt" => "wilt or root rot",
         /// Spots or mildew on leaves alone.
-        LeafSpot = "leaf-spot",
+        LeafSpot = "leaf-spot" => "spots or mildew on leaves alone",
     }
 }
 

@@ -15,13 +15,13 @@ asked! {
     /// How much salt does this ferment take?
     pub struct Asked {
         /// What is fermented: "cabbage", "whole cucumbers", "shredded carrots".
-        vegetable: Given<Text>,
+        vegetable: Given<Text> = "What",
         /// What it weighs, trimmed.
-        vegetable_mass: Given<Mass>,
+        vegetable_mass: Given<Mass> = "What it weighs, trimmed",
         /// What the water weighs that it lies in; needed for whole vegetables.
-        water_mass: Given<Mass>,
+        water_mass: Given<Mass> = "What its water weighs",
         /// Salt in percent of vegetable and water; the usual for the vegetable if absent.
-        percent: Given<Percent>,
+        percent: Given<Percent> = "Salt, percent",
     }
 }
 

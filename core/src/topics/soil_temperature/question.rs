@@ -20,19 +20,19 @@ asked! {
     /// How warm is the soil?
     pub struct Asked {
         /// The place; the garden's own where absent.
-        site: Option<SiteAsked>,
+        site: Option<SiteAsked> = "The place",
         /// The day asked about; today if absent.
-        date: Given<NaiveDate>,
+        date: Given<NaiveDate> = "Day",
         /// How deep; 4 in if absent.
-        depth: Given<Length>,
+        depth: Given<Length> = "At what depth",
         /// What the soil is; loam if absent.
         soil: Given<Texture>,
         /// What lies on it.
-        mulch: Given<Mulch>,
+        mulch: Given<Mulch> = "What lies on it",
         /// Readings of the bed.
         readings: Vec<ReadingAsked>,
         /// The bed, whose readings in the record count where none are given here.
-        bed: Option<BedAsked>,
+        bed: Option<BedAsked> = "Bed",
     }
 }
 

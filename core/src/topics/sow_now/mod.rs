@@ -20,7 +20,7 @@ use crate::{
     bed::{BedAsked, Meant},
     catalogue::{Crop, Hardiness, KnownCrop, Start},
     chance::binomial,
-    given::{Faults, Given, Readable, asked, words},
+    given::{Control, Faults, Given, Readable, asked, words},
     place::{
         known_soil::{BedSoil, KnownSoil, soil_temperature},
         readings::Reading,
@@ -47,21 +47,21 @@ asked! {
     /// Shall I sow now?
     pub struct Asked {
         /// The crop, by its catalogue id or one of its names.
-        crop: Given<KnownCrop>,
+        crop: Given<KnownCrop> = "Crop",
         /// How many plants are wanted.
-        wanted: Given<u32>,
+        wanted: Given<u32> = "How many plants",
         /// Where it is sown; the bed if absent.
-        r#where: Given<Where>,
+        r#where: Given<Where> = "Where it will stand",
         /// The soil's temperature there now.
-        temperature: Given<Temperature>,
+        temperature: Given<Temperature> = "Soil there, if measured",
         /// The place; the garden's own where absent.
-        site: Option<SiteAsked>,
+        site: Option<SiteAsked> = "The place",
         /// How old the seed is, years.
-        seed_age_years: Given<Years>,
+        seed_age_years: Given<Years> = "Age of the seed, years",
         /// How deep it goes; half an inch if absent.
         depth: Given<Length>,
         /// The bed, whose readings in the record count where no temperature is given here.
-        bed: Option<BedAsked>,
+        bed: Option<BedAsked> = "Bed",
     }
 }
 
@@ -69,13 +69,13 @@ words! {
     /// Where seed is sown.
     pub enum Where {
         /// Outdoors, where it will grow.
-        Bed = "bed",
+        Bed = "bed" => "the bed",
         /// In an unheated greenhouse.
-        Greenhouse = "greenhouse",
+        Greenhouse = "greenhouse" => "greenhouse",
         /// In a room, on a sill.
-        Sill = "sill",
+        Sill = "sill" => "a sill",
         /// On a heat mat.
-        Mat = "mat",
+        Mat = "mat" => "a heat mat",
     }
 }
 
@@ -110,6 +110,8 @@ words! {
 pub struct Years(f64);
 
 impl Readable for Years {
+    const CONTROL: Control = Control::Count;
+
     fn allowed() -> String {
         "years from 0 to 20".to_owned()
     }

@@ -15,6 +15,7 @@ use crate::{
         emergence::{of_the_kind, seed_age, sowing::Suits},
         soil_temperature::{of_readings, of_the_place, sources as soil_sources},
     },
+    words::spot::Spot,
 };
 
 pub(super) fn tell(found: &Found<'_>) -> Telling {
@@ -185,10 +186,11 @@ fn next(found: &Found<'_>) -> Vec<Draft> {
             count: found.answer.seeds,
             spot: Some(
                 match place {
-                    Where::Greenhouse => "unheated-greenhouse",
-                    Where::Mat => "mat",
-                    Where::Sill | Where::Bed => "sill",
+                    Where::Greenhouse => Spot::Greenhouse,
+                    Where::Mat => Spot::Mat,
+                    Where::Sill | Where::Bed => Spot::Sill,
                 }
+                .word()
                 .to_owned(),
             ),
             ..details::StartSown::default()

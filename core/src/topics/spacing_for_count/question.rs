@@ -2,8 +2,9 @@
 
 use crate::{
     asking::Asking,
-    bed::{self, BedAsked, Meant},
+    bed::{BedAsked, Meant},
     catalogue::{Crop, KnownCrop},
+    garden::needed_bed,
     given::{Faults, Given, asked},
     layout::{
         Aim, EdgeMargin, Fault, MOST_PLANTS, MOST_SPACING, MOST_STANDING, Plant, Request,
@@ -16,11 +17,11 @@ asked! {
     /// So many plants must all go in: how far from each other can they stand?
     pub struct Asked {
         /// The bed, by its name in the record or described.
-        bed: Option<BedAsked>,
+        bed: Option<BedAsked> = "Bed",
         /// The crop, by its catalogue id or one of its names.
-        crop: Given<KnownCrop>,
+        crop: Given<KnownCrop> = "Crop",
         /// How many must go in.
-        count: Given<u32>,
+        count: Given<u32> = "How many have you",
         /// Where its plants may go.
         sites: Given<SiteChoice>,
     }
@@ -61,7 +62,7 @@ impl Question {
 impl Asked {
     /// Reads the question.
     pub(super) fn read(&self, asking: &Asking<'_>, faults: &mut Faults) -> Option<Question> {
-        let meant = bed::needed(self.bed.as_ref(), asking.garden, asking.system, faults);
+        let meant = needed_bed(self.bed.as_ref(), asking.garden, asking.system, faults);
         // What is no crop of the catalogue has no spacing there to be compared with the one found.
         let row = match self.crop.is_own_word() {
             true => Some(None),

@@ -3,11 +3,8 @@
 use maud::{Markup, html};
 use pegline_core::record;
 
-use super::parts::{bed_choice, bed_size, crop, one, place_if_unknown, soil_choice, text};
-use crate::{
-    app::App,
-    part::{Field, Kind},
-};
+use super::parts::{bed_choice, bed_size, crop, declared, place_if_unknown, plain};
+use crate::app::App;
 
 /// How much does the bed take?
 pub(super) fn quantities(app: &App) -> Markup {
@@ -15,20 +12,9 @@ pub(super) fn quantities(app: &App) -> Markup {
     let by_depth = matches!(item, "" | "compost" | "mulch" | "soil");
     html! {
         div.pair {
-            (one(app, &Field {
-                name: "item", label: "What",
-                kind: Kind::Choice(&[
-                    ("compost", "Compost"), ("mulch", "Mulch"), ("soil", "Soil to fill it"),
-                    ("seed-garlic", "Garlic to plant"), ("sets", "Onion sets"), ("seed", "Seed"),
-                ]),
-                ..Field::default()
-            }))
+            (plain(app, "item"))
             (bed_choice(app, "another bed"))
-            @if by_depth {
-                (one(app, &Field { name: "depth", label: "How deep", example: "as usual", ..Field::default() }))
-            } @else {
-                (one(app, &Field { name: "spacing", label: "Space between", example: "as usual", ..Field::default() }))
-            }
+            @if by_depth { (declared(app, "depth", "as usual", "")) } @else { (declared(app, "spacing", "as usual", "")) }
             @if item == "seed" { (crop(app, "crop")) }
         }
         (bed_size(app))
@@ -41,12 +27,12 @@ pub(super) fn drip(app: &App) -> Markup {
         div.pair {
             (bed_choice(app, "another bed"))
             (crop(app, "crop"))
-            (one(app, &Field { name: "rain", label: "Rain this week", example: "none", ..Field::default() }))
+            (declared(app, "rain", "none", ""))
         }
-        (soil_choice(app, "soil", "Soil"))
+        (declared(app, "soil", "not known", ""))
         (bed_size(app))
         @if !record::knows_climate(app.garden()) {
-            (text(app, "demand", "What it needs in a week, if you know", "Left empty, it is reckoned from the place"))
+            (declared(app, "demand", "", "Left empty, it is reckoned from the place"))
             (place_if_unknown(app))
         }
     }

@@ -4,8 +4,8 @@ use maud::{Markup, html};
 use pegline_core::topics::harvest_before_away;
 
 use super::{
-    harvest::{answer_button, day},
-    parts::{crop, place_if_unknown},
+    harvest::answer_button,
+    parts::{crop, place_if_unknown, plain},
 };
 use crate::{app::App, screen::question::about_bed};
 
@@ -24,8 +24,8 @@ pub(super) fn back(app: &App) -> Markup {
             @for number in DAYS { (answer_button(&format!("back_in={number}"), number, number == days)) }
         }
         input type="hidden" name="back_in" value=(days);
-        (day(app, "back_on", "Or on that day"))
-        (day(app, "frost", "Frost forecast for"))
+        (plain(app, "back_on"))
+        (plain(app, "frost"))
         @if !grows {
             h2 { "What grows" }
             @for at in 0..rows { (crop(app, &format!("plants.{at}.crop"))) }

@@ -2,7 +2,7 @@
 
 use maud::{Markup, html};
 
-use super::parts::{one, text};
+use super::parts::{declared, one};
 use crate::{
     app::App,
     part::{Field, Kind},
@@ -13,11 +13,11 @@ pub(super) fn salt(app: &App) -> Markup {
     html! {
         div.pair {
             (one(app, &Field {
-                name: "vegetable", label: "What", kind: Kind::Suggest("ferments"), example: "shredded cabbage", ..Field::default()
+                kind: Kind::Suggest("ferments"), example: "shredded cabbage", ..Field::of(app.form(), "vegetable")
             }))
-            (text(app, "vegetable_mass", "What it weighs, trimmed", "Such as 5 lb or 2.3 kg"))
-            (text(app, "water_mass", "What its water weighs", "Only where it lies whole or in pieces in brine"))
-            (one(app, &Field { name: "percent", label: "Salt, percent", example: "as usual", ..Field::default() }))
+            (declared(app, "vegetable_mass", "", "Such as 5 lb or 2.3 kg"))
+            (declared(app, "water_mass", "", "Only where it lies whole or in pieces in brine"))
+            (declared(app, "percent", "as usual", ""))
         }
         datalist id="ferments" {
             option value="shredded cabbage" {}

@@ -20,7 +20,7 @@ use pegline_core::{
     topics::harvest_readiness,
 };
 
-use super::parts::{bed_choice, crop, one, place_if_unknown};
+use super::parts::{bed_choice, crop, declared, one, place_if_unknown, plain, when};
 use crate::{
     app::App,
     forms::Form,
@@ -207,15 +207,14 @@ fn more(app: &App, asked: &AtBed) -> Markup {
                 summary { @if asked.sizes.is_empty() { "Its age" } @else { "Size and age" } }
                 div.pair {
                     @for size in asked.sizes {
-                        (one(app, &Field {
-                            name: &format!("measures.{}", size.what().word()), label: &measure_words(size), ..Field::default()
-                        }))
+                        @let name = format!("measures.{}", size.what().word());
+                        (one(app, &Field { label: &measure_words(size), ..Field::of(app.form(), &name) }))
                     }
                 }
-                @if let Some(flower) = asked.flower { (day(app, "flowered", flower)) }
+                @if let Some(flower) = asked.flower { (one(app, &Field { label: flower, ..Field::of(app.form(), "flowered") })) }
                 @if app.form().text("planting").is_empty() {
-                    (day(app, "sown", "Sown"))
-                    (day(app, "transplanted", "Planted out"))
+                    (plain(app, "sown"))
+                    (plain(app, "transplanted"))
                 }
                 p { small { "Sizes depend on the variety: what the packet says comes first." } }
             }
@@ -260,16 +259,11 @@ fn visits(app: &App) -> Markup {
     html! {
         details id="to-come" {
             summary { "When are you back? Is frost ahead?" }
-            (day(app, "next_visit", "Next visit"))
-            (day(app, "frost", "Frost forecast for"))
+            (plain(app, "next_visit"))
+            (plain(app, "frost"))
             (place_if_unknown(app))
         }
     }
-}
-
-/// A field for a day.
-pub(super) fn day(app: &App, name: &str, label: &str) -> Markup {
-    one(app, &Field { name, label, kind: Kind::Day, ..Field::default() })
 }
 
 /// A row that answers with one tap.
@@ -361,15 +355,13 @@ pub fn picked(app: &App, answer: &Answer) -> Markup {
         form id="picked" data-action="picked" novalidate {
             h2 { "Picked some?" }
             div.pair {
-                (one(app, &Field { name: "entry.number", label: "How much", example: "1", ..Field::default() }))
-                (one(app, &Field { name: "entry.of", label: "Counted in", kind: Kind::Choice(&of), ..Field::default() }))
+                (declared(app, "entry.number", "1", ""))
+                (one(app, &Field { kind: Kind::Choice(&of), ..Field::of(app.form(), "entry.of") }))
             }
             details {
                 summary { "Variety, and when" }
-                (one(app, &Field { name: "entry.variety", label: "Variety", example: variety.unwrap_or(""), ..Field::default() }))
-                (one(app, &Field {
-                    name: "when", label: "When", kind: Kind::Moment, hint: "Left empty, it is written as picked now.", ..Field::default()
-                }))
+                (declared(app, "entry.variety", variety.unwrap_or(""), ""))
+                (when(app, "when", "Left empty, it is written as picked now."))
             }
             button.act type="submit" data-action="picked" { (record::offer(std::slice::from_ref(draft), app.garden())) }
             button.act.quiet type="submit" data-action="picked:all" { "Picked everything" }

@@ -6,11 +6,8 @@ use pegline_core::{
     quantity::{System, show_spacing},
 };
 
-use super::parts::{bed_choice, bed_size, crop, crops, one};
-use crate::{
-    app::App,
-    part::{Field, Kind},
-};
+use super::parts::{bed_choice, bed_size, crop, crops, declared, one, plain};
+use crate::{app::App, part::Field};
 
 const OTHER_BED: &str = "Another: give its size";
 
@@ -28,16 +25,12 @@ pub(super) fn how_many(app: &App) -> Markup {
     html! {
         @for at in 0..rows {
             @let name = |part: &str| format!("plants.{at}.{part}");
+            @let crop = name("crop");
+            @let asked = Field::of(app.form(), &crop);
             div.pair {
-                (one(app, &Field {
-                    name: &name("crop"), label: if at == 0 { "Crop" } else { "And another" }, kind: Kind::Suggest("crops"), ..Field::default()
-                }))
-                (one(app, &Field {
-                    name: &name("on_hand"), label: "How many have you", kind: Kind::Count, example: "as fit", ..Field::default()
-                }))
-                (one(app, &Field {
-                    name: &name("spacing"), label: "Space between", example: &usual_spacing(form.text(&name("crop")), app.system()), ..Field::default()
-                }))
+                (one(app, &Field { label: if at == 0 { asked.label } else { "And another" }, ..asked }))
+                (declared(app, &name("on_hand"), "as fit", ""))
+                (declared(app, &name("spacing"), &usual_spacing(form.text(&crop), app.system()), ""))
                 @if at == 0 { (bed_choice(app, OTHER_BED)) }
             }
         }
@@ -45,18 +38,8 @@ pub(super) fn how_many(app: &App) -> Markup {
         (bed_size(app))
         details id="more-choices" {
             summary { "More choices" }
-            (one(app, &Field {
-                name: "plants.0.sites", label: "Where the plants may go",
-                kind: Kind::Choice(&[("", "as usual for the crop"), ("emitters", "at the holes"), ("along-line", "along the lines"), ("anywhere", "anywhere")]),
-                ..Field::default()
-            }))
-            @if rows > 1 {
-                (one(app, &Field {
-                    name: "aim", label: "When not all fit",
-                    kind: Kind::Choice(&[("in-order", "the first crop goes first"), ("most", "as many as possible in all")]),
-                    ..Field::default()
-                }))
-            }
+            (declared(app, "plants.0.sites", "as usual for the crop", ""))
+            @if rows > 1 { (plain(app, "aim")) }
             button.plain type="button" data-action="another-crop" { "And another crop" }
         }
     }
@@ -67,7 +50,7 @@ pub(super) fn how_far(app: &App) -> Markup {
     html! {
         div.pair {
             (crop(app, "crop"))
-            (one(app, &Field { name: "count", label: "How many have you", kind: Kind::Count, ..Field::default() }))
+            (plain(app, "count"))
             (bed_choice(app, OTHER_BED))
         }
         (bed_size(app))

@@ -1,7 +1,7 @@
 //! Parts that several forms share: crops by name, which bed, its size, the place.
 
 use maud::{Markup, html};
-use pegline_core::{catalogue, record};
+use pegline_core::{catalogue, record, text::capital};
 
 use crate::{
     app::App,
@@ -13,29 +13,46 @@ pub(in crate::screen) fn one(app: &App, asked: &Field<'_>) -> Markup {
     field(app.form(), app.faults(), app.system(), asked)
 }
 
-/// A field of plain text.
-pub(super) fn text(app: &App, name: &str, label: &str, hint: &str) -> Markup {
-    one(app, &Field { name, label, hint, ..Field::default() })
+/// A field as it is declared. `example` stands for what is taken where it is left empty.
+pub(in crate::screen) fn declared(app: &App, name: &str, example: &str, hint: &str) -> Markup {
+    one(app, &Field { example, hint, ..Field::of(app.form(), name) })
+}
+
+/// A field as it is declared, with nothing more to say.
+pub(in crate::screen) fn plain(app: &App, name: &str) -> Markup {
+    declared(app, name, "", "")
+}
+
+/// One of a few that the garden tells. `example` says what none of them means.
+pub(in crate::screen) fn one_of(
+    app: &App,
+    name: &str,
+    choices: &[(&str, &str)],
+    example: &str,
+) -> Markup {
+    one(app, &Field { kind: Kind::Choice(choices), example, ..Field::of(app.form(), name) })
+}
+
+/// When something happened: `when`, or `when.look` where a page has several forms that ask for it.
+pub(in crate::screen) fn when(app: &App, name: &str, hint: &str) -> Markup {
+    one(app, &Field { kind: Kind::Moment, hint, ..Field::of(app.form(), name) })
 }
 
 /// One of a few, a tap each: for what is answered with cold hands.
-pub(in crate::screen) fn tap(
-    app: &App,
-    name: &str,
-    label: &str,
-    choices: &[(&str, &str)],
-) -> Markup {
+pub(in crate::screen) fn tap(app: &App, name: &str) -> Markup {
     let id = control_id(name);
     let fault = fault_of(app.form(), app.faults(), name);
     let fault_id = format!("{id}-fault");
+    let row = app.form().row(name);
+    let choices = row.map_or(&[][..], |row| row.control.choices());
     html! {
         fieldset.field id=(id) tabindex="-1" aria-describedby=[fault.is_some().then_some(&fault_id)] {
-            legend { (label) }
+            legend { (row.map_or("", |row| row.label)) }
             div.choice.four[choices.len() > 3] {
                 @for (value, words) in choices {
                     label {
                         input type="radio" name=(name) value=(value) checked[app.form().text(name) == *value];
-                        (words)
+                        (capital(words))
                     }
                 }
             }
@@ -47,7 +64,7 @@ pub(in crate::screen) fn tap(
 /// A field for a crop, with every name suggested.
 pub fn crop(app: &App, name: &str) -> Markup {
     html! {
-        (one(app, &Field { name, label: "Crop", kind: Kind::Suggest("crops"), ..Field::default() }))
+        (plain(app, name))
         (crops())
     }
 }
@@ -67,7 +84,7 @@ pub(super) fn bed_choice(app: &App, other: &str) -> Markup {
     choices.push(("", other));
     html! {
         @if !beds.is_empty() {
-            (one(app, &Field { name: "bed", label: "Bed", kind: Kind::Choice(&choices), ..Field::default() }))
+            (one(app, &Field { kind: Kind::Choice(&choices), ..Field::of(app.form(), "bed") }))
         }
     }
 }
@@ -88,35 +105,27 @@ pub(super) fn bed_size(app: &App) -> Markup {
 pub fn bed_fields(app: &App) -> Markup {
     html! {
         div.pair {
-            (text(app, "bed.length", "Length", ""))
-            (text(app, "bed.width", "Width", ""))
-            (one(app, &Field {
-                name: "bed.drip.lines", label: "Drip lines", kind: Kind::Count, example: "none", ..Field::default()
-            }))
-            (text(app, "bed.drip.emitter_spacing", "From hole to hole", ""))
+            (plain(app, "bed.length"))
+            (plain(app, "bed.width"))
+            (declared(app, "bed.drip.lines", "none", ""))
+            (plain(app, "bed.drip.emitter_spacing"))
         }
         details id="more-about-the-bed" {
             summary { "More about the bed" }
-            (text(app, "bed.name", "What you call it", ""))
+            (plain(app, "bed.name"))
             div.pair {
-                (text(app, "bed.drip.line_spacing", "From line to line", "Equal strips if left empty"))
-                (text(app, "bed.drip.first_line", "Near side to first line", ""))
-                (text(app, "bed.drip.first_emitter", "Left end to first hole", "Centred if left empty"))
-                (text(app, "bed.edge_margin", "Side to nearest plant", "By the crop if left empty"))
+                (declared(app, "bed.drip.line_spacing", "", "Equal strips if left empty"))
+                (plain(app, "bed.drip.first_line"))
+                (declared(app, "bed.drip.first_emitter", "", "Centred if left empty"))
+                (declared(app, "bed.edge_margin", "", "By the crop if left empty"))
             }
-            (text(app, "bed.drip.flow", "What one hole gives", "Printed on the hose, such as 0.5 gal/h"))
+            (declared(app, "bed.drip.flow", "", "Printed on the hose, such as 0.5 gal/h"))
             div.pair {
-                (one(app, &Field {
-                    name: "bed.drains", label: "After rain",
-                    kind: Kind::Choice(&[("", "not known"), ("yes", "it drains"), ("no", "it stays wet")]), ..Field::default()
-                }))
-                (one(app, &Field {
-                    name: "bed.spring_sun", label: "In spring",
-                    kind: Kind::Choice(&[("", "not known"), ("yes", "in sun"), ("no", "in shade")]), ..Field::default()
-                }))
+                (declared(app, "bed.drains", "not known", ""))
+                (declared(app, "bed.spring_sun", "not known", ""))
             }
             p { small { "Garlic goes where no puddle stays an hour after rain, with sun from early spring." } }
-            (text(app, "bed.faces", "You look towards", "Standing at the near side: N, south-east, 120"))
+            (declared(app, "bed.faces", "", "Standing at the near side: N, south-east, 120"))
         }
     }
 }
@@ -134,35 +143,17 @@ pub(super) fn place_if_unknown(app: &App) -> Markup {
 
 /// Latitude and the usual air of the coldest and the hottest month.
 fn extremes(app: &App) -> Markup {
+    let label = |name: &str| app.form().row(name).map_or("", |row| row.label);
     html! {
-        (one(app, &Field { name: "site.latitude", label: "Latitude", example: "45.5 N", ..Field::default() }))
+        (declared(app, "site.latitude", "45.5 N", ""))
         div.pair {
-            (text(app, "site.coldest.low", "Coldest month: usual low", ""))
-            (text(app, "site.coldest.high", "and usual high", ""))
-            (text(app, "site.hottest.low", "Hottest month: usual low", ""))
-            (text(app, "site.hottest.high", "and usual high", ""))
+            @for month in ["site.coldest", "site.hottest"] {
+                @let [low, high] = ["low", "high"].map(|part| format!("{month}.{part}"));
+                (one(app, &Field { label: &format!("{}: {}", label(month), label(&low)), ..Field::of(app.form(), &low) }))
+                (one(app, &Field { label: &format!("and {}", label(&high)), ..Field::of(app.form(), &high) }))
+            }
         }
     }
-}
-
-/// What the soil is made of.
-pub(super) fn soil_choice(app: &App, name: &str, label: &str) -> Markup {
-    one(
-        app,
-        &Field {
-            name,
-            label,
-            kind: Kind::Choice(&[
-                ("", "not known"),
-                ("raised-bed-mix", "compost-rich mix"),
-                ("loam", "loam"),
-                ("sand", "sandy"),
-                ("clay", "clay"),
-                ("peat", "peat"),
-            ]),
-            ..Field::default()
-        },
-    )
 }
 
 const MONTHS: [&str; 12] =
@@ -170,21 +161,24 @@ const MONTHS: [&str; 12] =
 
 /// Everything that can be told about the place; all of it optional.
 pub fn place_fields(app: &App) -> Markup {
+    let of_month = |name: String, label: String| {
+        one(app, &Field { label: &label, ..Field::of(app.form(), &name) })
+    };
     html! {
         (extremes(app))
         div.pair {
-            (text(app, "site.last_frost", "Usual last frost", "Month and day, such as 04-15"))
-            (text(app, "site.first_frost", "Usual first frost", "Month and day, such as 10-20"))
+            (declared(app, "site.last_frost", "", "Month and day, such as 04-15"))
+            (declared(app, "site.first_frost", "", "Month and day, such as 10-20"))
         }
-        (soil_choice(app, "site.soil", "Soil in the beds"))
-        (text(app, "site.elevation", "Height above the sea", ""))
+        (declared(app, "site.soil", "not known", ""))
+        (plain(app, "site.elevation"))
         details {
             summary { "All twelve months instead" }
             p { small { "Usual lows and highs. They make every date surer; then the four above are not needed." } }
             div.pair {
                 @for (at, month) in MONTHS.iter().enumerate() {
-                    (text(app, &format!("site.monthly_low.{at}"), &format!("{month}, low"), ""))
-                    (text(app, &format!("site.monthly_high.{at}"), &format!("{month}, high"), ""))
+                    (of_month(format!("site.monthly_low.{at}"), format!("{month}, low")))
+                    (of_month(format!("site.monthly_high.{at}"), format!("{month}, high")))
                 }
             }
         }

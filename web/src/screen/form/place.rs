@@ -2,15 +2,8 @@
 
 use maud::{Markup, html};
 
-use super::parts::{bed_choice, one, place_if_unknown, text};
-use crate::{
-    app::App,
-    part::{Field, Kind},
-};
-
-/// What lies on the soil.
-pub(super) const MULCH: [(&str, &str); 4] =
-    [("", "nothing"), ("straw", "straw"), ("leaves", "leaves"), ("residue", "chopped plants")];
+use super::parts::{bed_choice, declared, place_if_unknown, plain};
+use crate::app::App;
 
 /// Is the day long enough to grow?
 pub(super) fn day_length(app: &App) -> Markup {
@@ -18,8 +11,8 @@ pub(super) fn day_length(app: &App) -> Markup {
         app.garden().place.get("latitude").and_then(|known| known.as_str()).unwrap_or_default();
     html! {
         div.pair {
-            (one(app, &Field { name: "latitude", label: "Latitude", example: known, ..Field::default() }))
-            (one(app, &Field { name: "date", label: "Day", kind: Kind::Day, hint: "Today if left empty", ..Field::default() }))
+            (declared(app, "latitude", known, ""))
+            (declared(app, "date", "", "Today if left empty"))
         }
     }
 }
@@ -28,10 +21,10 @@ pub(super) fn day_length(app: &App) -> Markup {
 pub(super) fn soil(app: &App) -> Markup {
     html! {
         div.pair {
-            (text(app, "depth", "At what depth", ""))
-            (one(app, &Field { name: "date", label: "Day", kind: Kind::Day, hint: "Today if left empty", ..Field::default() }))
+            (plain(app, "depth"))
+            (declared(app, "date", "", "Today if left empty"))
             (bed_choice(app, "any bed"))
-            (one(app, &Field { name: "mulch", label: "What lies on it", kind: Kind::Choice(&MULCH), ..Field::default() }))
+            (declared(app, "mulch", "nothing", ""))
         }
         (place_if_unknown(app))
     }

@@ -6,19 +6,11 @@ use pegline_core::{
     record,
 };
 
-use super::parts::{bed_choice, crop, one, place_if_unknown, text};
+use super::parts::{bed_choice, crop, declared, one, one_of, place_if_unknown, plain};
 use crate::{
     app::App,
     part::{Field, Kind, control_id},
 };
-
-const FLAGS: [(&str, &str); 5] = [
-    ("diseased", "Sick: spots, rot, wilt, knotted roots"),
-    ("in-seed", "In seed"),
-    ("running", "Running: bindweed, couch, mint, stumps that sprout"),
-    ("herbicide", "Straw, hay or manure that may carry weedkiller"),
-    ("walnut", "Black walnut"),
-];
 
 /// The form.
 pub(super) fn wait(app: &App) -> Markup {
@@ -38,10 +30,11 @@ pub(super) fn wait(app: &App) -> Markup {
 /// Anything that must not stay decides before all else.
 fn flags(app: &App) -> Markup {
     let ticked = |at: usize| !app.form().text(&format!("flags.{at}")).is_empty();
+    let row = app.form().row("flags");
     html! {
         fieldset {
-            legend { "Anything sick, in seed, or running?" }
-            @for (at, (flag, words)) in FLAGS.iter().enumerate() {
+            legend { (row.map_or("", |row| row.label)) }
+            @for (at, (flag, words)) in row.iter().flat_map(|row| row.control.choices()).enumerate() {
                 @let name = format!("flags.{at}");
                 label.tick {
                     // An empty text under the same name, so that taking the tick off counts.
@@ -51,16 +44,7 @@ fn flags(app: &App) -> Markup {
                 }
             }
         }
-        @if ticked(0) {
-            (one(app, &Field {
-                name: "illness", label: "Which sickness",
-                kind: Kind::Choice(&[
-                    ("", "not known"), ("clubroot", "clubroot: knotted cabbage roots"), ("white-rot", "white rot of onion or garlic"),
-                    ("blight", "late blight of tomato or potato"), ("wilt", "wilt or root rot"), ("leaf-spot", "spots or mildew on leaves alone"),
-                ]),
-                ..Field::default()
-            }))
-        }
+        @if ticked(0) { (declared(app, "illness", "not known", "")) }
     }
 }
 
@@ -76,23 +60,16 @@ fn materials(app: &App, known: bool) -> Markup {
             @for at in 0..rows {
                 @let picked = form.text(&name(at, "residue"));
                 @let row = catalogue::residue(picked).ok();
-                (pick(&name(at, "residue"), picked, match (at, known) { (0, true) => "as recorded", (0, false) => "pick one", _ => "nothing more" }, at == 0))
+                (pick(app, &name(at, "residue"), picked, match (at, known) { (0, true) => "as recorded", (0, false) => "pick one", _ => "nothing more" }, at == 0))
                 @if let Some(row) = row {
                     div.pair {
                         (one(app, &Field {
-                            name: &name(at, "amount"), label: "How much", kind: Kind::Suggest("amounts"), example: "as usual",
-                            ..Field::default()
+                            kind: Kind::Suggest("amounts"), example: "as usual", ..Field::of(app.form(), &name(at, "amount"))
                         }))
                         @if row.stage_matters() {
-                            (one(app, &Field {
-                                name: &name(at, "stage"), label: "It was",
-                                kind: Kind::Choice(&[("", "mixed"), ("soft", "green and soft"), ("woody", "woody")]), ..Field::default()
-                            }))
+                            (declared(app, &name(at, "stage"), "mixed", ""))
                         } @else if !row.lies_dry() {
-                            (one(app, &Field {
-                                name: &name(at, "state"), label: "It was",
-                                kind: Kind::Choice(&[("", "fresh"), ("dry", "dried crisp")]), ..Field::default()
-                            }))
+                            (declared(app, &name(at, "state"), "fresh", ""))
                         }
                     }
                 }
@@ -106,11 +83,11 @@ fn materials(app: &App, known: bool) -> Markup {
 }
 
 /// A list to pick a material from, by groups.
-fn pick(name: &str, picked: &str, none: &str, first: bool) -> Markup {
+fn pick(app: &App, name: &str, picked: &str, none: &str, first: bool) -> Markup {
     let id = control_id(name);
     html! {
         div.field id=(format!("{id}-field")) {
-            label for=(id) { @if first { "What was chopped" } @else { "And" } }
+            label for=(id) { @if first { (Field::of(app.form(), name).label) } @else { "And" } }
             select id=(id) name=(name) {
                 option value="" selected[picked.is_empty()] { (none) }
                 @for (group, words) in RESIDUE_GROUPS {
@@ -128,31 +105,21 @@ fn pick(name: &str, picked: &str, none: &str, first: bool) -> Markup {
 /// How it lies.
 fn how(app: &App, known: bool) -> Markup {
     let as_it = |words| if known { "as recorded" } else { words };
-    let choice = |name: &str, label: &str, choices: &[(&str, &str)]| {
-        one(app, &Field { name, label, kind: Kind::Choice(choices), ..Field::default() })
-    };
-    let [left, right] = record::HALVES;
+    let halves = record::HALVES.map(|half| (half, half));
     html! {
         div.pair {
-            @if known {
-                (choice("placement", "It lies", &[("", "as recorded"), ("on-top", "on top"), ("worked-in", "dug in")]))
-            } @else {
-                (choice("placement", "It lies", &[("on-top", "on top"), ("worked-in", "dug in")]))
-            }
-            (choice("part", "Where", &[("", if known { "as recorded" } else { "the whole bed" }), (left, left), (right, right)]))
+            (declared(app, "placement", if known { "as recorded" } else { "" }, ""))
+            (one_of(app, "part", &halves, as_it("the whole bed")))
         }
         // Its words are too long for half a phone.
-        (choice("moisture", "It is", &[("", as_it("not felt")), ("dry", "crackling dry"), ("part", "dry on top, damp under"), ("moist", "damp like a wrung sponge"), ("soggy", "soggy or sour")]))
-        (one(app, &Field {
-            name: "laid", label: "Laid or dug in on", kind: Kind::Day,
-            hint: if known { "As in the record if left empty" } else { "Today if left empty" }, ..Field::default()
-        }))
+        (declared(app, "moisture", as_it("not felt"), ""))
+        (declared(app, "laid", "", if known { "As in the record if left empty" } else { "Today if left empty" }))
         details id="more-about-it" {
             summary { "Cover, compost, chopping" }
             div.pair {
-                (choice("cover", "What lies over it", &[("", as_it("nothing")), ("burlap", "burlap"), ("cardboard", "cardboard"), ("tarp", "a tarp"), ("cloth", "a cloth or fleece")]))
-                (text(app, "compost", "Compost over it", "How deep, such as 1 in"))
-                (choice("chop", "The pieces", &[("", as_it("not told")), ("whole", "whole plants"), ("hand", "cut by hand"), ("fine", "shredded or mown")]))
+                (declared(app, "cover", as_it("nothing"), ""))
+                (declared(app, "compost", "", "How deep, such as 1 in"))
+                (declared(app, "chop", as_it("not told"), ""))
             }
         }
     }
@@ -162,19 +129,11 @@ fn how(app: &App, known: bool) -> Markup {
 fn next(app: &App) -> Markup {
     let sowing = app.form().text("plan") == "direct-sow";
     html! {
-        (one(app, &Field {
-            name: "plan", label: "Then come",
-            kind: Kind::Choice(&[("transplant", "young plants"), ("direct-sow", "seeds, sown in the bed")]), ..Field::default()
-        }))
+        (plain(app, "plan"))
         div.pair {
             (crop(app, "crop"))
             (bed_choice(app, "None of these"))
-            @if sowing {
-                (one(app, &Field {
-                    name: "damping_off", label: "Seedlings rotted off here before",
-                    kind: Kind::Choice(&[("", "no"), ("yes", "yes")]), ..Field::default()
-                }))
-            }
+            @if sowing { (declared(app, "damping_off", "no", "")) }
         }
     }
 }
@@ -185,9 +144,9 @@ fn rest(app: &App) -> Markup {
         details id="more-choices" {
             summary { "Soil, slugs, place: for surer dates" }
             div.pair {
-                (one(app, &Field { name: "soil_temperature", label: "Soil, if measured", ..Field::default() }))
-                (one(app, &Field { name: "slugs", label: "Slugs in a trap overnight", kind: Kind::Count, ..Field::default() }))
-                @if app.form().text("bed").is_empty() { (text(app, "area", "Area it lies on", "Such as 32 sq ft; 4 x 8 ft if left empty")) }
+                (plain(app, "soil_temperature"))
+                (plain(app, "slugs"))
+                @if app.form().text("bed").is_empty() { (declared(app, "area", "", "Such as 32 sq ft; 4 x 8 ft if left empty")) }
             }
             (place_if_unknown(app))
         }

@@ -8,41 +8,26 @@ use pegline_core::{
     topics::emergence,
 };
 
-use super::{
-    parts::{bed_choice, crop, one, place_if_unknown, text},
-    place::MULCH,
-};
-use crate::{
-    app::App,
-    forms::Form,
-    part::{Field, Kind},
-};
+use super::parts::{bed_choice, crop, declared, place_if_unknown, plain};
+use crate::{app::App, forms::Form};
 
 /// Is it garlic time?
 pub(super) fn garlic(app: &App) -> Markup {
     html! {
         div.pair {
-            (one(app, &Field {
-                name: "kind", label: "Kind",
-                kind: Kind::Choice(&[("hardneck", "Hardneck"), ("softneck", "Softneck")]), ..Field::default()
-            }))
+            (plain(app, "kind"))
             (bed_choice(app, "the best one"))
         }
         (place_if_unknown(app))
         details {
             summary { "More choices" }
             div.pair {
-                (text(app, "spacing", "Space between", ""))
-                (text(app, "depth", "How deep", ""))
-                (one(app, &Field { name: "mulch", label: "What lies on it", kind: Kind::Choice(&MULCH), ..Field::default() }))
-                @if app.system() == System::Metric {
-                    (one(app, &Field { name: "cloves_per_kg", label: "Cloves to a kilogram", kind: Kind::Count, example: "110", ..Field::default() }))
-                }
+                (plain(app, "spacing"))
+                (plain(app, "depth"))
+                (declared(app, "mulch", "nothing", ""))
+                @if app.system() == System::Metric { (declared(app, "cloves_per_kg", "110", "")) }
             }
-            (one(app, &Field {
-                name: "white_rot", label: "White fluff and black specks seen on onions or garlic there",
-                kind: Kind::Choice(&[("no", "never"), ("yes", "yes")]), ..Field::default()
-            }))
+            (plain(app, "white_rot"))
         }
     }
 }
@@ -53,14 +38,10 @@ pub(super) fn sow_now(app: &App) -> Markup {
     html! {
         div.pair {
             (crop(app, "crop"))
-            (one(app, &Field { name: "wanted", label: "How many plants", kind: Kind::Count, ..Field::default() }))
-            (one(app, &Field {
-                name: "where", label: "Where it will stand",
-                kind: Kind::Choice(&[("bed", "the bed"), ("greenhouse", "greenhouse"), ("sill", "a sill"), ("mat", "a heat mat")]),
-                ..Field::default()
-            }))
-            (one(app, &Field { name: "seed_age_years", label: "Age of the seed, years", kind: Kind::Count, example: "fresh", ..Field::default() }))
-            (text(app, "temperature", "Soil there, if measured", ""))
+            (plain(app, "wanted"))
+            (plain(app, "where"))
+            (declared(app, "seed_age_years", "fresh", ""))
+            (plain(app, "temperature"))
             @if !indoors { (bed_choice(app, "any bed")) }
         }
         @if !indoors { (place_if_unknown(app)) }
@@ -89,14 +70,10 @@ pub(super) fn emergence(app: &App) -> Markup {
     html! {
         div.pair {
             (crop(app, "crop"))
-            (one(app, &Field { name: "sown", label: "Sown", kind: Kind::Day, ..Field::default() }))
-            (one(app, &Field {
-                name: "up", label: "How much is up",
-                kind: Kind::Choice(&[("", "can't tell"), ("0 %", "nothing"), ("10 %", "a few"), ("30 %", "a third"), ("60 %", "over half"), ("90 %", "nearly all")]),
-                ..Field::default()
-            }))
-            (text(app, "soil_temperature", "Soil since then, if measured", ""))
-            (text(app, "depth", "How deep", "Half an inch if left empty"))
+            (plain(app, "sown"))
+            (declared(app, "up", "can't tell", ""))
+            (plain(app, "soil_temperature"))
+            (declared(app, "depth", "", "Half an inch if left empty"))
             (bed_choice(app, "any bed"))
         }
         (place_if_unknown(app))

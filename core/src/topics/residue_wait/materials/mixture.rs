@@ -26,7 +26,7 @@ words! {
         /// As cut, with its water.
         Fresh = "fresh",
         /// Dry to the touch: a weight counts whole as dry matter.
-        Dry = "dry",
+        Dry = "dry" => "dried crisp",
     }
 }
 
@@ -34,11 +34,11 @@ words! {
     /// How far a plant had grown, where its name leaves that open.
     pub enum Stage {
         /// Green and soft.
-        Soft = "soft",
+        Soft = "soft" => "green and soft",
         /// Some of both.
         Mixed = "mixed",
         /// Woody.
-        Woody = "woody",
+        Woody = "woody" => "woody",
     }
 }
 

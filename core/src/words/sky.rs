@@ -1,7 +1,7 @@
 //! The sky and the wind of a night, as a person standing outdoors tells them.
 
 use crate::{
-    given::{Readable, words},
+    given::{Control, Readable, words},
     quantity::{Quantity, Unreadable, Velocity},
 };
 use uom::si::velocity::{meter_per_second, mile_per_hour};
@@ -10,11 +10,11 @@ words! {
     /// How much of the sky clouds cover.
     pub enum Sky {
         /// No cloud, or hardly any.
-        Clear = "clear",
+        Clear = "clear" => "clear",
         /// Some clouds.
-        Part = "part",
+        Part = "part" => "some cloud",
         /// Mostly or all cloud.
-        Cloudy = "cloudy",
+        Cloudy = "cloudy" => "cloudy",
     }
 }
 
@@ -58,6 +58,9 @@ impl Wind {
 
 /// As one of the words, or as a speed.
 impl Readable for Wind {
+    const CONTROL: Control =
+        Control::Choice(&[("still", "still"), ("light", "light"), ("windy", "windy")]);
+
     fn allowed() -> String {
         "still, light or windy, or a speed such as 6 mph".to_owned()
     }
@@ -82,22 +85,6 @@ impl Readable for Wind {
     }
 }
 
-/// The two kinds of night that are never mixed: what is learned on one tells nothing of the other.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Night {
-    /// Clear and not windy: the ground radiates, and cold air lies on it.
-    ClearAndCalm,
-    /// Cloudy, partly so, or windy.
-    Other,
-}
-
-impl Night {
-    /// The kind of night under this sky and in this wind.
-    pub fn of(sky: Sky, wind: Wind) -> Self {
-        if sky == Sky::Clear && wind != Wind::Windy { Self::ClearAndCalm } else { Self::Other }
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -117,12 +104,5 @@ mod tests {
         for text in ["gale", "15", "-3 mph", "3 furlongs", ""] {
             assert!(Wind::read(text).is_err(), "{text}");
         }
-    }
-
-    #[test]
-    fn only_clear_and_calm_nights_are_of_that_kind() {
-        assert_eq!(Night::of(Sky::Clear, Wind::Light), Night::ClearAndCalm);
-        assert_eq!(Night::of(Sky::Clear, Wind::Windy), Night::Other);
-        assert_eq!(Night::of(Sky::Part, Wind::Still), Night::Other);
     }
 }
