@@ -1,7 +1,7 @@
 //! Topic `sow-now`: whether to sow now, and how many seeds.
 //!
 //! Models: the published tables of emergence by soil temperature
-//! ([`germination`](crate::emergence::germination)), what age takes ([`seed_age`]), and the
+//! ([`germination`](crate::catalogue::germination)), what age takes ([`seed_age`]), and the
 //! binomial distribution for the number of seeds that gives the wanted plants nine times in ten.
 //! The soil of the bed is asked only for a bed; indoors the thermometer there.
 
@@ -18,12 +18,11 @@ use uom::si::{
 use crate::{
     asking::Asking,
     bed::{BedAsked, Meant},
-    catalogue::{Crop, Hardiness, KnownCrop, Start},
+    catalogue::{Crop, Hardiness, KnownCrop, Start, germination::trial_depth},
     chance::binomial,
     emergence::{
         Seed,
         course::{Course, Sowing, follow},
-        germination::trial_depth,
         seed_age,
         sowing::{FrostFree, Spot, Suits, suits},
         sowing_depth,

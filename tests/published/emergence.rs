@@ -5,9 +5,9 @@ use wasm_bindgen_test::wasm_bindgen_test as test;
 
 use chrono::NaiveDate;
 use pegline_core::{
+    catalogue::germination::{Germination, of_crop, trial_depth},
     emergence::{
         course::{Sowing, follow},
-        germination::{Germination, of_crop, trial_depth},
         sowing::{Suits, suits},
     },
     quantity::Temperature,

@@ -5,13 +5,15 @@ use uom::si::length::meter;
 
 use super::{
     course::{Course, Sowing, Verdict, follow},
-    germination::{Germination, of_crop, trial_depth},
     telling,
 };
 use crate::{
     asking::Asking,
     bed::{BedAsked, Meant},
-    catalogue::{self, Crop, KnownCrop},
+    catalogue::{
+        self, Crop, KnownCrop,
+        germination::{Germination, of_crop, trial_depth},
+    },
     garden::{Garden, Planting},
     given::{Faults, Given, Share, asked},
     journal::What,

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::{ask::ask, catalogue, emergence::germination, garden::Garden};
+use crate::{ask::ask, catalogue, catalogue::germination, garden::Garden};
 
 fn asked(question: Value) -> Value {
     serde_json::to_value(ask(&question, &Garden::default()).unwrap()).unwrap()
