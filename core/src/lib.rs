@@ -26,6 +26,7 @@ pub mod plan;
 pub mod quantity;
 pub mod record;
 pub mod residue;
+pub mod season;
 pub mod source;
 pub mod sow_now;
 pub mod starts;

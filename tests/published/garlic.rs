@@ -6,7 +6,7 @@ use wasm_bindgen_test::wasm_bindgen_test as test;
 use chrono::NaiveDate;
 use pegline_core::{
     amounts::{in_row, weight},
-    catalogue,
+    catalogue::{self, garlic::Kind},
     garlic::{
         chill::{Cold, Verdict},
         window::{self, Inputs, Planting, Winter},
