@@ -96,10 +96,6 @@ pub(super) enum ColdCounts {
     NotFound,
 }
 
-/// So much above the best monthly means of the handbook a crop is still grown (derived: with it the
-/// planting calendars of 38 places are met about as well as with limits of each crop's own).
-const ABOVE_BEST_C: f64 = 1.0;
-
 /// Crops that a topic is about, or that an item of one is: garlic, and sets, which are of onion.
 const ASKED_BY_NAME: [&str; 2] = ["garlic", "onion-bulb"];
 
@@ -443,7 +439,7 @@ impl Reader<'_> {
         let hot_c = match &grow.best_f {
             Some(best) => {
                 let [_, most] = self.two("grow.best_f", best, 1.0, 30.0..=110.0)?;
-                Some(((f64::from(most) - 32.0) / 0.18 + 10.0 * ABOVE_BEST_C).round() as i32)
+                Some(((f64::from(most) - 32.0) / 0.18).round() as i32)
             }
             None => self.scaled("grow.hot_c", grow.hot_c?, 10.0, 15.0..=40.0),
         };

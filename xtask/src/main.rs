@@ -1,6 +1,7 @@
 //! Every chore of Pegline, so that a laptop and a build machine do the same thing.
 
 mod ask;
+mod audit;
 mod bench;
 mod command;
 mod dist;
@@ -42,6 +43,8 @@ enum Chore {
     Size(size::Options),
     /// Hold layouts against a general solver, and time answers in a slowed browser.
     Bench(bench::Options),
+    /// Hold answers against a longer published list, and print what comes out.
+    Audit(audit::Options),
 }
 
 fn main() -> ExitCode {
@@ -57,6 +60,7 @@ fn main() -> ExitCode {
         Chore::Test(options) => test::run(&options),
         Chore::Size(options) => size::run(&options),
         Chore::Bench(options) => bench::run(&options),
+        Chore::Audit(options) => audit::run(&options),
     };
     match outcome {
         Ok(()) => ExitCode::SUCCESS,

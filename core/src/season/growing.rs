@@ -5,7 +5,7 @@ use uom::si::{frequency::cycle_per_day, time::hour};
 
 use super::{
     course::{Course, Reason, Verdict},
-    heat::{Between, lit, of_day, of_days},
+    heat::{Between, lit, of_day, of_days, unlit},
     nights::Alive,
     year::{DAYS, Year, number},
 };
@@ -63,10 +63,10 @@ const SLOWEST: f64 = 28.0;
 const SLOWER: f64 = 2.5;
 /// Of the best share, as much must come up: less than half, for growers sow melons so (derived).
 const SHARE: f64 = 0.4;
-/// Days longer than this, and so much growth in them, make spinach bolt (hours: University of
+/// Days longer than this, hours, and so much heat in them, °C·d over the base, make spinach bolt (University of
 /// California IPM, "long days"; both figures derived from calendars).
 const LONG_DAYS: (f64, f64) = (14.0, 400.0);
-/// A biennial that stood the winter bolts when days are longer and so much has grown since midwinter
+/// A biennial that stood the winter bolts when days are longer and has had so much heat since midwinter
 /// (from memory),
 const SPRING: (f64, f64) = (13.0, 300.0);
 /// if winter was colder than this, °C: 50 °F (University of California IPM, of cole crops).
@@ -212,7 +212,12 @@ impl<'a> Growing<'a> {
     /// Whether it may go in that day by the chance that one risks: 0.5 for seed, which costs little,
     /// 0.7 for plants (considered).
     pub fn goes(&self, date: NaiveDate) -> bool {
-        let run = self.run(number(date));
+        let start = number(date);
+        // Most days of a year fail by their soil alone, which is soon asked.
+        if self.soil(start, self.up(start, 0.0)).is_some() {
+            return false;
+        }
+        let run = self.run(start);
         run.reason.is_none() && run.alive >= self.nerve()
     }
 
@@ -347,12 +352,16 @@ impl<'a> Growing<'a> {
             alive.night(&self.year.nights, limit, day.low, day.sd);
 
             let hours = day.hours.unwrap_or_default();
+            let heat = match day.radiation {
+                Some(radiation) if self.growth.light => unlit(*growth, radiation),
+                _ => *growth,
+            };
             match self.growth.bolts {
-                Some(Bolts::LongDays) if hours > long_hours => long += growth,
+                Some(Bolts::LongDays) if hours > long_hours => long += heat,
                 Some(Bolts::Spring) => {
                     wintered |= number == self.year.coldest && day.mean() < WINTER_C;
                     if wintered {
-                        long += growth;
+                        long += heat;
                     }
                 }
                 _ => {}

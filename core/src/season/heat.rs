@@ -58,6 +58,14 @@ pub(super) fn lit(heat: f64, radiation: f64) -> f64 {
     1.0 / (1.0 / heat + LIGHT / radiation)
 }
 
+/// The heat behind that growth.
+pub(super) fn unlit(growth: f64, radiation: f64) -> f64 {
+    if growth <= 0.0 {
+        return 0.0;
+    }
+    1.0 / (1.0 / growth - LIGHT / radiation)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -84,6 +92,7 @@ mod tests {
             let growth = lit(heat, radiation);
             prop_assert!((0.0..=heat).contains(&growth));
             prop_assert!(growth <= lit(heat, radiation + more));
+            prop_assert!(growth == 0.0 || (unlit(growth, radiation) - heat).abs() < 1e-6);
         }
     }
 

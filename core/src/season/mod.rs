@@ -29,3 +29,6 @@ use crate::catalogue::Crop;
 pub fn course(year: &Year, crop: &Crop, date: NaiveDate, how: How) -> Result<Course, NotKnown> {
     Ok(Growing::new(year, crop, how)?.course(date))
 }
+
+#[cfg(test)]
+mod tests;
