@@ -69,7 +69,8 @@ pub enum Reason {
 
 impl Reason {
     /// Whether heat is in the way, not cold.
-    pub(super) fn is_heat(self) -> bool {
+    #[must_use]
+    pub fn is_heat(self) -> bool {
         matches!(self, Self::TooHotToComeUp { .. } | Self::TooHot { .. } | Self::Bolts { .. })
     }
 }
