@@ -283,9 +283,7 @@ impl<'a> Growing<'a> {
                 (growth < 14.0 * SET_OUT * self.good).then_some(Reason::StandsStill)
             });
         }
-        let Some(seed) = self.seed else {
-            return None;
-        };
+        let seed = self.seed?;
         let soil = of_celsius(day.seed_soil);
         let (from, to) = seed.optimum_range();
         let within = seed.minimum() <= soil && soil <= seed.maximum();

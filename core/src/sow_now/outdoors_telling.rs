@@ -11,6 +11,8 @@ use crate::{
 
 /// So likely spared, frost is not spoken of.
 const SURE: f64 = 0.95;
+/// A last day that far off is no news.
+const FAR_DAYS: i64 = 183;
 
 /// The verdict in one sentence.
 pub(super) fn headline(found: &Found<'_>, outdoors: &Outdoors, seeds: String) -> String {
@@ -52,35 +54,32 @@ fn why(found: &Found<'_>, reason: Option<Reason>) -> String {
     }
 }
 
-/// When it is picked, and how likely.
+/// When it is picked, how likely, and the last useful day.
 pub(super) fn picked(found: &Found<'_>, outdoors: &Outdoors) -> Option<String> {
     let on = |date: NaiveDate| day(date, found.asking.today);
     let course = outdoors.course?;
     let (early, likely) = (course.first.early?, course.first.likely?);
     let late = course.first.late;
     let late = late.map_or("or much later".to_owned(), |late| format!("to {}", on(late)));
-    let spared = if course.alive < SURE {
-        format!("; frost spares it {} years in 10", show_number(course.alive * 10.0, 0))
-    } else {
-        String::new()
-    };
-    Some(format!("First picked about {} ({} {late}){spared}.", on(likely), on(early)))
+    let mut line = format!("First picked about {} ({} {late})", on(likely), on(early));
+    if course.alive < SURE {
+        let years = show_number(course.alive * 10.0, 0);
+        line.push_str(&format!("; frost spares it {years} years in 10"));
+    }
+    line.push('.');
+    let last = outdoors.when.and_then(|when| when.late);
+    if let Some(last) = last.filter(|last| (*last - found.today).num_days() <= FAR_DAYS) {
+        line.push_str(&format!(" Last useful day to sow: {}.", on(last)));
+    }
+    Some(line)
 }
 
-/// When it stands still, and the last useful day.
-pub(super) fn days(found: &Found<'_>, outdoors: &Outdoors) -> Vec<String> {
+/// When it stands still.
+pub(super) fn still(found: &Found<'_>, outdoors: &Outdoors) -> Option<String> {
+    let (from, to) = outdoors.course?.still?;
     let on = |date: NaiveDate| day(date, found.asking.today);
-    let mut lines = Vec::new();
-    let Some(course) = outdoors.course else {
-        return lines;
-    };
-    if let Some((from, to)) = course.still.filter(|(from, to)| (*to - *from).num_days() >= 14) {
-        lines.push(format!("It stands still from about {} to {}.", on(from), on(to)));
-    }
-    if let Some(last) = outdoors.when.and_then(|when| when.late) {
-        lines.push(format!("Last useful day to sow: {}.", on(last)));
-    }
-    lines
+    ((to - from).num_days() >= 14)
+        .then(|| format!("It stands still from about {} to {}.", on(from), on(to)))
 }
 
 /// "120 seeds for 30 plants".

@@ -119,9 +119,7 @@ fn because(found: &Found<'_>) -> Vec<String> {
         None => format!("Of a hundred such seeds about {share} come up."),
     });
     lines.extend(of_the_age(found));
-    if let Some(outdoors) = found.outdoors {
-        lines.extend(outdoors_telling::days(found, outdoors));
-    }
+    lines.extend(found.outdoors.and_then(|outdoors| outdoors_telling::still(found, outdoors)));
     if found.answer.verdict != Verdict::Now || found.usual {
         lines.push(format!("It comes up best at {} to {}.", from.show(system), to.show(system)));
     }
