@@ -5,11 +5,11 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::fold::fold;
 use super::reader::{Pair, Reader, Triple, is_kebab};
 use super::tables::{
-    By, Classes, ColdRow, Column, CropRow, Crops, Frost, OneOrMany, Seed, Set, Sources,
+    By, Classes, ColdRow, Column, CropRow, Crops, Frost, Grow, OneOrMany, Seed, Set, Sources,
 };
 use super::words::{
-    ColdHarm, Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick, Spread,
-    Start,
+    Bolts, ColdHarm, Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick,
+    Spread, Start,
 };
 
 /// One row of `crops.toml` that stood every check; numbers are whole and fit their fields.
@@ -49,6 +49,7 @@ pub(super) struct Crop {
     /// Hundredths.
     pub(super) water: Option<i32>,
     pub(super) keep_years: Option<i32>,
+    pub(super) growth: Option<Growth>,
     pub(super) cold: Option<Cold>,
     pub(super) maggots: bool,
     pub(super) damps_off: bool,
@@ -59,6 +60,24 @@ pub(super) struct Crop {
     pub(super) own_brine: bool,
     /// The facet's name and the source's key, in the order of the row.
     pub(super) sources: Vec<(&'static str, String)>,
+}
+
+/// How warmth carries it to its first picking, as the crate has it under the same name.
+pub(super) struct Growth {
+    pub(super) base_c: i32,
+    pub(super) cap_c: i32,
+    pub(super) light: bool,
+    pub(super) up_sum: Option<i32>,
+    pub(super) sown: Option<Pair>,
+    pub(super) set: Option<Pair>,
+    /// Tenths of a degree.
+    pub(super) hot_c: Option<i32>,
+    pub(super) young_f: i32,
+    pub(super) part_f: Option<i32>,
+    pub(super) soil_f: Option<i32>,
+    pub(super) winters: bool,
+    pub(super) bolts: Option<Bolts>,
+    pub(super) bulbs: bool,
 }
 
 /// Weeks of cold that make it bolt.
@@ -221,6 +240,7 @@ impl Reader<'_> {
             self.whole("keep.years", keep.years, 1.0..=20.0)
         });
         self.known(row);
+        let growth = row.grow.as_ref().and_then(|grow| self.growth(grow));
         let cold = self.cold(row, classes);
         if let Some(wait) = &row.wait {
             self.by("Wait", "wait", &wait.by);
@@ -265,6 +285,7 @@ impl Reader<'_> {
             cautions,
             water,
             keep_years,
+            growth,
             cold,
             maggots: row.maggots.unwrap_or(families().any(|family| family.maggots)),
             damps_off: families().any(|family| family.damps_off),
@@ -385,6 +406,7 @@ impl Reader<'_> {
         for (column, name, given, asked) in [
             (Column::Water, "water", row.water.is_some(), true),
             (Column::Keep, "keep", row.keep.is_some(), from_seed),
+            (Column::Growth, "growth", row.grow.is_some(), true),
         ] {
             match (given, row.not_known.contains(&column)) {
                 (true, true) => self.fault(name, "is given, and stands in not_known too"),
@@ -394,6 +416,49 @@ impl Reader<'_> {
                 _ => {}
             }
         }
+    }
+
+    fn growth(&mut self, grow: &Grow) -> Option<Growth> {
+        self.by("Growth", "grow", &grow.by);
+        if grow.cap_c <= grow.base_c {
+            self.fault("grow.cap_c", "is not above base_c");
+        }
+        if grow.sown.is_none() && grow.set.is_none() {
+            self.fault("grow", "says nothing: give sown, set or both");
+        }
+        if grow.set.is_none() && grow.soil_f.is_some() {
+            self.fault("grow.soil_f", "is for setting out: give set too");
+        }
+        if grow.best_f.is_some() == grow.hot_c.is_some() {
+            self.fault("grow.best_f", "is missing, or hot_c stands beside it: give one of them");
+        }
+        let sum = 50.0..=3000.0;
+        let mut pair = |field: &str, sums: &Option<OneOrMany<f64>>| {
+            sums.as_ref().and_then(|sums| self.two(field, sums, 1.0, sum.clone()))
+        };
+        let (sown, set) = (pair("grow.sown", &grow.sown), pair("grow.set", &grow.set));
+        let hot_c = match &grow.best_f {
+            Some(best) => {
+                let [_, most] = self.two("grow.best_f", best, 1.0, 30.0..=110.0)?;
+                Some(((f64::from(most) - 32.0) / 0.18).round() as i32)
+            }
+            None => self.scaled("grow.hot_c", grow.hot_c?, 10.0, 15.0..=40.0),
+        };
+        Some(Growth {
+            base_c: self.whole("grow.base_c", grow.base_c, 0.0..=20.0)?,
+            cap_c: self.whole("grow.cap_c", grow.cap_c, 10.0..=40.0)?,
+            light: grow.light,
+            up_sum: grow.up_sum.and_then(|sum| self.whole("grow.up_sum", sum, 20.0..=600.0)),
+            sown,
+            set,
+            hot_c,
+            young_f: self.whole("grow.young_f", grow.young_f, -60.0..=45.0)?,
+            part_f: grow.part_f.and_then(|f| self.whole("grow.part_f", f, -60.0..=45.0)),
+            soil_f: grow.soil_f.and_then(|f| self.whole("grow.soil_f", f, 30.0..=90.0)),
+            winters: grow.winters,
+            bolts: grow.bolts,
+            bulbs: grow.bulbs,
+        })
     }
 
     fn cold(&mut self, row: &CropRow, classes: &Classes) -> Option<Cold> {

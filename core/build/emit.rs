@@ -2,7 +2,7 @@
 
 use std::fmt::{Debug, Write as _};
 
-use super::check::{ColdCounts, Crop};
+use super::check::{ColdCounts, Crop, Growth};
 use super::tables::{Basis, By, Classes, Sources};
 use super::words::Family;
 
@@ -168,7 +168,7 @@ fn crop(crop: &Crop) -> String {
         soil_f: {:?}, soil_stop_f: {:?}, deeper: {},
         seeds_per_ounce: {:?}, pieces_per_pound: {:?}, seed_rate: {:?},
         eaten: {:?}, cautions: &{:?},
-        water: {:?}, keep_years: {:?}, cold: {cold},
+        water: {:?}, keep_years: {:?}, growth: {}, cold: {cold},
         maggots: {}, damps_off: {}, snip: {}, wait: {:?}, not_by_cold_f: {:?}, frost_say: {:?},
         own_brine: {}, sources: &[{sources}],
     }},
@@ -203,6 +203,7 @@ fn crop(crop: &Crop) -> String {
         crop.cautions,
         crop.water,
         crop.keep_years,
+        crop.growth.as_ref().map_or("None".to_owned(), growth),
         crop.maggots,
         crop.damps_off,
         crop.snip,
@@ -210,6 +211,26 @@ fn crop(crop: &Crop) -> String {
         crop.not_by_cold_f,
         crop.frost_say.as_deref(),
         crop.own_brine,
+    )
+}
+
+fn growth(growth: &Growth) -> String {
+    format!(
+        "Some(GrowthRow {{ base_c: {}, cap_c: {}, light: {}, up_sum: {:?}, sown: {:?}, set: {:?}, \
+         hot_c: {:?}, young_f: {}, part_f: {:?}, soil_f: {:?}, winters: {}, bolts: {}, bulbs: {} }})",
+        growth.base_c,
+        growth.cap_c,
+        growth.light,
+        growth.up_sum,
+        growth.sown,
+        growth.set,
+        growth.hot_c,
+        growth.young_f,
+        growth.part_f,
+        growth.soil_f,
+        growth.winters,
+        optional("Bolts", growth.bolts),
+        growth.bulbs,
     )
 }
 

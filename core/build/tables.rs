@@ -5,8 +5,8 @@ use std::collections::BTreeMap;
 use serde::Deserialize;
 
 use super::words::{
-    ColdHarm, Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick, Spread,
-    Start,
+    Bolts, ColdHarm, Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick,
+    Spread, Start,
 };
 
 /// `sources.toml`, by key.
@@ -181,6 +181,7 @@ pub(super) struct CropRow {
     pub(super) eaten: Option<bool>,
     pub(super) water: Option<Water>,
     pub(super) keep: Option<Keep>,
+    pub(super) grow: Option<Grow>,
     pub(super) cold: Option<String>,
     pub(super) maggots: Option<bool>,
     pub(super) snip: Option<bool>,
@@ -201,6 +202,8 @@ pub(super) enum Column {
     Cues,
     Water,
     Keep,
+    /// `grow`.
+    Growth,
 }
 
 #[derive(Deserialize)]
@@ -216,6 +219,29 @@ pub(super) struct Water {
 pub(super) struct Keep {
     pub(super) years: f64,
     #[serde(default = "common_practice")]
+    pub(super) by: By,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Grow {
+    pub(super) base_c: f64,
+    pub(super) cap_c: f64,
+    #[serde(default)]
+    pub(super) light: bool,
+    pub(super) up_sum: Option<f64>,
+    pub(super) sown: Option<OneOrMany<f64>>,
+    pub(super) set: Option<OneOrMany<f64>>,
+    pub(super) best_f: Option<OneOrMany<f64>>,
+    pub(super) hot_c: Option<f64>,
+    pub(super) young_f: f64,
+    pub(super) part_f: Option<f64>,
+    pub(super) soil_f: Option<f64>,
+    #[serde(default)]
+    pub(super) winters: bool,
+    pub(super) bolts: Option<Bolts>,
+    #[serde(default)]
+    pub(super) bulbs: bool,
     pub(super) by: By,
 }
 

@@ -22,6 +22,7 @@ pub mod place;
 pub mod plan;
 pub mod quantity;
 pub mod record;
+pub mod season;
 pub mod source;
 pub mod starts;
 pub mod telling;

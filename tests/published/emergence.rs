@@ -5,10 +5,10 @@ use wasm_bindgen_test::wasm_bindgen_test as test;
 
 use chrono::NaiveDate;
 use pegline_core::{
+    catalogue::germination::{Germination, of_crop, trial_depth},
     quantity::Temperature,
     topics::emergence::{
         course::{Sowing, follow},
-        germination::{Germination, of_crop, trial_depth},
         sowing::{Suits, suits},
     },
 };

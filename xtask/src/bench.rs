@@ -1,4 +1,4 @@
-//! Layouts held against a general solver, and timed in a slowed browser.
+//! Layouts held against a general solver, and answers timed: natively and in a slowed browser.
 
 use clap::ValueEnum;
 
@@ -11,7 +11,7 @@ const RECORDED: [&str; 4] = ["record", "300", "200", "tests/optima.txt"];
 /// What to measure.
 #[derive(clap::Args)]
 pub(crate) struct Options {
-    /// Parts to run [default: both].
+    /// Parts to run [default: all].
     parts: Vec<Part>,
     /// Write anew what the solver proves on random beds, for the tests; takes an hour or so.
     #[arg(long, conflicts_with = "parts")]
@@ -23,6 +23,8 @@ pub(crate) struct Options {
 enum Part {
     /// Counts and times against HiGHS, which is built in minutes the first time.
     Solver,
+    /// Times of a crop's course.
+    Season,
     /// Times at the page's own door, in Chromium four times slower than this machine.
     Browser,
 }
@@ -36,6 +38,7 @@ pub(crate) fn run(options: &Options) -> Outcome {
         if options.parts.is_empty() || options.parts.contains(&part) {
             match part {
                 Part::Solver => solver(&[])?,
+                Part::Season => season()?,
                 Part::Browser => test::journeys(
                     test::TIMED,
                     &["--ignored", "--nocapture", "--test-threads=1"],
@@ -45,6 +48,15 @@ pub(crate) fn run(options: &Options) -> Outcome {
         }
     }
     Ok(())
+}
+
+fn season() -> Outcome {
+    command::run(
+        command::cargo()
+            .args(["run", "--profile", "measured", "--package", "pegline-core"])
+            .args(["--example", "season_time"]),
+        "The times of the season were not taken",
+    )
 }
 
 fn solver(arguments: &[&str]) -> Outcome {

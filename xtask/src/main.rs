@@ -1,6 +1,7 @@
 //! Every chore of Pegline, so that a laptop and a build machine do the same thing.
 
 mod ask;
+mod audit;
 mod bench;
 mod command;
 mod dist;
@@ -45,6 +46,8 @@ enum Chore {
     Bench(bench::Options),
     /// Kill the browser at random moments after writing, and count what was lost.
     Faults(faults::Options),
+    /// Hold answers against a longer published list, and print what comes out.
+    Audit(audit::Options),
 }
 
 fn main() -> ExitCode {
@@ -61,6 +64,7 @@ fn main() -> ExitCode {
         Chore::Size(options) => size::run(&options),
         Chore::Bench(options) => bench::run(&options),
         Chore::Faults(options) => faults::run(&options),
+        Chore::Audit(options) => audit::run(&options),
     };
     match outcome {
         Ok(()) => ExitCode::SUCCESS,

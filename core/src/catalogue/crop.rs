@@ -6,9 +6,10 @@ use uom::si::mass::{ounce, pound};
 
 use super::class::{fahrenheit, inches};
 use super::family::Tray;
+use super::growth::{Growth, GrowthRow};
 use super::words::{
-    ColdHarm, Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick, Spread,
-    Start,
+    Bolts, ColdHarm, Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick,
+    Spread, Start,
 };
 use crate::quantity::{Area, Length, Mass, Temperature};
 use crate::source::Source;
@@ -60,6 +61,8 @@ pub enum Facet {
     Water,
     /// Years its seed keeps.
     Keep,
+    /// Warmth to its first picking.
+    Growth,
     /// Weeks of cold.
     Cold,
     /// What waiting in its tray costs.
@@ -135,6 +138,7 @@ pub struct Crop {
     /// Hundredths.
     water: Option<u8>,
     keep_years: Option<u8>,
+    growth: Option<GrowthRow>,
     cold: Option<ColdWeeks>,
     maggots: bool,
     damps_off: bool,
@@ -342,6 +346,11 @@ impl Crop {
         self.keep_years
     }
 
+    /// How warmth carries it to its first picking; `None` where that is not known.
+    pub fn growth(&self) -> Option<Growth> {
+        self.growth.map(Growth::of)
+    }
+
     /// Weeks of cold that make it bolt or head up tiny; `None` where no trouble from them is known.
     pub(crate) fn cold(&self) -> Option<ColdWeeks> {
         self.cold
@@ -408,10 +417,10 @@ impl Crop {
 
     /// What the figures of its row of the catalogue rest on, each once.
     pub fn all_sources(&self) -> Vec<Source> {
-        use Facet::{Cold, Keep, NotByCold, Wait, Water};
+        use Facet::{Cold, Growth, Keep, NotByCold, Wait, Water};
         let mut sources = Vec::new();
         for (facet, source) in self.sources {
-            let is_shown = !matches!(facet, Water | Keep | Cold | Wait | NotByCold);
+            let is_shown = !matches!(facet, Water | Keep | Growth | Cold | Wait | NotByCold);
             if is_shown && !sources.contains(source) {
                 sources.push(*source);
             }

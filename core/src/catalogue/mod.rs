@@ -16,6 +16,8 @@ mod family;
 mod find;
 mod fold;
 pub mod garlic;
+pub mod germination;
+mod growth;
 mod known;
 mod residue;
 mod residue_words;
@@ -30,6 +32,7 @@ pub(crate) use crop::ColdCounts;
 pub use crop::{Crop, Facet, Part, Range, Span, crops};
 pub use find::{NoCrop, crop};
 pub(crate) use fold::fold;
+pub use growth::{Growth, HeatSum};
 pub use known::KnownCrop;
 pub use residue::{
     Product, RESIDUE_GROUPS, Residue, ResidueRow, nitrogen_products, residue, residues,
@@ -38,8 +41,8 @@ pub use residue_words::{ResidueGroup, ResidueKind, Toxins, Watch};
 pub use resolve::{Resolved, resolve};
 pub use row::{Row, RowPart, RowSpacing};
 pub use words::{
-    ColdHarm, Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick, Spread,
-    Start,
+    Bolts, ColdHarm, Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick,
+    Spread, Start,
 };
 
 // The build script's reading and checking of the tables, tested with the rest.

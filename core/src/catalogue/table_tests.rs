@@ -39,7 +39,7 @@ frost = { class = "hardy", kill_f = [20, 27] }
 harden = { class = "tender-50" }
 water = { mid_season = 1.05, by = "handbook" }
 cold = "onion"
-not_known = ["keep"]
+not_known = ["keep", "growth"]
 "#;
 
 fn checked(crops: &str) -> Result<Vec<check::Crop>, Vec<String>> {
@@ -91,8 +91,13 @@ fn a_wrong_figure_is_refused_with_its_row_and_field() {
         ("\"upright\"", "\"upwrong\"", "unknown variant `upwrong`"),
         ("1.05", "10.5", "[cabbage] water.mid_season: 10.5 is not between 0.3 and 1.4"),
         ("\"onion\"", "\"rain\"", "[cabbage] cold: no [cold] \"rain\" in classes.toml"),
-        ("[\"keep\"]", "[]", "[cabbage] keep: is missing: give it, or name it in not_known"),
-        ("[\"keep\"]", "[\"keep\", \"water\"]", "[cabbage] water: is given, and stands in"),
+        (
+            "[\"keep\", \"growth\"]",
+            "[\"growth\"]",
+            "[cabbage] keep: is missing: give it, or name it in not_known",
+        ),
+        ("\"growth\"]", "\"growth\", \"water\"]", "[cabbage] water: is given, and stands in"),
+        ("\"growth\"]", "]", "[cabbage] growth: is missing: give it, or name it in not_known"),
     ] {
         let row = format!("[cabbage]{}", CROP.replace(right, wrong));
         assert!(faults_of(&row).contains(said), "{wrong}: {}", faults_of(&row));

@@ -20,6 +20,16 @@ pub enum Kind {
     Cover,
 }
 
+/// When a crop shoots up to flower before, or after, it can be picked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Bolts {
+    /// In long days.
+    LongDays,
+    /// In the spring after.
+    Spring,
+}
+
 /// Plant family, for rotation: one disease or pest often takes the whole family.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]

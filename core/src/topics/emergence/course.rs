@@ -10,7 +10,7 @@ use uom::si::{
     frequency::cycle_per_day, length::inch, temperature_interval::degree_celsius as kelvin,
 };
 
-use super::germination::Germination;
+use crate::catalogue::germination::Germination;
 use crate::{
     given::words,
     place::air::{celsius, of_celsius},
@@ -149,7 +149,7 @@ impl Course {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::topics::emergence::germination::{crops, of_crop, trial_depth};
+    use crate::catalogue::germination::{crops, of_crop, trial_depth};
     use proptest::prelude::*;
 
     fn sown() -> NaiveDate {

@@ -3,10 +3,12 @@
 use chrono::NaiveDate;
 use uom::si::length::meter;
 
-use super::germination::{Germination, of_crop, trial_depth};
 use crate::{
     bed::BedAsked,
-    catalogue::{self, Crop, KnownCrop},
+    catalogue::{
+        self, Crop, KnownCrop,
+        germination::{Germination, of_crop, trial_depth},
+    },
     garden::{Garden, Planting},
     given::{Faults, Given, Share, asked},
     journal::What,

@@ -5,7 +5,7 @@ use uom::si::{
     frequency::cycle_per_day, temperature_interval::degree_celsius as kelvin, time::day,
 };
 
-use super::germination::Germination;
+use crate::catalogue::germination::Germination;
 use crate::{
     place::air::{celsius, of_celsius},
     quantity::{Temperature, TemperatureInterval, Time},
@@ -120,7 +120,7 @@ const YEAR: i64 = 365;
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::topics::emergence::germination::{crops, of_crop};
+    use crate::catalogue::germination::{crops, of_crop};
     use proptest::prelude::*;
 
     #[test]

@@ -2,8 +2,7 @@
 
 use serde_json::{Value, json};
 
-use super::germination;
-use crate::{ask::ask, catalogue, garden::Garden};
+use crate::{ask::ask, catalogue, catalogue::germination, garden::Garden};
 
 fn asked(question: Value) -> Value {
     serde_json::to_value(ask(&question, &Garden::default()).unwrap()).unwrap()

@@ -1,10 +1,14 @@
 //! Topic `sow-now`: whether to sow now, and how many seeds.
 //!
 //! Models: the published tables of emergence by soil temperature
-//! ([`germination`](crate::topics::emergence::germination)), what age takes ([`seed_age`]), and the
-//! binomial distribution for the number of seeds that gives the wanted plants nine times in ten.
+//! ([`germination`](crate::catalogue::germination)), what age takes ([`seed_age`]), and the
+//! binomial distribution for the number of seeds that gives the wanted plants nine times in ten. In a
+//! bed whose place is known the crop's [course](crate::season) decides: when it is picked, and how
+//! likely it lives until then.
 //! The soil of the bed is asked only for a bed; indoors the thermometer there.
 
+mod outdoors;
+mod outdoors_words;
 #[cfg(test)]
 mod tests;
 mod words;
@@ -18,7 +22,7 @@ use uom::si::{
 use crate::{
     asking::Asking,
     bed::{BedAsked, Meant},
-    catalogue::{Crop, Hardiness, KnownCrop, Start},
+    catalogue::{Crop, Hardiness, KnownCrop, Start, germination::trial_depth},
     chance::binomial,
     given::{Control, Faults, Given, Readable, asked, words},
     place::{
@@ -31,12 +35,12 @@ use crate::{
         Length, Temperature, TemperatureInterval, Time, Unreadable,
         number::{read_number, show_number},
     },
+    season::Reason,
     telling::Telling,
     time::Range,
     topics::emergence::{
         Seed,
         course::{Course, Sowing, follow},
-        germination::trial_depth,
         seed_age,
         sowing::{FrostFree, Spot, Suits, suits},
         sowing_depth,
@@ -102,6 +106,12 @@ words! {
         Cooler = "cooler",
         /// Wait until the soil or the season is right.
         Wait = "wait",
+        /// Too late: sown now it would not be picked.
+        TooLate = "too-late",
+        /// Too hot, now or when it would be picked.
+        TooHot = "too-hot",
+        /// No day of the year suits it in this place.
+        NotHere = "not-here",
     }
 }
 
@@ -142,6 +152,16 @@ pub struct Answer {
     pub verdict: Verdict,
     /// When it can be sown there; null where no day of the coming year is known to suit.
     pub when: Option<Range>,
+    /// The first picking of what is sown now, or when it can be sown; null where the place or the crop's
+    /// need of warmth is not known, or nothing is picked.
+    pub picked: Option<Range>,
+    /// The chance that frost spares it through its picking, 0 to 1; null as above.
+    pub alive: Option<f64>,
+    /// The last useful day to sow; null where that is not known, or any day of the year is one.
+    pub last_day: Option<NaiveDate>,
+    /// Why not now: `too-cold-to-come-up`, `too-hot-to-come-up`, `killed`, `too-hot`, `bolts` or
+    /// `never-ready`; null where it can be sown, or the season is not known.
+    pub reason: Option<&'static str>,
 }
 
 /// The most plants asked for.
@@ -172,6 +192,7 @@ struct Found<'a> {
     out_of_season: bool,
     /// The season's days to harvest are the usual, for the crop's own are not known.
     ready_taken: bool,
+    outdoors: Option<&'a outdoors::Outdoors>,
     suits: Suits,
     course: &'a Course,
     site: &'a Site,
@@ -226,6 +247,10 @@ pub(crate) fn answer(
     let usual = given.is_none() && place != Where::Bed;
     let sd = if usual { TemperatureInterval::new::<kelvin>(USUAL_SD_C) } else { soil.sd() };
     let at = |date: NaiveDate| soil.at(depth, date);
+    let outdoors = match &soil {
+        KnownSoil::Bed(soil) => outdoors::outdoors(seed.crop, &site, soil, today),
+        _ => None,
+    };
     let spot = Spot {
         kind: seed.kind,
         soil: &at,
@@ -234,17 +259,19 @@ pub(crate) fn answer(
     };
     let suits = suits(seed.kind, at(today));
     let out_of_season = suits == Suits::Well && !spot.in_season(today);
-    let when = spot.when(today);
+    let when = outdoors.as_ref().map_or_else(|| spot.when(today), |outdoors| outdoors.when);
     let now = when.is_some_and(|when| when.likely == Some(today));
     // A temperature that is only known for today says nothing of other days.
     let when = when.filter(|_| now || !matches!(soil, KnownSoil::Steady(_)));
-    let verdict = match suits {
+    let verdict = match (&outdoors, suits) {
+        (Some(outdoors), _) => outdoors.verdict,
         _ if now => Verdict::Now,
         _ if when.is_some() => Verdict::Wait,
-        Suits::TooWarm => Verdict::Cooler,
-        Suits::TooCold => Verdict::Warmer,
-        Suits::Well => Verdict::Wait,
+        (None, Suits::TooWarm) => Verdict::Cooler,
+        (None, Suits::TooCold) => Verdict::Warmer,
+        (None, Suits::Well) => Verdict::Wait,
     };
+    let grown = outdoors.as_ref().and_then(|outdoors| outdoors.course);
     let sown = when.and_then(|when| when.likely).unwrap_or(today);
     let course = follow(&Sowing { kind: seed.kind, sown, depth, soil: &at, soil_sd: sd });
     let share = course.share * age.map_or(1.0, |years| seed_age::left(seed.crop, years));
@@ -259,6 +286,10 @@ pub(crate) fn answer(
         share_up: (share * 100.0).round() / 100.0,
         verdict,
         when,
+        picked: grown.map(|course| course.first).filter(|first| first.likely.is_some()),
+        alive: grown.map(|course| (course.alive * 100.0).round() / 100.0),
+        last_day: grown.and(when).and_then(|when| when.late),
+        reason: outdoors.as_ref().and_then(|outdoors| outdoors.reason).map(word),
     };
     let telling = words::tell(&Found {
         asking,
@@ -271,7 +302,10 @@ pub(crate) fn answer(
         depth,
         age,
         out_of_season,
-        ready_taken: spot.frost_free.is_some() && seed.crop.days_to_harvest().is_none(),
+        outdoors: outdoors.as_ref(),
+        ready_taken: outdoors.is_none()
+            && spot.frost_free.is_some()
+            && seed.crop.days_to_harvest().is_none(),
         suits,
         course: &course,
         site: &site,
@@ -321,6 +355,20 @@ fn frost_free(crop: &Crop, place: Where, site: &Site) -> Option<FrostFree> {
         first_frost: dates.first.half?,
         ready: Time::new::<day>(ready + raised),
     })
+}
+
+/// The reason's word.
+fn word(reason: Reason) -> &'static str {
+    match reason {
+        Reason::TooColdToComeUp { .. } => "too-cold-to-come-up",
+        Reason::TooHotToComeUp { .. } => "too-hot-to-come-up",
+        Reason::SoilCold { .. } => "soil-cold",
+        Reason::StandsStill => "stands-still",
+        Reason::Killed { .. } => "killed",
+        Reason::TooHot { .. } => "too-hot",
+        Reason::Bolts { .. } => "bolts",
+        Reason::NeverThere => "never-ready",
+    }
 }
 
 /// A share as "93 of 100".

@@ -27,8 +27,8 @@ fn beans_wait_for_warm_soil_and_stop_before_frost() {
     assert_eq!(beans("2026-04-10")["verdict"], "wait");
     assert_eq!(beans("2026-06-01")["verdict"], "now");
     let october = beans("2026-10-01");
-    assert_eq!(october["verdict"], "wait");
-    assert!(october["headline"].as_str().unwrap().contains("frost would take it"));
+    assert_eq!(october["verdict"], "too-late");
+    assert!(october["headline"].as_str().unwrap().starts_with("Too late: "), "{october}");
     assert!(october["when"]["likely"].as_str().unwrap() > "2027-04-15");
 }
 
@@ -37,9 +37,34 @@ fn spinach_waits_out_the_summer() {
     let hot = json!({ "latitude": "36 N", "coldest": { "low": "32 F", "high": "54 F" }, "hottest": { "low": "72 F", "high": "96 F" } });
     let answer =
         asked(json!({ "today": "2026-07-15", "crop": "spinach", "wanted": 30, "site": hot }));
-    assert_eq!(answer["verdict"], "wait");
+    assert_eq!(
+        (&answer["verdict"], &answer["reason"]),
+        (&json!("too-hot"), &json!("too-hot-to-come-up"))
+    );
     assert!(answer["headline"].as_str().unwrap().contains("too warm for spinach"));
     assert!(answer["when"]["likely"].as_str().unwrap() > "2026-08-15");
+}
+
+#[test]
+fn peas_before_a_winter_of_nine_degrees_are_too_late() {
+    let cold = json!({ "latitude": "42 N", "coldest": { "low": "9 F", "high": "27 F" },
+                       "hottest": { "low": "62 F", "high": "84 F" } });
+    let peas = |today: &str, site: Value| {
+        asked(json!({ "today": today, "crop": "pea", "wanted": 100, "site": site }))
+    };
+    let october = peas("2026-10-20", cold.clone());
+    assert_eq!(october["verdict"], "too-late", "{october}");
+    assert!(october["when"]["likely"].as_str().unwrap() > "2027-02-15");
+    let april = peas("2026-04-15", cold);
+    assert_eq!((&april["verdict"], &april["reason"]), (&json!("now"), &Value::Null));
+    assert!(april["picked"]["likely"].as_str().unwrap() > "2026-06-01");
+    assert!(april["alive"].as_f64().unwrap() > 0.7);
+    assert!(april["last_day"].as_str().unwrap() > "2026-04-15");
+    // A thermometer alone knows nothing of the season.
+    let soil = asked(
+        json!({ "today": "2026-10-20", "crop": "pea", "wanted": 100, "temperature": "55 F" }),
+    );
+    assert_eq!((&soil["verdict"], &soil["alive"]), (&json!("now"), &Value::Null));
 }
 
 #[test]

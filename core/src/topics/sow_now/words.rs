@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use super::{Found, READY_DAYS, Verdict, Where, of_a_hundred};
+use super::{Found, READY_DAYS, Verdict, Where, of_a_hundred, outdoors_words};
 use crate::{
     catalogue::Facet,
     journal::{About, Draft, What, details},
@@ -48,6 +48,10 @@ pub(super) fn tell(found: &Found<'_>) -> Telling {
         found.seed.crop.sources(Facet::Keep).for_each(|source| telling.source(source));
         telling.source(Source::SeedAge);
     }
+    if found.outdoors.is_some() {
+        found.seed.crop.sources(Facet::Growth).for_each(|source| telling.source(source));
+        telling.source(Source::SeasonNights);
+    }
     if let KnownSoil::Bed(soil) = found.soil {
         soil_sources(&mut telling, soil);
     }
@@ -60,13 +64,15 @@ fn headline(found: &Found<'_>) -> String {
     let soil = found.soil.at(found.depth, found.today).show(found.asking.system);
     let cold = found.suits == Suits::TooCold;
     let when = found.answer.when.and_then(|when| when.likely);
+    if let Some(outdoors) = found.outdoors
+        && (found.answer.verdict != Verdict::Now || found.answer.seeds.is_some())
+    {
+        let seeds = outdoors_words::seeds(found, found.answer.seeds.unwrap_or_default());
+        return outdoors_words::headline(found, outdoors, seeds);
+    }
     match (found.answer.verdict, when) {
         (Verdict::Now, _) => match found.answer.seeds {
-            Some(seeds) => format!(
-                "Sow now: {} for {}.",
-                count(seeds, "seed", "seeds"),
-                count(found.wanted, "plant", "plants")
-            ),
+            Some(seeds) => format!("Sow now: {}.", outdoors_words::seeds(found, seeds)),
             None => "The soil is right, but this seed is too old to count on.".to_owned(),
         },
         (Verdict::Wait, Some(when)) if found.out_of_season => {
@@ -76,7 +82,9 @@ fn headline(found: &Found<'_>) -> String {
             let why = if cold { "cold" } else { "warm" };
             format!("Wait until about {}: at {soil} the soil is too {why} for {name}.", on(when))
         }
-        (Verdict::Wait, None) => "Not here: frost leaves no season long enough.".to_owned(),
+        (Verdict::Wait | Verdict::TooLate | Verdict::TooHot | Verdict::NotHere, _) => {
+            "Not here: frost leaves no season long enough.".to_owned()
+        }
         (Verdict::Warmer, _) => format!("Somewhere warmer: {soil} is too cold for {name}."),
         (Verdict::Cooler, _) => format!("Somewhere cooler: {soil} is too warm for {name}."),
     }
@@ -91,12 +99,13 @@ fn because(found: &Found<'_>) -> Vec<String> {
         let until = expected.late.map_or(String::new(), |late| format!(" to {}", on(late)));
         let then = match found.answer.verdict {
             Verdict::Now => "It shows",
-            Verdict::Wait => "Sown then, it shows",
-            Verdict::Warmer | Verdict::Cooler => "Sown all the same, it shows",
+            Verdict::Wait | Verdict::TooLate | Verdict::TooHot => "Sown then, it shows",
+            Verdict::NotHere | Verdict::Warmer | Verdict::Cooler => "Sown all the same, it shows",
         };
         let days = count(days.round() as u32, "day", "days");
         lines.push(format!("{then} in about {days}, {}{until}.", on(early)));
     }
+    lines.extend(found.outdoors.and_then(|outdoors| outdoors_words::picked(found, outdoors)));
     let (from, to) = found.seed.kind.optimum_range();
     let share = of_a_hundred(found.answer.share_up);
     lines.push(match found.answer.seeds {
@@ -110,6 +119,7 @@ fn because(found: &Found<'_>) -> Vec<String> {
         None => format!("Of a hundred such seeds about {share} come up."),
     });
     lines.extend(of_the_age(found));
+    lines.extend(found.outdoors.and_then(|outdoors| outdoors_words::still(found, outdoors)));
     if found.answer.verdict != Verdict::Now || found.usual {
         lines.push(format!("It comes up best at {} to {}.", from.show(system), to.show(system)));
     }
@@ -158,12 +168,14 @@ fn of_the_age(found: &Found<'_>) -> Option<String> {
 fn of_short_days(found: &Found<'_>) -> Option<String> {
     let likely = found.course.expected.likely?;
     let (from, to) = sun::short_days(found.site.latitude?, likely)?;
-    (found.place == Where::Bed && from <= likely && likely <= to).then(|| {
-        format!(
-            "Days are under 10 hours then: it will stand still until {}.",
-            day(to, found.asking.today)
-        )
-    })
+    (found.outdoors.is_none() && found.place == Where::Bed && from <= likely && likely <= to).then(
+        || {
+            format!(
+                "Days are under 10 hours then: it will stand still until {}.",
+                day(to, found.asking.today)
+            )
+        },
+    )
 }
 
 fn next(found: &Found<'_>) -> Vec<Draft> {

@@ -11,10 +11,7 @@
 
 use uom::si::{f64::Frequency, frequency::cycle_per_day, thermodynamic_temperature};
 
-use crate::{
-    place::air::celsius,
-    quantity::{Length, Temperature},
-};
+use crate::quantity::{Length, Temperature};
 
 /// Temperatures of the columns, °C.
 const COLUMNS_C: [f64; 9] = [0.0, 5.0, 10.0, 15.0, 20.0, 25.0, 30.0, 35.0, 40.0];
@@ -143,6 +140,10 @@ impl Germination {
     }
 }
 
+fn celsius(temperature: Temperature) -> f64 {
+    temperature.get::<thermodynamic_temperature::degree_celsius>()
+}
+
 /// A value on straight lines between the columns; none comes up outside them.
 fn between_columns(degrees: f64, at: &dyn Fn(usize) -> f64) -> f64 {
     let columns = COLUMNS_C.iter().zip(COLUMNS_C.iter().skip(1)).enumerate();
@@ -160,8 +161,11 @@ include!(concat!(env!("OUT_DIR"), "/germination.rs"));
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::place::air::of_celsius;
     use proptest::prelude::*;
+
+    fn of_celsius(degrees: f64) -> Temperature {
+        Temperature::new::<thermodynamic_temperature::degree_celsius>(degrees)
+    }
 
     #[test]
     fn frozen_and_scorched_soil_bring_nothing_up() {
