@@ -3,7 +3,7 @@
 use chrono::{Duration, NaiveDate};
 use uom::si::temperature_interval::degree_celsius as kelvin;
 
-use super::Verdict;
+use super::answer::Verdict;
 use crate::{
     catalogue::Crop,
     place::{known_soil::BedSoil, site::Site},

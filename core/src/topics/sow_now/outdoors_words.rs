@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use super::{Found, Verdict, outdoors::Outdoors};
+use super::{answer::Verdict, found::Found, outdoors::Outdoors};
 use crate::{
     quantity::{Quantity, Temperature, number::show_number},
     season::{self, Reason},

@@ -2,7 +2,12 @@
 
 use chrono::NaiveDate;
 
-use super::{Found, READY_DAYS, Verdict, Where, of_a_hundred, outdoors_words};
+use super::{
+    answer::Verdict,
+    found::{Found, READY_DAYS, of_a_hundred},
+    outdoors_words,
+    question::Where,
+};
 use crate::{
     catalogue::Facet,
     journal::{About, Draft, What, details},
