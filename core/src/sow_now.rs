@@ -14,6 +14,7 @@ mod telling;
 mod tests;
 
 use chrono::NaiveDate;
+use outdoors::Outdoors;
 use uom::si::{
     temperature_interval::degree_celsius as kelvin, thermodynamic_temperature::degree_fahrenheit,
     time::day,
@@ -42,7 +43,7 @@ use crate::{
         Length, Temperature, TemperatureInterval, Time, Unreadable,
         number::{read_number, show_number},
     },
-    season::Reason,
+    season::{self, Reason},
     telling::Telling,
     time::Range,
 };
@@ -171,6 +172,9 @@ const LEAST_SHARE: f64 = 0.05;
 /// How far the usual temperature of a room or a mat may be off, one standard deviation, °C
 /// (considered).
 const USUAL_SD_C: f64 = 2.5;
+/// A chance that is too small today but large enough within so many days is waited for; later than
+/// that, today is too late (considered).
+const SOON_DAYS: i64 = 60;
 /// Days to harvest where the catalogue has none, for a crop that frost kills (considered).
 const READY_DAYS: u32 = 60;
 
@@ -190,7 +194,7 @@ struct Found<'a> {
     out_of_season: bool,
     /// The season's days to harvest are the usual, for the crop's own are not known.
     ready_taken: bool,
-    outdoors: Option<&'a outdoors::Outdoors>,
+    outdoors: Option<&'a Outdoors>,
     suits: Suits,
     course: &'a Course,
     site: &'a Site,
@@ -262,7 +266,7 @@ pub(crate) fn answer(
     // A temperature that is only known for today says nothing of other days.
     let when = when.filter(|_| now || !matches!(soil, KnownSoil::Steady(_)));
     let verdict = match (&outdoors, suits) {
-        (Some(outdoors), _) => outdoors.verdict,
+        (Some(outdoors), _) => of_the_season(outdoors, today),
         _ if now => Verdict::Now,
         _ if when.is_some() => Verdict::Wait,
         (None, Suits::TooWarm) => Verdict::Cooler,
@@ -353,6 +357,22 @@ fn frost_free(crop: &Crop, place: Where, site: &Site) -> Option<FrostFree> {
         first_frost: dates.first.half?,
         ready: Time::new::<day>(ready + raised),
     })
+}
+
+/// What the season makes of a sowing today.
+fn of_the_season(outdoors: &Outdoors, today: NaiveDate) -> Verdict {
+    let Some(first) = outdoors.when.and_then(|when| when.likely) else {
+        return Verdict::NotHere;
+    };
+    let is_far = (first - today).num_days() > SOON_DAYS;
+    match (outdoors.today.reason, outdoors.today.verdict) {
+        _ if first == today => Verdict::Now,
+        (Some(reason), _) if reason.is_heat() => Verdict::TooHot,
+        (_, season::Verdict::TooLate) => Verdict::TooLate,
+        // Too small a chance, and no reason but that.
+        (None, _) if is_far => Verdict::TooLate,
+        _ => Verdict::Wait,
+    }
 }
 
 /// The reason's word.

@@ -3,26 +3,22 @@
 use chrono::{Duration, NaiveDate};
 use uom::si::temperature_interval::degree_celsius as kelvin;
 
-use super::Verdict;
 use crate::{
     catalogue::Crop,
     place::{known_soil::BedSoil, site::Site},
     quantity::TemperatureInterval,
-    season::{self, Course, Growing, How, Reason, Year},
+    season::{Course, Growing, How, Reason, Year},
     time::Range,
 };
 
 /// Days of a year.
 const YEAR: i64 = 365;
-/// A chance that is too small today but large enough within so many days is waited for; later than
-/// that, today is too late (considered).
-const SOON_DAYS: i64 = 60;
 
 /// What the season says of a sowing in a bed.
 pub(super) struct Outdoors {
-    /// What to do today.
-    pub(super) verdict: Verdict,
-    /// Why not today.
+    /// Its course, sown today.
+    pub(super) today: Course,
+    /// Why not today; `None` where it can go in.
     pub(super) reason: Option<Reason>,
     /// From the first day that it can go in, to the last of that stretch.
     pub(super) when: Option<Range>,
@@ -59,16 +55,8 @@ pub(super) fn outdoors(
             late: end.map(|end| on(end - 1)),
         }
     });
-    let verdict = match (likely, now.reason, now.verdict) {
-        (Some(0), ..) => Verdict::Now,
-        (None, ..) => Verdict::NotHere,
-        (_, Some(reason), _) if reason.is_heat() => Verdict::TooHot,
-        (_, _, season::Verdict::TooLate) => Verdict::TooLate,
-        (Some(days), None, _) if days > SOON_DAYS => Verdict::TooLate,
-        _ => Verdict::Wait,
-    };
     Some(Outdoors {
-        verdict,
+        today: now,
         reason: now.reason.or((likely != Some(0)).then_some(Reason::Killed { alive: now.alive })),
         when,
         course: likely.map(|days| growing.course(on(days))),
