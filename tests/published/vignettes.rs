@@ -140,6 +140,7 @@ impl Vignette {
     }
 }
 
+#[expect(clippy::too_many_lines, reason = "a table")]
 fn vignettes() -> Vec<Vignette> {
     vec![
         // Beans and peas.

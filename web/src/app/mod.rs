@@ -159,6 +159,7 @@ impl App {
         std::mem::take(&mut self.effects)
     }
 
+    #[expect(clippy::too_many_lines, reason = "a table of what can be tapped")]
     fn act(&mut self, action: &str, fields: &Value) {
         let (verb, object) = action.split_once(':').unwrap_or((action, ""));
         // What is done follows from the answer to what is asked now, never from the one before.
