@@ -124,7 +124,7 @@ fn asked(row: &Value, place: &Place) -> Vec<(Check, i64)> {
     if judged("judge_late") {
         let is_late =
             |to: &i64| (-10..=120).contains(&((to - place.hottest + 180).rem_euclid(365) - 180));
-        let last = windows.iter().map(|(_, to)| *to).filter(is_late).next_back();
+        let last = windows.iter().map(|(_, to)| *to).rfind(is_late);
         if let Some(end) = last.filter(|end| gap(end + 45, &windows) >= 45) {
             asked.push((Check::Late, end + 45));
         }
