@@ -149,6 +149,32 @@ fn weeks_of_cold_are_whole() {
 }
 
 #[test]
+fn growth_is_told_whole_or_not_at_all() {
+    let grow = "grow = { base_c = 2, cap_c = 20, set = [730, 1010], best_f = [40, 75], young_f = 22, \
+                soil_f = 45, by = \"handbook\" }\n";
+    let row = CROP.replace("[\"keep\", \"growth\"]", "[\"keep\"]");
+    let whole = format!("[cabbage]{row}{grow}");
+    assert_eq!(faults_of(&whole), "");
+    for (right, wrong, said) in [
+        ("cap_c = 20", "cap_c = 2", "[cabbage] grow.cap_c: is not"),
+        ("set = [730, 1010], ", "", "[cabbage] grow: says nothing"),
+        ("set =", "sown =", "[cabbage] grow.soil_f: is for setting out"),
+        (
+            "best_f = [40, 75]",
+            "best_f = [40, 75], hot_c = 24",
+            "[cabbage] grow.best_f: is missing, or",
+        ),
+        ("[730, 1010]", "[1010, 730]", "[cabbage] grow.set: does not rise"),
+        ("by = \"handbook\" }", "by = \"hearsay\" }", "[cabbage] grow.by: no source \"hearsay\""),
+    ] {
+        // The last of them: the row's other columns have a handbook too.
+        let at = whole.rfind(right).unwrap();
+        let row = format!("{}{wrong}{}", &whole[..at], &whole[at + right.len()..]);
+        assert!(faults_of(&row).contains(said), "{wrong}: {}", faults_of(&row));
+    }
+}
+
+#[test]
 fn every_fault_is_told_at_once() {
     let row = CROP.replace("[15, 18]", "[18, 15]").replace("[20, 27]", "40");
     assert_eq!(checked(&format!("[cabbage]{row}")).err().unwrap().len(), 2);
