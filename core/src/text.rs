@@ -3,6 +3,13 @@
 use chrono::{Datelike, NaiveDate, Weekday};
 
 /// "a", "a and b", "a, b and c".
+///
+/// Two and three things:
+/// ```
+/// use pegline_core::text::list;
+/// assert_eq!(list(&["kale", "leek"]), "kale and leek");
+/// assert_eq!(list(&["kale", "leek", "chard"]), "kale, leek and chard");
+/// ```
 pub fn list<S: AsRef<str>>(items: &[S]) -> String {
     match items {
         [] => String::new(),
@@ -59,6 +66,15 @@ fn moved(letter: char, by: i32) -> char {
 }
 
 /// "19 Nov", with the year where it is not the one meant by `today`.
+///
+/// The year is said only where it could be mistaken:
+/// ```
+/// use pegline_core::{text::day, time::iso::read_date};
+/// let on = |text| read_date(text).unwrap();
+/// let today = Some(on("2026-11-19"));
+/// assert_eq!(day(on("2027-03-01"), today), "1 Mar");
+/// assert_eq!(day(on("2029-03-01"), today), "1 Mar 2029");
+/// ```
 pub fn day(date: NaiveDate, today: Option<NaiveDate>) -> String {
     const MONTHS: [&str; 12] =
         ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];

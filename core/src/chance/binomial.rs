@@ -7,6 +7,13 @@
 /// The number of tries up to the k-th success has the negative binomial distribution (W. Feller,
 /// *An Introduction to Probability Theory and Its Applications*, vol. 1, VI.8), whose terms are
 /// summed here until they reach `sure`.
+///
+/// Where every seed comes up, as many seeds as plants; where none does, no number will do:
+/// ```
+/// use pegline_core::chance::binomial::tries_for;
+/// assert_eq!(tries_for(12, 1.0, 0.9, 1000), Some(12));
+/// assert_eq!(tries_for(12, 0.0, 0.9, 1000), None);
+/// ```
 pub fn tries_for(wanted: u32, each: f64, sure: f64, most: u32) -> Option<u32> {
     if wanted == 0 {
         return Some(0);

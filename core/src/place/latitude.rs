@@ -20,6 +20,14 @@ impl Latitude {
     ///
     /// # Errors
     /// In plain words, for anything else and for what lies beyond the poles.
+    ///
+    /// South may be said by a letter or a sign:
+    /// ```
+    /// use pegline_core::place::Latitude;
+    /// assert_eq!(Latitude::read("45.5 N").unwrap().degrees(), 45.5);
+    /// assert_eq!(Latitude::read("33 S").unwrap(), Latitude::read("-33").unwrap());
+    /// assert!(Latitude::read("91").is_err());
+    /// ```
     pub fn read(text: &str) -> Result<Self, Unreadable> {
         degrees(text)
             .and_then(|degrees| {

@@ -24,6 +24,17 @@ use uom::si::time::hour;
 const SHORT_DAY_HOURS: f64 = 10.0;
 
 /// Time from sunrise to sunset, from 0 to 24 hours.
+///
+/// Twelve hours and a little at the equinox everywhere (refraction and the sun's disc lengthen the day):
+/// ```
+/// use pegline_core::{place::{Latitude, sun::day_length}, time::iso::read_date};
+/// use uom::si::time::hour;
+/// let equinox = read_date("2026-03-20").unwrap();
+/// for degrees in [-40.0, 0.0, 40.0] {
+///     let day = day_length(Latitude::from_degrees(degrees).unwrap(), equinox).get::<hour>();
+///     assert!((12.0..12.3).contains(&day), "{day}");
+/// }
+/// ```
 #[must_use]
 pub fn day_length(latitude: Latitude, date: NaiveDate) -> Time {
     Time::new::<hour>(day_hours(latitude, date))

@@ -15,6 +15,13 @@ impl Micrometres {
     pub const ZERO: Self = Self(0);
 
     /// The nearest whole micrometre; nothing when not finite or beyond 10 km either way.
+    ///
+    /// An inch is 25.4 mm exactly (NIST Special Publication 811, Appendix B):
+    /// ```
+    /// use pegline_core::quantity::{Length, Micrometres, unit::length::inch};
+    /// let foot = Micrometres::from_length(Length::new::<inch>(12.0));
+    /// assert_eq!(foot.map(Micrometres::get), Some(304_800));
+    /// ```
     #[must_use]
     pub fn from_length(length: Length) -> Option<Self> {
         const FARTHEST: f64 = 1e10;

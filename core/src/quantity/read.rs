@@ -8,6 +8,14 @@ use super::{
 };
 
 /// A quantity that people write and read with its unit.
+///
+/// As a person writes it, and why it can't be read:
+/// ```
+/// use pegline_core::quantity::{Length, Quantity, System, unit::length::inch};
+/// let bed = <Length as Quantity>::read("4 ft 6 in").unwrap();
+/// assert!((bed.get::<inch>() - 54.0).abs() < 1e-9);
+/// assert!(<Length as Quantity>::read("18").unwrap_err().why.contains("unit"));
+/// ```
 pub trait Quantity: Sized + Copy {
     /// What it is, in a gardener's words: "length".
     const WHAT: &'static str;

@@ -11,6 +11,14 @@ fn digits(text: &str, count: usize) -> Option<u32> {
 }
 
 /// The date in this text: `2026-11-25`.
+///
+/// A date is read as ISO 8601 writes it, and no other way:
+/// ```
+/// use pegline_core::time::iso::{read_date, show_date};
+/// assert_eq!(show_date(read_date("2026-11-25").unwrap()), "2026-11-25");
+/// assert_eq!(read_date("25.11.2026"), None);
+/// assert_eq!(read_date("2026-02-29"), None);
+/// ```
 #[must_use]
 pub fn read_date(text: &str) -> Option<NaiveDate> {
     let (year, rest) = text.split_once('-')?;

@@ -18,7 +18,12 @@ pub(super) fn tell(
     season: Option<Season>,
     asking: &Asking<'_>,
 ) -> Telling {
-    let mut telling = Telling::new(length.show(asking.system), Sure::High);
+    let headline = if length == Time::default() {
+        "No day: the sun stays down".to_owned()
+    } else {
+        length.show(asking.system)
+    };
+    let mut telling = Telling::new(headline, Sure::High);
     let on = day(date, asking.today);
     telling.because.push(match season {
         None => format!("That is {on}. Here no day is under 10 hours."),

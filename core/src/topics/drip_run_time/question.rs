@@ -151,7 +151,10 @@ pub(super) fn each_hole(
         _ => &asked.flow,
     };
     let Some(each) = given.or(drip.flow()) else {
-        field.refuse(faults, FLOWS, "without it nobody can tell how long to run it");
+        // One that can't be read was told with the bed.
+        if !field.is_given() {
+            field.refuse(faults, FLOWS, "without it nobody can tell how long to run it");
+        }
         return None;
     };
     let most = Volume::new::<liter>(MOST_FLOW_L_PER_H) / Time::new::<hour>(1.0);
