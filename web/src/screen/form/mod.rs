@@ -13,6 +13,7 @@ pub mod sowing;
 mod starts;
 
 use maud::{Markup, html};
+use pegline_core::{asking::Topic, given::Readable};
 
 pub use parts::{bed_fields, crop as crop_field, place_fields};
 pub use starts::{looks, tick};
@@ -26,24 +27,28 @@ pub fn is_tapped(topic: &str) -> bool {
 
 /// The form of a topic.
 pub fn of(app: &App, topic: &str) -> Markup {
+    let Ok(topic) = Topic::read(topic) else {
+        return html! {};
+    };
     match topic {
-        "plants-per-bed" => layout::how_many(app),
-        "spacing-for-count" => layout::how_far(app),
-        "bed-quantities" => amounts::quantities(app),
-        "drip-run-time" => amounts::drip(app),
-        "residue-wait" => residue::wait(app),
-        "garlic-window" => sowing::garlic(app),
-        "sow-now" => sowing::sow_now(app),
-        "emergence" => sowing::emergence(app),
-        "soil-temperature" => place::soil(app),
-        "start-age" => starts::age(app),
-        "hardening-plan" => starts::hardening(app),
-        "frost-tonight" => frost::tonight(app),
-        "open-greenhouse" => frost::opening(app),
-        "day-length" => place::day_length(app),
-        "harvest-before-away" => away::back(app),
-        "salt-for-fermenting" => ferment::salt(app),
-        "harvest-readiness" => harvest::ready(app),
-        _ => html! {},
+        Topic::PlantsPerBed => layout::how_many(app),
+        Topic::SpacingForCount => layout::how_far(app),
+        Topic::BedQuantities => amounts::quantities(app),
+        Topic::DripRunTime => amounts::drip(app),
+        Topic::ResidueWait => residue::wait(app),
+        Topic::GarlicWindow => sowing::garlic(app),
+        Topic::SowNow => sowing::sow_now(app),
+        Topic::Emergence => sowing::emergence(app),
+        Topic::SoilTemperature => place::soil(app),
+        Topic::StartAge => starts::age(app),
+        Topic::HardeningPlan => starts::hardening(app),
+        Topic::FrostTonight => frost::tonight(app),
+        Topic::OpenGreenhouse => frost::opening(app),
+        Topic::DayLength => place::day_length(app),
+        Topic::HarvestBeforeAway => away::back(app),
+        Topic::SaltForFermenting => ferment::salt(app),
+        Topic::HarvestReadiness => harvest::ready(app),
+        // These are asked by other programs, or by the page itself.
+        Topic::HarvestCues | Topic::Today | Topic::Catalogue => html! {},
     }
 }
