@@ -317,14 +317,18 @@ fn built_app() -> PathBuf {
     app
 }
 
-/// The door for other programs, put beside the app on its host: `./door/pegline.js`.
-pub(crate) fn with_door(phone: &Phone) {
+/// Opens the door for other programs, put beside the app on its host: `./pegline.js` is its own there.
+pub(crate) async fn open_door(phone: &mut Phone) {
     let door = program("xtask").ancestors().nth(2).unwrap().join("door");
     assert!(
         door.join("pegline.js").is_file(),
         "target/door is missing: run `cargo xtask test end-to-end`"
     );
-    copy(&door, &phone.host().folder().join("door"));
+    let folder = phone.host().folder().join("door");
+    copy(&door, &folder);
+    // A page of its own: where the app was opened its worker answers, and it knows of no door.
+    fs::write(folder.join("index.html"), "<!doctype html><title>Door</title>").unwrap();
+    phone.open("door/").await;
 }
 
 /// A program of this project, as `cargo xtask` built it before it started the journeys.

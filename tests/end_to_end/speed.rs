@@ -4,7 +4,7 @@ use pegline_bench::{FIXED, beds};
 use serde_json::{Value, json};
 
 use crate::engine::Engine;
-use crate::phone::{Phone, walk, with_door};
+use crate::phone::{Phone, open_door, walk};
 use crate::screen::SMALL;
 
 /// How many times slower than this machine a phone of the middle class is taken to be.
@@ -18,9 +18,7 @@ const AT_ONCE: f64 = 150.0;
 #[ignore = "a measurement: `cargo xtask bench browser`"]
 fn answers_are_quick() {
     walk(Engine::Chromium, SMALL, async |phone| {
-        phone.open("").await;
-        phone.sees("Ask at the bed").await;
-        with_door(phone);
+        open_door(phone).await;
         slow_down(phone).await;
         let (mut one, mut several) = (Vec::new(), Vec::new());
         for (number, bed) in (1..).zip(beds(FIXED).unwrap()) {
@@ -157,7 +155,7 @@ fn share_within(times: &[f64], share: f64) -> f64 {
 /// The page's time for a question asked first, and the median of asking it again.
 async fn time(phone: &Phone, question: &Value) -> (f64, f64) {
     let script = "const done = arguments[arguments.length - 1];
-        import('./door/pegline.js').then(async (door) => {
+        import('./pegline.js').then(async (door) => {
             await door.default();
             const times = [];
             const end = performance.now() + 5000;

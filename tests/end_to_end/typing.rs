@@ -8,7 +8,7 @@ use serde_json::{Value, json};
 use crate::axe::axe;
 use crate::engine::Engine;
 use crate::journeys;
-use crate::phone::{Phone, program, project, walk, with_door};
+use crate::phone::{Phone, open_door, program, project, walk};
 use crate::screen::SMALL;
 
 journeys! {
@@ -78,9 +78,7 @@ fn at_the_command_line() -> Vec<(Value, Value)> {
 
 fn every_example_is_answered_as_at_the_command_line(engine: Engine) {
     walk(engine, SMALL, async |phone| {
-        phone.open("").await;
-        phone.sees("Ask at the bed").await;
-        with_door(phone);
+        open_door(phone).await;
         let mut compared = 0;
         for (question, here) in at_the_command_line() {
             let there = door(phone, &question).await;
@@ -97,7 +95,7 @@ async fn door(phone: &Phone, question: &Value) -> Value {
     phone
         .slow_script(
             "const done = arguments[arguments.length - 1];
-             import('./door/pegline.js').then(async (door) => { await door.default(); done(door.ask(arguments[0])); })
+             import('./pegline.js').then(async (door) => { await door.default(); done(door.ask(arguments[0])); })
                  .catch((error) => done(String(error)));"
                 .to_owned(),
             std::slice::from_ref(question),

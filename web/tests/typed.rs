@@ -228,6 +228,8 @@ fn what_is_typed_is_handed_over_to_the_page_that_is_loaded_next() {
     next.event("typed-before", &handed, &Value::Null);
     next.go("#/ask/plants-per-bed");
     next.sees("value=\"lee\"");
+    // The form is the question's own, with its labels.
+    next.sees("How many have you");
     assert_eq!(next.app.form().text("bed.length"), "9 ft");
     for (address, typed) in &left {
         next.go(address);

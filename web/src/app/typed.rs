@@ -3,6 +3,7 @@
 use serde_json::{Map, Value};
 
 use crate::forms::Form;
+use crate::route::Route;
 use crate::state::App;
 
 impl App {
@@ -27,7 +28,7 @@ impl App {
             return;
         };
         for (address, fields) in forms {
-            let mut form = Form::default();
+            let mut form = Form::of(super::fields(&Route::read(&address)));
             form.take(&fields);
             self.left.push((address, form));
         }
