@@ -187,7 +187,9 @@ function listen() {
   root.addEventListener("change", (event) => {
     if (event.target.type === "file") return takeIn(event.target);
     const form = formOf(event.target);
-    if (!form?.dataset.live) return;
+    if (!form) return;
+    // Some browsers tell of a choice only here.
+    if (!form.dataset.live) return send("typed", event.target.name, nested(form));
     left = { name: event.target.name, form };
     soon();
   });

@@ -327,7 +327,8 @@ pub(crate) async fn open_door(phone: &mut Phone) {
     let folder = phone.host().folder().join("door");
     copy(&door, &folder);
     // A page of its own: where the app was opened its worker answers, and it knows of no door.
-    fs::write(folder.join("index.html"), "<!doctype html><title>Door</title>").unwrap();
+    let page = "<!doctype html><title>Door</title><link rel=icon href=../icon-192.png>";
+    fs::write(folder.join("index.html"), page).unwrap();
     phone.open("door/").await;
 }
 

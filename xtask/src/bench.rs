@@ -40,7 +40,7 @@ pub(crate) fn run(options: &Options) -> Outcome {
                 Part::Solver => solver(&[])?,
                 Part::Season => season()?,
                 Part::Browser => test::journeys(
-                    test::TIMED,
+                    "speed::",
                     &["--ignored", "--nocapture", "--test-threads=1"],
                     &[],
                 )?,

@@ -57,22 +57,26 @@ pub(crate) fn compile() -> Outcome {
 }
 
 /// The door for other programs, as the tests of it ask: the app with [`ask`] exported, in `target/door`.
-/// Built as tests are, or, where it is timed, as the app is but for what only makes that smaller.
+/// Built as the app is but for what only makes that smaller: as tests are built it takes more memory than
+/// a browser gives.
 ///
 /// [`ask`]: ../pegline_web/fn.ask.html
-pub(crate) fn door(timed: bool) -> Outcome {
-    let mut cargo = setup::compiler()?.cargo("build");
-    cargo.args(["--package", "pegline-web", "--features", "door"]);
-    if timed {
-        cargo.arg("--release");
-    }
-    command::run(&mut cargo, "The door did not compile")?;
-    let profile = if timed { "release" } else { "debug" };
+pub(crate) fn door() -> Outcome {
+    command::run(
+        setup::compiler()?.cargo("build").args([
+            "--release",
+            "--package",
+            "pegline-web",
+            "--features",
+            "door",
+        ]),
+        "The door did not compile",
+    )?;
     let target = command::target()?;
     command::run(
         bindgen()?
             .arg("bindgen")
-            .arg(target.join(setup::WASM).join(profile).join("pegline_web.wasm"))
+            .arg(target.join(setup::WASM).join("release").join("pegline_web.wasm"))
             .args(["--target", "web", "--no-typescript", "--out-name", "pegline", "--out-dir"])
             .arg(target.join("door")),
         "The door could not be prepared for browsers",

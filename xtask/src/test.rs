@@ -159,15 +159,12 @@ fn end_to_end(only: &str) -> Outcome {
     journeys(only, &[], &[])
 }
 
-/// Journeys that time the door, which is built as the app is then.
-pub(crate) const TIMED: &str = "speed::";
-
 /// Builds the app and runs the journeys with these words in their names, or all of them.
 pub(crate) fn journeys(only: &str, arguments: &[&str], given: &[(&str, String)]) -> Outcome {
     let chromedriver = setup::chromedriver()?;
     let geckodriver = setup::geckodriver()?;
     dist::run()?;
-    dist::door(only.starts_with(TIMED))?;
+    dist::door()?;
     command::run(
         command::cargo()
             .args(["test", "--test", "end_to_end"])
