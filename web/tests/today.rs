@@ -82,7 +82,7 @@ fn each_row_leads_to_its_question_filled_in() {
     for (row, there) in [
         ("Read tonight's low", "What do I cover tonight?"),
         ("Plant, pot on or part with Cauliflower tray", "Past its best"),
-        ("Look for seedlings of spinach in Wall bed", "value=\"2026-11-11\""),
+        ("Look for seedlings of spinach in Wall bed", "11 Nov"),
         ("Look at swiss chard in Low bed", "Is it ready?"),
         ("Carry Cabbage tray outdoors", "Today: out from morning till evening"),
         ("Take the cover off Rain barrel bed", "What do I cover tonight?"),
