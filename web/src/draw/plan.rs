@@ -135,7 +135,10 @@ fn numbers(show: &Plan<'_>, scale: &Scale, row: usize) -> Markup {
 /// Every hole where numbers have room, else every second, fifth or tenth.
 fn hole_numbers(drip: &Drip, scale: &Scale, row: usize, level: f64) -> Markup {
     let apart = scale.pixels(drip.emitter_spacing().metres());
-    let every = [1, 2, 5, 10, 20].into_iter().find(|every| apart * f64::from(*every) >= 24.0);
+    // Two figures want more room than one.
+    let holes = drip.lines().first().map_or(0, |line| drip.emitters(line).count());
+    let wide = if holes < 10 { 22.0 } else { 29.0 };
+    let every = [1, 2, 5, 10, 20].into_iter().find(|every| apart * f64::from(*every) >= wide);
     let every = usize::try_from(every.unwrap_or(50)).unwrap_or(50);
     let first = drip.lines().first().map(|line| drip.emitters(line));
     html! {

@@ -102,6 +102,7 @@ fn rest(app: &App, answer: &Answer) -> Markup {
     html! {
         (told(answer))
         (list(app, answer))
+        (notes(app))
         (picture::by_hand(app, answer))
         (picture::sheet(app))
         (form::harvest::uses(answer))
@@ -203,12 +204,10 @@ pub(super) fn sources(answer: &Answer) -> Markup {
     }
 }
 
-/// The one action: it says what it writes. What may be noted for later is below it, one by one or all.
+/// The one action: it says what it writes.
 fn write(app: &App) -> Markup {
-    let next = &app.next();
+    let next = app.next();
     let now: Vec<Draft> = next.iter().filter(|draft| !record::is_ahead(draft)).cloned().collect();
-    let later: Vec<(usize, &Draft)> =
-        next.iter().enumerate().filter(|(_, draft)| record::is_ahead(draft)).collect();
     html! {
         @if !next.is_empty() {
             form id="write" data-action="write" novalidate {
@@ -219,16 +218,27 @@ fn write(app: &App) -> Markup {
                         (form::parts::when(app, "when", "Left empty, it is written as done now."))
                     }
                 }
-                @if !later.is_empty() {
-                    h2 { "Note for later" }
-                    ul.rows {
-                        @for (place, draft) in &later {
-                            li { button.row type="submit" data-action=(format!("write:{place}")) { (record::says(&draft.about, &draft.what, app.garden())) } }
-                        }
+            }
+        }
+    }
+}
+
+/// What may be noted for later, one by one or all; sent with the form above, which says when it was.
+fn notes(app: &App) -> Markup {
+    let next = app.next();
+    let ahead = |(_, draft): &(usize, &Draft)| record::is_ahead(draft);
+    let later: Vec<(usize, &Draft)> = next.iter().enumerate().filter(ahead).collect();
+    html! {
+        @if !later.is_empty() {
+            section id="later" {
+                h2 { "Note for later" }
+                ul.rows {
+                    @for (place, draft) in &later {
+                        li { button.row type="submit" form="write" data-action=(format!("write:{place}")) { (record::says(&draft.about, &draft.what, app.garden())) } }
                     }
-                    button.act.quiet type="submit" data-action="write:all" {
-                        @if now.is_empty() { "Note all of them" } @else { "Write it, and note all of them" }
-                    }
+                }
+                button.act.quiet type="submit" form="write" data-action="write:all" {
+                    @if later.len() == next.len() { "Note all of them" } @else { "Write it, and note all of them" }
                 }
             }
         }

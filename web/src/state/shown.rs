@@ -170,7 +170,7 @@ impl App {
             }
             @if self.is_demo {
                 div.notice {
-                    "An invented garden. Nothing you write here is kept."
+                    "An invented garden: nothing is kept."
                     button.plain type="button" data-action="leave-demo" { "Back to my own" }
                 }
             }

@@ -114,7 +114,7 @@ fn plate(words: &str, x: f64, y: f64) -> Markup {
     let x = x.max(LEFT + wide / 2.0 - 6.0).min(318.0 - wide / 2.0);
     html! {
         path.plate d=(format!("M{} {}h{}v26h-{}z", px(x - wide / 2.0), px(y - 13.0), px(wide), px(wide))) {}
-        text.told x=(px(x)) y=(px(y)) dy=".36em" { (words) }
+        text.on-plate x=(px(x)) y=(px(y)) dy=".36em" { (words) }
     }
 }
 
