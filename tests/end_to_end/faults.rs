@@ -27,7 +27,7 @@ pub(crate) async fn lay_out(phone: &mut Phone) -> String {
 /// says that it is written; or at once, if that is not waited for.
 async fn note(phone: &Phone, text: &str, wait: bool) {
     let write = "const [text, wait, done] = arguments;
-        const said = () => document.getElementById('notices').innerText;
+        const said = () => document.querySelector('#notices .saved p')?.innerText ?? '';
         const seen = new MutationObserver(() => {
             if (wait && said().includes(text) && !said().includes('Writing')) done(said());
         });
