@@ -6,7 +6,7 @@ use pegline_core::{
 };
 
 use super::{
-    ask::{About, questions},
+    ask::questions,
     book,
     form::parts::{declared, plain, when},
     question,
@@ -61,7 +61,7 @@ pub fn screen(app: &App, id: &str) -> Markup {
             (super::residue::at_bed(app, bed))
             h2 { "Ask about this bed" }
             ul.rows {
-                @for asked in questions().filter(|asked| asked.of == About::OneBed) {
+                @for asked in questions().filter(|asked| asked.of.is_at_a_bed()) {
                     li { a href=(crate::route::about_bed(asked.topic, id)) { (asked.words) small { (asked.more) } } }
                 }
             }
