@@ -97,7 +97,7 @@ impl Germination {
     }
 
     /// The greatest share that any temperature gives.
-    pub fn best_share(&self) -> f64 {
+    pub(crate) fn best_share(&self) -> f64 {
         (0..9).map(|column| self.share_at(column)).fold(0.0, f64::max)
     }
 

@@ -139,7 +139,7 @@ impl Residue {
     }
 
     /// Share of carbon in dry matter, 0 to 1.
-    pub fn carbon_share(&self) -> f64 {
+    pub(crate) fn carbon_share(&self) -> f64 {
         f64::from(self.carbon_percent) / 100.0
     }
 

@@ -4,13 +4,47 @@
 //! up is halved each time as many years again have passed (considered; seed kept warm or damp loses
 //! more).
 
-use crate::catalogue::Crop;
+use super::Crop;
+use crate::{
+    given::{Control, Readable},
+    quantity::{Unreadable, number::read_number},
+};
 
 /// Years taken where it is not known how long a crop's seed keeps: as most vegetables' (considered).
 pub const USUAL_YEARS: u8 = 3;
 
+/// How old seed is, 0 to 20 years.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Years(f64);
+
+impl Years {
+    /// How many.
+    pub(crate) fn number(self) -> f64 {
+        self.0
+    }
+}
+
+impl Readable for Years {
+    const CONTROL: Control = Control::Count;
+
+    fn allowed() -> String {
+        "years from 0 to 20".to_owned()
+    }
+
+    fn read(text: &str) -> Result<Self, Unreadable> {
+        let years = read_number(text)?;
+        if (0.0..=20.0).contains(&years) {
+            return Ok(Self(years));
+        }
+        Err(Unreadable {
+            allowed: Self::allowed(),
+            why: "no seed was sown yet, or is sown still, at that age".to_owned(),
+        })
+    }
+}
+
 /// The share of fresh seed's vigour left after so many years.
-pub fn left(crop: &Crop, years: f64) -> f64 {
+pub fn left(crop: &Crop, Years(years): Years) -> f64 {
     let keeps = f64::from(crop.seed_keeps_years().unwrap_or(USUAL_YEARS));
     (-std::f64::consts::LN_2 * (years - keeps).max(0.0) / keeps).exp()
 }
@@ -22,7 +56,7 @@ mod tests {
 
     #[test]
     fn fresh_seed_is_whole_and_old_onion_seed_soon_half() {
-        let left = |name: &str, years| left(crop(name).ok().unwrap(), years);
+        let left = |name: &str, years| left(crop(name).ok().unwrap(), Years(years));
         assert_eq!(left("onion-bulb", 1.0), 1.0);
         assert_eq!(left("onion-bulb", 2.0), 0.5);
         assert_eq!(left("lettuce-leaf", 6.0), 1.0);

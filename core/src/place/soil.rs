@@ -12,8 +12,11 @@
 //! bed.
 
 use uom::si::{
-    diffusion_coefficient::square_meter_per_second, f64::DiffusionCoefficient, length::meter,
-    temperature_interval::degree_celsius as kelvin, time::second,
+    diffusion_coefficient::square_meter_per_second,
+    f64::DiffusionCoefficient,
+    length::meter,
+    temperature_interval::degree_celsius as kelvin,
+    time::{day as a_day, second},
 };
 
 use super::air::{Air, HALF_A_YEAR, KnownBy, MID_MONTHS, YEARLY, celsius, of_celsius};
@@ -257,9 +260,9 @@ pub struct Crossing {
 }
 
 impl Crossing {
-    /// How many days an error of the temperature moves the crossing.
-    pub fn days_for(&self, error: TemperatureInterval) -> f64 {
-        error.get::<kelvin>() / self.slope_c_per_day.abs()
+    /// How far an error of the temperature moves the crossing.
+    pub fn moved_by(&self, error: TemperatureInterval) -> Time {
+        Time::new::<a_day>(error.get::<kelvin>() / self.slope_c_per_day.abs())
     }
 }
 

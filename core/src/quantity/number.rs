@@ -36,7 +36,7 @@ const PARTS: [(&str, f64); 5] = [
 /// # Errors
 /// In plain words, for anything else: not finite, with an exponent, or with a comma before
 /// exactly three digits, which has two readings.
-pub fn read_number(text: &str) -> Result<f64, Unreadable> {
+pub(crate) fn read_number(text: &str) -> Result<f64, Unreadable> {
     signed(text)
         .map_err(|why| Unreadable { allowed: "a number, such as 14, 1.5 or 4 1/2".to_owned(), why })
 }

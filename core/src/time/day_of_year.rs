@@ -34,7 +34,7 @@ impl DayOfYear {
 
     /// So many days later, or earlier if negative.
     #[must_use]
-    pub const fn plus(self, days: f64) -> Self {
+    pub(crate) const fn plus(self, days: f64) -> Self {
         Self(self.0 + days)
     }
 

@@ -224,13 +224,13 @@ impl Balance {
     }
 
     /// Nitrogen still to be held by the worst moment to come, g per g of carbon laid, zero or above.
-    pub fn debt_from(&self, age: RotAge) -> f64 {
+    pub(crate) fn debt_from(&self, age: RotAge) -> f64 {
         let (low, lowest) = self.low_point();
         if age <= low { -lowest } else { (-self.nitrogen(age.get())).max(0.0) }
     }
 
     /// The first age from which the debt stays at or below `debt` (g per g of carbon laid).
-    pub fn owes_less_than(&self, debt: f64) -> Option<RotAge> {
+    pub(crate) fn owes_less_than(&self, debt: f64) -> Option<RotAge> {
         let (low, lowest) = self.low_point();
         if -lowest <= debt {
             return Some(RotAge(0.0));

@@ -67,7 +67,7 @@ impl VisibleRate {
     }
 
     /// Standard deviation of ln kv.
-    pub fn log_sd(self) -> f64 {
+    pub(crate) fn log_sd(self) -> f64 {
         self.sd
     }
 
@@ -77,7 +77,7 @@ impl VisibleRate {
     }
 
     /// How much faster than thought the clock runs, from 0.4 to 2.5.
-    pub fn against_unseen(self) -> f64 {
+    pub(crate) fn against_unseen(self) -> f64 {
         (self.ln_kv - self.unseen_ln_kv).exp().clamp(MOST_MOVED.0, MOST_MOVED.1)
     }
 
@@ -92,7 +92,7 @@ impl VisibleRate {
     }
 
     /// The age at which so much is left, on a clock that the looks have already moved.
-    pub fn unseen_age_at(self, left: f64) -> RotAge {
+    pub(crate) fn unseen_age_at(self, left: f64) -> RotAge {
         RotAge::days_at_15_c(-left.ln() / self.unseen_ln_kv.exp())
     }
 }

@@ -80,7 +80,7 @@ impl Moisture {
 
     /// Share of the rate in an ordinary field, for waits that were seen in fields: they hold in any
     /// soil that is at least partly damp.
-    pub fn against_field(self) -> f64 {
+    pub(crate) fn against_field(self) -> f64 {
         (self.factor() / Self::Part.factor()).min(1.0)
     }
 }
@@ -112,7 +112,7 @@ impl Spread {
     pub const NONE: Self = Self { slow: 1.0, fast: 1.0 };
 
     /// With the standard deviation of the logarithm of the rate; never wider than [`Self::UNSEEN`].
-    pub fn of_log_sd(sd: f64) -> Self {
+    pub(crate) fn of_log_sd(sd: f64) -> Self {
         Self { slow: (-sd).exp().max(FIELD.0), fast: sd.exp().min(FIELD.1) }
     }
 
@@ -202,7 +202,7 @@ impl Clock {
     }
 
     /// Days at 15 °C that the day before this one added, on the likely clock; the first day's on it.
-    pub fn pace_on(&self, date: NaiveDate) -> f64 {
+    pub(crate) fn pace_on(&self, date: NaiveDate) -> f64 {
         let (next, on) = match date.pred_opt() {
             Some(before) if self.laid < date => (date, before),
             _ => (date.succ_opt().unwrap_or(date), date),
