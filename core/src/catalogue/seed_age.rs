@@ -44,6 +44,14 @@ impl Readable for Years {
 }
 
 /// The share of fresh seed's vigour left after so many years.
+///
+/// Onion seed keeps a year (common practice); of two years old, half of what came up fresh still does:
+/// ```
+/// use pegline_core::{catalogue::{crop, seed_age::{Years, left}}, given::Readable};
+/// let onion = crop("onion-bulb").ok().unwrap();
+/// assert_eq!(left(onion, Years::read("1").unwrap()), 1.0);
+/// assert_eq!(left(onion, Years::read("2").unwrap()), 0.5);
+/// ```
 pub fn left(crop: &Crop, Years(years): Years) -> f64 {
     let keeps = f64::from(crop.seed_keeps_years().unwrap_or(USUAL_YEARS));
     (-std::f64::consts::LN_2 * (years - keeps).max(0.0) / keeps).exp()

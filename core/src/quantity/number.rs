@@ -45,6 +45,15 @@ pub(crate) fn read_number(text: &str) -> Result<f64, Unreadable> {
 ///
 /// # Errors
 /// In plain words, for anything else.
+///
+/// A dozen is a dozen however it is written, and half a plant is none:
+/// ```
+/// use pegline_core::quantity::number::read_count;
+/// for text in ["12", "12.0", "twelve"] {
+///     assert_eq!(read_count(text), Ok(12));
+/// }
+/// assert!(read_count("12.5").is_err());
+/// ```
 pub fn read_count(text: &str) -> Result<u32, Unreadable> {
     let count = signed(text).and_then(|number| {
         if number.fract() != 0.0 {
