@@ -38,8 +38,11 @@ function show(markup, mayFocus) {
   } finally {
     morphing = false;
   }
-  // The list of faults takes the focus when the answer was asked for, never while one types.
-  if (mayFocus) root.querySelector("[data-focus]")?.focus();
+  // The list of faults, else the verdict, takes the focus when the answer was asked for, never while one types.
+  if (!mayFocus) return;
+  const found = root.querySelector("[data-focus='faults']") ?? root.querySelector("[data-focus]");
+  found?.focus({ preventScroll: found.dataset.focus === "verdict" });
+  if (found?.dataset.focus === "verdict") scrollTo(0, 0);
 }
 
 /** Shows what the app gave; nothing where the page is to stay as it is. */
@@ -147,6 +150,7 @@ const control = (event) => event.target.closest?.("[data-action]");
 const formOf = (element) => element.closest("form");
 
 function listen() {
+  for (const name of ["resize", "scroll"]) visualViewport?.addEventListener(name, liftFoot);
   addEventListener("hashchange", () => {
     // A field of the last screen must not keep its text as one of the next.
     document.activeElement?.blur();
@@ -196,6 +200,13 @@ function listen() {
     const form = formOf(button);
     send("click", action, form ? texts(form) : {});
   });
+}
+
+// Where the keyboard lies over the page instead of making it shorter, what stands at the foot is lifted.
+function liftFoot() {
+  const seen = visualViewport;
+  const hidden = Math.max(0, Math.round(innerHeight - seen.height - seen.offsetTop));
+  document.documentElement.style.setProperty("--keyboard", `${hidden}px`);
 }
 
 // What is typed outlives a reload in this tab, once: a newer version is taken by one, and phones drop

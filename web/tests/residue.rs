@@ -45,6 +45,7 @@ fn pea_vines_and_lettuce_dug_in_today_are_enough_for_an_answer() {
     walk.sees("class=\"peg full\"");
     walk.sees("class=\"peg lying\"");
     // A third material can be picked.
+    walk.event("click", "change-question", &json!({}));
     walk.sees("name=\"materials.2.residue\"");
     walk.lacks("name=\"materials.3.residue\"");
 }
@@ -69,6 +70,7 @@ fn sickness_is_asked_first_and_decides_first() {
     }));
     walk.sees("Take the sick plants out first");
     walk.sees("Clubroot: lift the roots whole");
+    walk.event("click", "change-question", &json!({}));
     let (sick, chopped) = (walk.page.find("Anything sick"), walk.page.find("What was chopped"));
     assert!(sick < chopped);
     // Taking the tick off counts.
@@ -136,6 +138,7 @@ fn what_is_laid_is_written_and_fills_the_next_question_in() {
     walk.go("#/beds");
     walk.sees("day 5 of about");
     walk.go("#/ask/residue-wait/fence-bed");
+    walk.event("click", "change-question", &json!({}));
     walk.sees("From the record: Rye dug in since 29 Apr");
     walk.sees("class=\"days\"");
     walk.lacks("Not yet answered");
@@ -170,6 +173,7 @@ fn a_look_at_the_bed_moves_the_estimate_and_is_kept() {
     walk.sees("most can still be recognised");
     assert!(faster(&walk) < 1.0);
     walk.go("#/ask/residue-wait/fence-bed");
+    walk.event("click", "change-question", &json!({}));
     walk.sees("2 looks since");
 }
 

@@ -126,6 +126,8 @@ impl App {
     /// Gives up what was not written, and shows again what was typed.
     fn refuse(&mut self, refused: Pending) {
         self.store.take_back(&refused.lines);
+        self.undoable.clear();
+        self.tapped = None;
         // What was sent since then may have counted these.
         self.send(Vec::new());
         if !self.is_demo {

@@ -30,6 +30,8 @@ const STEPS_A_TURN: u64 = 250_000;
 /// For so many turns the page goes on showing what it shows: a quarter of a second, so that what is
 /// answered by then does not make it jump.
 const PATIENCE: u32 = 9;
+/// So soon after it wrote something a second tap on the same button is one too many.
+const TAPPED_AGAIN_MS: u64 = 4_000;
 
 impl App {
     /// The app on this store.
@@ -42,10 +44,13 @@ impl App {
             now,
             route: Route::Ask,
             form: Form::of(fields(&Route::Ask)),
+            asking: false,
             answer: None,
             working: None,
             faults: Vec::new(),
             said: None,
+            undoable: Vec::new(),
+            tapped: None,
             persisted: None,
             newer: Newer::No,
             taking_in: None,
@@ -85,6 +90,8 @@ impl App {
                 }
             }
             "input" | "change" => {
+                self.hush();
+                self.asking = true;
                 self.form.take(fields);
                 if name == "change" {
                     self.form.leave(action);
@@ -96,13 +103,23 @@ impl App {
                 }
             }
             // Of a form that answers nothing yet: kept, so that no redrawing of the page loses it.
-            "typed" => self.form.take(fields),
+            "typed" => {
+                self.tapped = None;
+                self.form.take(fields);
+            }
             "typed-before" => self.take_up(action),
+            "submit" | "click" if self.is_tapped_again(action, fields) => {}
             "submit" | "click" => {
-                self.said = None;
+                let last = self.last_own;
+                if action != "undo" {
+                    self.hush();
+                }
                 self.form.take(fields);
                 self.sent = Form::filled(fields);
                 self.act(action);
+                if self.last_own != last {
+                    self.tapped = Some((action.to_owned(), fields.clone(), now.millis));
+                }
             }
             "file" => {
                 self.open_copy(fields.get("text").and_then(Value::as_str).unwrap_or_default())
@@ -170,9 +187,12 @@ impl App {
         match verb {
             "answer" => {
                 self.form.submit();
+                self.asking = false;
                 self.ask(&self.sent.nested());
             }
+            "change-question" => self.asking = true,
             "another-crop" => {
+                self.asking = true;
                 let next =
                     (0..).find(|at| !self.form.has(&format!("plants.{at}.crop"))).unwrap_or(0);
                 self.form.put(&format!("plants.{next}.crop"), "");
@@ -225,6 +245,7 @@ impl App {
             "strike" => {
                 self.write_of("struck-out", About::default(), Some(("target", object.into())));
             }
+            "undo" => self.undo(),
             "bring-back" => self.bring_back(object),
             "correct" => self.correct(object),
             "demo" => self.look_round(),
@@ -255,13 +276,32 @@ impl App {
         }
     }
 
+    /// Says no more what was done, and offers no longer to undo it.
+    fn hush(&mut self) {
+        self.said = None;
+        self.undoable.clear();
+        self.tapped = None;
+    }
+
+    /// Whether this wrote something a moment ago, and nothing was typed since: a thumb that saw nothing
+    /// happen taps again.
+    fn is_tapped_again(&self, action: &str, fields: &Value) -> bool {
+        self.tapped.as_ref().is_some_and(|(before, sent, millis)| {
+            let soon = self.now.millis.saturating_sub(*millis) < TAPPED_AGAIN_MS;
+            // The form was emptied by then, or not yet drawn anew.
+            before == action && soon && (fields == sent || !Form::filled(fields).is_filled())
+        })
+    }
+
     fn go(&mut self, route: Route) {
         self.leave_form();
         let address = route.address();
         let known = self.left.iter().position(|left| left.0 == address);
         let known = known.map(|at| self.left.swap_remove(at).1);
         self.said = None;
+        self.undoable.clear();
         self.shows_copy = false;
+        self.asking = false;
         self.answer = None;
         self.working = None;
         self.faults.clear();

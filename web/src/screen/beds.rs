@@ -5,6 +5,7 @@ use pegline_core::record;
 
 use super::form::bed_fields;
 use crate::{
+    draw::board,
     part::{fault_summary, page},
     route::Route,
     state::App,
@@ -25,7 +26,7 @@ pub fn screen(app: &App) -> Markup {
                 @for bed in beds {
                     li {
                         a href=(Route::Bed(bed.id.clone()).address()) {
-                            (bed.name) small { (record::state_today(app.garden(), bed, app.now().today())) }
+                            (board(bed, app.now().today())) (bed.name) small { (record::state_today(app.garden(), bed, app.now().today())) }
                         }
                     }
                 }

@@ -63,6 +63,18 @@ impl App {
         &self.form
     }
 
+    /// Whether the form of the question is being filled in.
+    pub fn is_asking(&self) -> bool {
+        self.asking
+    }
+
+    /// What is asked, in a few words.
+    pub fn asked_told(&self) -> String {
+        let bed = |id: &str| self.garden.bed(id).map(|bed| bed.name.clone());
+        let told = self.form.told(self.system(), self.now.today(), &bed);
+        if told.is_empty() { "As your record has it".to_owned() } else { told.join(", ") }
+    }
+
     /// The faults of what stands in the form.
     pub fn faults(&self) -> &[Fault] {
         &self.faults
@@ -149,11 +161,16 @@ impl App {
         let full = self.store.is_late() && self.store.filled() >= 0.7;
         html! {
             div id="notices" role="status" aria-live="polite" {
-                @if let Some(said) = &self.said { p.notice.said { (said) } }
+                @if let Some(said) = &self.said {
+                    div.saved {
+                        p { (said) }
+                        @if !self.undoable.is_empty() { button.plain type="button" data-action="undo" { "Undo" } }
+                    }
+                }
             }
             @if self.is_demo {
                 div.notice {
-                    "An invented garden. Nothing you write here is kept."
+                    "An invented garden: nothing is kept."
                     button.plain type="button" data-action="leave-demo" { "Back to my own" }
                 }
             }
