@@ -81,13 +81,13 @@ impl VisibleRate {
         (self.ln_kv - self.unseen_ln_kv).exp().clamp(MOST_MOVED.0, MOST_MOVED.1)
     }
 
-    /// Share still recognisable at an age on the clock as it ran before any look.
-    pub fn left_at(self, age: RotAge) -> f64 {
-        (-self.per_day() * age.get()).exp()
+    /// How much is still recognisable at an age on the clock as it ran before any look.
+    pub fn left_at(self, age: RotAge) -> Left {
+        Left((-self.per_day() * age.days()).exp())
     }
 
     /// The age, on the clock as it ran before any look, at which so much is left.
-    pub fn age_at(self, left: f64) -> RotAge {
+    pub fn age_at(self, Left(left): Left) -> RotAge {
         RotAge::days_at_15_c(-left.ln() / self.per_day())
     }
 
@@ -114,7 +114,7 @@ impl Look {
             return None;
         }
         let decayed = -left.ln();
-        Some(((decayed / self.age.get()).ln(), EYE / (left * decayed)))
+        Some(((decayed / self.age.days()).ln(), EYE / (left * decayed)))
     }
 }
 

@@ -207,12 +207,12 @@ impl Clock {
             Some(before) if self.laid < date => (date, before),
             _ => (date.succ_opt().unwrap_or(date), date),
         };
-        self.age_on(next, Speed::Likely).get() - self.age_on(on, Speed::Likely).get()
+        self.age_on(next, Speed::Likely).days() - self.age_on(on, Speed::Likely).days()
     }
 
     /// The first day by whose start that age is reached; `None` if not within the days run.
     pub fn reaches(&self, age: RotAge, speed: Speed) -> Option<NaiveDate> {
-        let day = self.passed.iter().position(|passed| age.get() <= pick(passed.age, speed))?;
+        let day = self.passed.iter().position(|passed| age.days() <= pick(passed.age, speed))?;
         self.laid.checked_add_days(Days::new(day as u64))
     }
 
@@ -283,7 +283,7 @@ mod tests {
     fn a_week_at_15_c_is_seven_days_at_15_c() {
         let clock = steady(15.0, 0.0, Spread::UNSEEN);
         let week = laid() + Days::new(7);
-        assert!((clock.age_on(week, Speed::Likely).get() - 7.0).abs() < 1e-12);
+        assert!((clock.age_on(week, Speed::Likely).days() - 7.0).abs() < 1e-12);
         assert_eq!(clock.reaches(RotAge::days_at_15_c(6.5), Speed::Likely), Some(week));
     }
 
