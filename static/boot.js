@@ -17,23 +17,8 @@ let applyNewer = null;
 let next = { focus: false, top: false };
 let waits = false;
 
-/** "plants.0.crop" = "cabbage" -> { plants: [{ crop: "cabbage" }] } */
-function nested(form) {
-  const fields = {};
-  for (const [name, value] of new FormData(form)) {
-    const path = name.split(".");
-    let at = fields;
-    path.forEach((part, depth) => {
-      const last = depth === path.length - 1;
-      const next = last ? value : /^\d+$/.test(path[depth + 1]) ? [] : {};
-      // A chooser may bear the name of the group it stands for: what is chosen counts.
-      if (at === null || (!last && typeof at[part] === "string" && at[part] !== "")) return void (at = null);
-      if (last || typeof at[part] !== "object") at[part] = next;
-      at = at[part];
-    });
-  }
-  return fields;
-}
+/** A form's texts by the names of their fields: { "plants.0.crop": "cabbage" }. */
+const texts = (form) => Object.fromEntries(new FormData(form));
 
 function show(markup, mayFocus) {
   morphing = true;
@@ -157,7 +142,7 @@ function soon() {
     if (pressed || !left) return;
     const { name, form } = left;
     left = null;
-    send("change", name, nested(form));
+    send("change", name, texts(form));
   }, 120);
 }
 
@@ -181,19 +166,19 @@ function listen() {
     event.preventDefault();
     left = null;
     const action = event.submitter?.dataset.action ?? event.target.dataset.action;
-    send("submit", action, nested(event.target));
+    send("submit", action, texts(event.target));
   });
   root.addEventListener("input", (event) => {
     const form = formOf(event.target);
     // A form that answers nothing yet is told of too: what the app does not know, any redrawing takes away.
-    if (form) send(form.dataset.live ? "input" : "typed", event.target.name, nested(form));
+    if (form) send(form.dataset.live ? "input" : "typed", event.target.name, texts(form));
   });
   root.addEventListener("change", (event) => {
     if (event.target.type === "file") return takeIn(event.target);
     const form = formOf(event.target);
     if (!form) return;
     // Some browsers tell of a choice only here.
-    if (!form.dataset.live) return send("typed", event.target.name, nested(form));
+    if (!form.dataset.live) return send("typed", event.target.name, texts(form));
     left = { name: event.target.name, form };
     soon();
   });
@@ -213,7 +198,7 @@ function listen() {
     left = null;
     if (action.startsWith("field:")) return document.getElementById(action.slice(6))?.focus();
     const form = formOf(button);
-    send("click", action, form ? nested(form) : {});
+    send("click", action, form ? texts(form) : {});
   });
 }
 

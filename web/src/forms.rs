@@ -83,7 +83,7 @@ impl Form {
         self.raw.iter().any(|field| field.name == name)
     }
 
-    /// The fields as the page's script nests them.
+    /// The fields nested as the doors take them.
     pub fn nested(&self) -> Value {
         let mut all = Value::Object(Map::new());
         // A chooser before the group it stands for, so that what is chosen counts.
@@ -363,9 +363,14 @@ mod tests {
     }
 
     #[test]
-    fn fields_nest_back_as_the_page_sent_them() {
+    fn fields_nest_back() {
         let sent = json!({"bed": {"drip": {"lines": "4"}, "length": "8"}, "plants": [{"crop": "kale"}, {"crop": ""}]});
         assert_eq!(filled(&sent).nested(), sent);
+        // The page sends them by their dotted names.
+        assert_eq!(
+            filled(&json!({"bed.length": "8", "plants.1.crop": "kale"})).nested(),
+            json!({"bed": {"length": "8"}, "plants": [null, {"crop": "kale"}]})
+        );
     }
 
     #[test]

@@ -343,7 +343,7 @@ impl Crop {
     }
 
     /// How much more or less than grass it uses when its leaves cover the ground (Kc mid).
-    pub fn water_in_mid_season(&self) -> Option<f64> {
+    pub(crate) fn water_in_mid_season(&self) -> Option<f64> {
         self.water.map(|hundredths| f64::from(hundredths) / 100.0)
     }
 

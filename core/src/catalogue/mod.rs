@@ -23,6 +23,7 @@ mod residue;
 mod residue_words;
 mod resolve;
 mod row;
+pub mod seed_age;
 mod sound;
 mod words;
 

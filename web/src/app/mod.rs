@@ -21,6 +21,7 @@ use serde_json::Value;
 
 pub use crate::state::{App, Effect};
 
+use crate::screen::ask::About as AskedOf;
 use crate::state::{Newer, group};
 use crate::{clock::Now, demo, forms::Form, route::Route, screen, store::Store};
 
@@ -98,7 +99,7 @@ impl App {
                 if name == "input" && self.forget(action) {
                     self.ask_again();
                 } else {
-                    self.ask(fields);
+                    self.ask(&Form::filled(fields).nested());
                 }
             }
             // Of a form that answers nothing yet: kept, so that no redrawing of the page loses it.
@@ -115,7 +116,7 @@ impl App {
                 }
                 self.form.take(fields);
                 self.sent = Form::filled(fields);
-                self.act(action, fields);
+                self.act(action);
                 if self.last_own != last {
                     self.tapped = Some((action.to_owned(), fields.clone(), now.millis));
                 }
@@ -177,7 +178,7 @@ impl App {
     }
 
     #[expect(clippy::too_many_lines, reason = "a table of what can be tapped")]
-    fn act(&mut self, action: &str, fields: &Value) {
+    fn act(&mut self, action: &str) {
         let (verb, object) = action.split_once(':').unwrap_or((action, ""));
         // What is done follows from the answer to what is asked now, never from the one before.
         while verb != "answer" && self.working.is_some() {
@@ -187,7 +188,7 @@ impl App {
             "answer" => {
                 self.form.submit();
                 self.asking = false;
-                self.ask(fields);
+                self.ask(&self.sent.nested());
             }
             "change-question" => self.asking = true,
             "another-crop" => {
@@ -216,7 +217,7 @@ impl App {
             "picked" => self.write_picked(object),
             "write" => self.write_next(object),
             "ahead-done" => self.done_ahead(object),
-            "save-bed" => self.save_bed(object, fields),
+            "save-bed" => self.save_bed(object),
             "save-settings" => self.save_settings(),
             "note" => self.save_note(object),
             "reading" => self.save_drafts(&|form, _| Ok(vec![record::reading(form, object)?])),
@@ -321,30 +322,14 @@ impl App {
     fn fresh_form(&self, route: &Route) -> Form {
         let mut form = Form::of(fields(route));
         match route {
-            Route::Question { topic, bed } if topic == "harvest-readiness" => {
-                screen::form::harvest::fresh(
-                    &mut form,
-                    &self.garden,
-                    bed.as_deref(),
-                    self.now.today(),
-                );
+            Route::Question { topic, bed } => {
+                self.fill_in_question(&mut form, topic, bed.as_deref())
             }
-            Route::Question { topic, bed: Some(about) } if topic == "emergence" => {
-                screen::form::sowing::fresh(&mut form, &self.garden, about)
-            }
-            Route::Question { bed: Some(bed), .. } => form.set("bed", bed.as_str()),
             Route::OfStart { topic, start } => self.fill_in_start(&mut form, topic, start),
             Route::Start(start) => {
                 let seen = self.start(start).map(record::last_look);
                 for (field, text) in seen.unwrap_or_default() {
                     form.set(field, &text);
-                }
-            }
-            Route::Question { bed: None, topic } => {
-                let of_no_bed = screen::ask::question(topic)
-                    .is_none_or(|question| question.of == screen::ask::About::NoBed);
-                if !of_no_bed && let [only] = self.beds().as_slice() {
-                    form.set("bed", only.id.as_str());
                 }
             }
             Route::ChangeBed(bed) => {
@@ -370,6 +355,25 @@ impl App {
             _ => {}
         }
         form
+    }
+
+    fn fill_in_question(&self, form: &mut Form, topic: &str, about: Option<&str>) {
+        let of = screen::ask::question(topic).map_or(AskedOf::NoBed, |question| question.of);
+        match (of, about) {
+            (AskedOf::Ripening, about) => {
+                screen::form::harvest::fresh(form, &self.garden, about, self.now.today());
+            }
+            (AskedOf::Sowing, Some(about)) => {
+                screen::form::sowing::fresh(form, &self.garden, about)
+            }
+            (_, Some(bed)) => form.set("bed", bed),
+            (AskedOf::NoBed, None) => {}
+            (_, None) => {
+                if let [only] = self.beds().as_slice() {
+                    form.set("bed", only.id.as_str());
+                }
+            }
+        }
     }
 
     /// Forgets what meant something only while that field was as it was; whether there was any.

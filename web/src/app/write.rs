@@ -73,9 +73,9 @@ impl App {
         }
     }
 
-    pub(super) fn save_bed(&mut self, id: &str, fields: &Value) {
+    pub(super) fn save_bed(&mut self, id: &str) {
         self.form.submit();
-        let described = self.form.completed(fields, self.system());
+        let described = self.form.completed(&self.sent.nested(), self.system());
         let described = described.get("bed").cloned().unwrap_or_else(|| group([]));
         match record::bed(id, &described, &self.garden, self.system()) {
             Err(refusal) => self.faults = refusal.refused,

@@ -27,12 +27,23 @@ pub struct Question {
 /// What a question is asked of.
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub enum About {
-    /// One bed: its own page asks it too.
+    /// One bed.
     OneBed,
     /// One bed, or none in particular.
     MaybeBed,
+    /// One bed or planting, or none in particular: the planting there that ripens.
+    Ripening,
+    /// One bed or sowing: the last sowing there.
+    Sowing,
     /// No bed, or all of them.
     NoBed,
+}
+
+impl About {
+    /// Whether a bed's page asks it too.
+    pub fn is_at_a_bed(self) -> bool {
+        matches!(self, Self::OneBed | Self::Sowing)
+    }
 }
 
 /// The questions: those asked at the bed, of cold and warmth, of seed and starts, of picking.
@@ -63,7 +74,7 @@ pub const QUESTIONS: &[Question] = &[
         sign: "#s-eye",
         words: "Is it ready?",
         more: "at its prime or past, and when to look again",
-        of: About::MaybeBed,
+        of: About::Ripening,
     },
     Question {
         topic: "bed-quantities",
@@ -119,7 +130,7 @@ pub const QUESTIONS: &[Question] = &[
         sign: "#s-sprout",
         words: "Is it still coming up?",
         more: "or is it time to sow again",
-        of: About::OneBed,
+        of: About::Sowing,
     },
     Question {
         topic: "start-age",

@@ -4,7 +4,7 @@ use maud::{Markup, html};
 use pegline_core::{catalogue, garden, harvest::at_bed::ripening, plan::drawn, record, text};
 
 use super::{
-    ask::{About, QUESTIONS},
+    ask::QUESTIONS,
     book,
     form::parts::{declared, plain, when},
     question,
@@ -59,7 +59,7 @@ pub fn screen(app: &App, id: &str) -> Markup {
             (super::residue::at_bed(app, bed))
             h2 { "Ask about this bed" }
             ul.rows {
-                @for asked in QUESTIONS.iter().filter(|asked| asked.of == About::OneBed) {
+                @for asked in QUESTIONS.iter().filter(|asked| asked.of.is_at_a_bed()) {
                     li { a href=(crate::route::about_bed(asked.topic, id)) { (asked.words) small { (asked.more) } } }
                 }
             }
