@@ -44,7 +44,7 @@ fn the_verdict_comes_while_typing_and_nothing_typed_is_lost() {
     walk.sees("value=\"fore feet\"");
     walk.sees("value=\"cabbage\"");
     walk.sees("aria-invalid=\"true\"");
-    walk.sees("Not yet answered");
+    walk.sees("Please fix");
 }
 
 #[test]

@@ -138,7 +138,7 @@ impl App {
             self.ask_again();
         }
         self.said = Some(
-            "Not written: this phone's storage for the app is full or takes nothing. Nothing was lost; hand over a copy in the Book, then make room.".to_owned(),
+            "Not written: this phone's storage for the app is full or takes nothing. Nothing was lost; share a copy in the Book, then make room.".to_owned(),
         );
     }
 

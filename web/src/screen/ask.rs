@@ -317,7 +317,7 @@ pub fn screen(app: &App) -> Markup {
                 h2 { "Nothing is set up yet" }
                 p { "Every question works without. Lay out a bed once and its shape is filled in for you." }
                 a.act.quiet href=(Route::NewBed.address()) { "Lay out a bed" }
-                button.plain type="button" data-action="demo" { "Look round an invented garden first" }
+                button.plain type="button" data-action="demo" { "See a sample garden" }
             }
             p { a.plain href=(Route::Settings.address()) { "Settings: units and place" } }
         },

@@ -51,7 +51,7 @@ pub fn screen(app: &App, id: &str) -> Markup {
                             @if ripe.iter().any(|it| it.planting.id == planting.id) {
                                 a.plain.inline href=(crate::route::about_bed("harvest-readiness", &planting.id.to_string())) { "Ready?" }
                             }
-                            button.plain type="button" data-action=(format!("cleared:{}", planting.id)) { "It came out" }
+                            button.plain type="button" data-action=(format!("cleared:{}", planting.id)) { "Cleared" }
                         } }
                     }
                 }

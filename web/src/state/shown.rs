@@ -146,11 +146,11 @@ impl App {
     pub fn kept_words(&self) -> &'static str {
         match (self.store.lasts(), self.persisted) {
             (false, _) => {
-                "This browser refuses storage, so the record is gone when the page closes. Hand over a copy before that."
+                "This browser refuses storage, so the record is gone when the page closes. Share a copy before that."
             }
             (true, Some(true)) => "On this phone; the browser has promised to keep it.",
             (true, Some(false)) => {
-                "On this phone. The browser may clear it when space runs short: install the app, or hand over a copy now and then."
+                "On this phone. The browser may clear it when space runs short: install the app, or share a copy now and then."
             }
             (true, None) => "On this phone.",
         }
@@ -175,8 +175,8 @@ impl App {
                 }
             }
             @if !self.store.lasts() && !self.is_demo { p.notice { (self.kept_words()) } }
-            @if self.store.is_late() && !self.is_demo { p.notice { "This browser writes the record late: what was just written can be gone if the phone goes off within a minute. Hand over a copy in the Book." } }
-            @if full { p.notice { "The record fills most of what the browser grants. Hand over a copy in the Book." } }
+            @if self.store.is_late() && !self.is_demo { p.notice { "This browser writes the record late: what was just written can be gone if the phone goes off within a minute. Share a copy in the Book." } }
+            @if full { p.notice { "The record fills most of what the browser grants. Share a copy in the Book." } }
             @match self.newer {
                 Newer::No => {}
                 Newer::Waits => div.notice {
