@@ -44,6 +44,7 @@ fn no_id_stands_twice_on_any_page() {
     assert!(answered > 5, "{answered} pages have an answer");
     walk.go("#/ask/plants-per-bed/quince-bed");
     walk.event("submit", "answer", &json!({"bed": "quince-bed", "plants": [{"crop": "kale"}]}));
+    walk.lacks("Please fix");
     walk.sees("id=\"f-when\"");
     assert_eq!(twice(&walk.page), Vec::<String>::new());
 }
