@@ -6,7 +6,6 @@ use uom::si::{frequency::cycle_per_day, time::hour};
 use super::{
     course::{Course, Reason, Verdict},
     heat::{Between, lit, of_day, of_days, unlit},
-    nights::Alive,
     year::{DAYS, Year, number},
 };
 use crate::{
@@ -14,7 +13,10 @@ use crate::{
         Bolts, Crop, Growth, HeatSum, Pick, Span,
         germination::{Germination, of_crop},
     },
-    place::air::{celsius, of_celsius},
+    place::{
+        air::{celsius, of_celsius},
+        nights::Alive,
+    },
     quantity::Time,
     time::Range,
 };

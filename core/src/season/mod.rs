@@ -3,7 +3,7 @@
 //!
 //! The place's usual year ([`year`]) is made once; a crop in it ([`growing`]) once for all its dates;
 //! what one date comes to is a [`Course`]. Growth is heat between a base and a cap, lessened by poor
-//! light ([`heat`]); what lives is the chance that no night was too cold ([`nights`]).
+//! light ([`heat`]); what lives is the chance that no night was too cold ([`nights`](crate::place::nights)).
 //!
 //! Not in it: water, feeding, pests, varieties, walls, snow and covers. Mild coasts and highlands, where
 //! cool crops pass nearly all year, have shorter published calendars by custom.
@@ -11,7 +11,6 @@
 mod course;
 mod growing;
 mod heat;
-mod nights;
 mod year;
 
 pub use course::{Course, Reason, Verdict};

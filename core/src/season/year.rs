@@ -6,12 +6,12 @@ use uom::si::{
     time::hour,
 };
 
-use super::nights::Nights;
 use crate::{
     catalogue::germination::trial_depth,
     place::{
         Latitude,
         air::{Air, celsius},
+        nights::Nights,
         soil::SoilYear,
         sun,
     },
