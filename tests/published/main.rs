@@ -14,6 +14,7 @@ mod frost_dates;
 mod garlic;
 mod harvest;
 mod layout;
+mod lifted;
 mod residue;
 mod soil;
 mod starts;

@@ -73,7 +73,8 @@ const LONG_DAYS: (f64, f64) = (14.0, 400.0);
 const SPRING: (f64, f64) = (13.0, 300.0);
 /// if winter was colder than this, °C: 50 °F (University of California IPM, of cole crops).
 const WINTER_C: f64 = 10.0;
-/// Leaves before bulbs, °C·d (derived from 17 places).
+/// Leaves before bulbs, °C·d of the onion's own sum; it is lifted 1500 later (derived from 17 places: root
+/// mean square error 5 days, 10 at most).
 const LEAVES: f64 = 600.0;
 /// Onions bulb in days longer than this by kind, hours, and the kind is chosen by latitude: short-day
 /// kinds below 35°, long-day kinds from 38° on (derived; extension and sellers' maps agree).

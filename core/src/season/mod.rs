@@ -9,11 +9,13 @@
 //! cool crops pass nearly all year, have shorter published calendars by custom.
 
 mod course;
+mod garlic;
 mod growing;
 mod heat;
 mod year;
 
 pub use course::{Course, Reason, Verdict};
+pub use garlic::garlic_lifted;
 pub use growing::{Growing, How, NotKnown};
 pub use year::Year;
 

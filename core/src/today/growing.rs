@@ -11,7 +11,7 @@ use chrono::{NaiveDate, TimeDelta};
 
 use super::{
     day::Day,
-    found::{Found, Weight, small_first},
+    found::{Found, Weight},
 };
 use crate::{
     asking::Topic,
@@ -20,7 +20,7 @@ use crate::{
     garden::{Bed, Came, Planting},
     given::{Faults, Given},
     record::crop_name,
-    text::{capital, list, span},
+    text::{capital, list, small_first, span},
     topics::{
         emergence::{self, course::Verdict},
         harvest_readiness::{NextLook, next_look},
