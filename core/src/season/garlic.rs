@@ -56,6 +56,19 @@ pub fn garlic_lifted(year: &Year, planted: NaiveDate, kind: Kind) -> Option<Rang
 }
 
 impl Year {
+    /// Heat over 0 °C, capped at 24 °C, since days last passed 11 hours and grew longer, °C·d: by it
+    /// strawberries flower, asparagus comes up and garlic swells.
+    pub fn spring_heat(&self, on: NaiveDate) -> f64 {
+        let today = number(on) + DAYS;
+        let passed = |day: &usize| {
+            self.lengthens_past(day % DAYS, FROM_HOURS)
+                && !self.lengthens_past((day - 1) % DAYS, FROM_HOURS)
+        };
+        let Some(since) = (today - DAYS + 1..=today).rev().find(passed) else { return 0.0 };
+        let days = self.from(since % DAYS).take(today - since + 1);
+        days.map(|(_, day)| of_days(day.low, day.high, day.sd, BETWEEN)).sum()
+    }
+
     /// Whether days are so long there then, and grow longer still.
     fn lengthens_past(&self, day: usize, hours: f64) -> bool {
         let at = |day: usize| self.hours(day % DAYS);

@@ -17,7 +17,7 @@ use crate::{
         air::{celsius, of_celsius},
         nights::Alive,
     },
-    quantity::Time,
+    quantity::{Temperature, Time},
     time::Range,
 };
 
@@ -224,6 +224,39 @@ impl<'a> Growing<'a> {
         run.reason.is_none() && run.alive >= self.nerve()
     }
 
+    /// The air that kills it on a day, started on another: of seedlings, of grown plants, of a head, a flower
+    /// or a pod, each by the share of warmth it has had in the usual year.
+    pub fn killed_below(&self, started: NaiveDate, on: NaiveDate) -> Temperature {
+        of_celsius(self.limit(self.grown_by(started, on)))
+    }
+
+    /// Whether it has come so far that there is a head, a flower or a pod to lose.
+    pub fn bears_its_part(&self, started: NaiveDate, on: NaiveDate) -> bool {
+        self.grown_by(started, on) >= PART * self.least
+    }
+
+    /// Degree-days that it has grown by a day, started on another.
+    fn grown_by(&self, started: NaiveDate, on: NaiveDate) -> f64 {
+        let start = number(started);
+        let days = usize::try_from((on - started).num_days()).unwrap_or(0).min(LONGEST);
+        let Some(up) = self.up(start, 0.0).filter(|up| *up <= days) else { return 0.0 };
+        let [_, usual, _] = &self.daily;
+        let grown = self.year.from(start + up).zip(usual.iter().cycle().skip((start + up) % DAYS));
+        let grown = grown.take(days - up);
+        grown.fold(0.0, |sum, ((_, day), growth)| self.plus(sum, *growth, day.hours))
+    }
+
+    /// What kills it so far grown, °C.
+    fn limit(&self, grown: f64) -> f64 {
+        if grown < YOUNG * self.least {
+            self.young
+        } else if grown < PART * self.least {
+            self.grown
+        } else {
+            self.part
+        }
+    }
+
     fn nerve(&self) -> f64 {
         match self.how {
             How::Sown => 0.5,
@@ -343,14 +376,7 @@ impl<'a> Growing<'a> {
         for (days, ((number, day), growth)) in days.take(LONGEST.saturating_sub(up)).enumerate() {
             let days = up + days + 1;
             grown = self.plus(grown, *growth, day.hours);
-            let limit = if grown < YOUNG * self.least {
-                self.young
-            } else if grown < PART * self.least {
-                self.grown
-            } else {
-                self.part
-            };
-            alive.night(&self.year.nights, limit, day.low, day.sd);
+            alive.night(&self.year.nights, self.limit(grown), day.low, day.sd);
 
             let hours = day.hours.unwrap_or_default();
             let heat = match day.radiation {
