@@ -138,6 +138,9 @@ impl Faults<'_> {
         }
         for keep in &row.keep {
             self.rising("keep.air_f", &keep.air_f);
+            if keep.crops.iter().any(|crop| !row.crops.contains(crop)) {
+                self.add("keep.crops: not among the crops of the sheet");
+            }
             self.rising("keep.humidity", &keep.humidity);
             self.rising("keep.days", &keep.days);
             self.by(&keep.by);
@@ -221,8 +224,9 @@ fn sheet(id: &str, row: &SheetRow, cues: &Cues) -> String {
     let keep: String = (row.keep.iter())
         .map(|keep| {
             format!(
-                "Keep {{ kind: {:?}, air_f: {:?}, humidity: {:?}, days: {:?}, by: {} }}, ",
+                "Keep {{ kind: {:?}, crops: &{:?}, air_f: {:?}, humidity: {:?}, days: {:?}, by: {} }}, ",
                 keep.kind.as_deref(),
+                keep.crops,
                 keep.air_f,
                 keep.humidity,
                 keep.days,

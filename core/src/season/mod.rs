@@ -21,7 +21,10 @@ pub use year::Year;
 
 use chrono::NaiveDate;
 
-use crate::catalogue::Crop;
+use crate::{
+    catalogue::{Crop, garlic as the_garlic},
+    time::Range,
+};
 
 /// The course of one crop from one date. Of many dates, ask one [`Growing`].
 ///
@@ -29,6 +32,16 @@ use crate::catalogue::Crop;
 /// Where the catalogue or the place does not tell enough; never a guess instead.
 pub fn course(year: &Year, crop: &Crop, date: NaiveDate, how: How) -> Result<Course, NotKnown> {
     Ok(Growing::new(year, crop, how)?.course(date))
+}
+
+/// When a crop started on that day is first picked: by its course, or, of garlic, by day length and heat.
+/// `None` where neither tells it, or where it never is.
+pub fn first_picking(year: &Year, crop: &Crop, date: NaiveDate, how: How) -> Option<Range> {
+    if the_garlic::garlic().is_some_and(|garlic| garlic.id() == crop.id()) {
+        return garlic_lifted(year, date, the_garlic::Kind::Hardneck);
+    }
+    let first = course(year, crop, date, how).ok()?.first;
+    first.likely.map(|_| first)
 }
 
 #[cfg(test)]

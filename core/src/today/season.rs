@@ -75,7 +75,8 @@ fn to_cover(read: &Reading, day: &Day<'_>) -> Option<Found> {
         bed.is_none_or(|bed| bed.covered.is_none())
     };
     let in_danger = answer.beds.iter().filter(|bed| bed.cover_as.is_some());
-    let bare: Vec<_> = in_danger.filter(|bed| bed.bed.as_deref().is_some_and(|it| lies_bare(&it))).collect();
+    let bare: Vec<_> =
+        in_danger.filter(|bed| bed.bed.as_deref().is_some_and(|it| lies_bare(&it))).collect();
     let names: Vec<&str> = bare.iter().filter_map(|bed| bed.bed.as_deref()).collect();
     // The low of the bed that is named, as the answer behind it tells it.
     let why = bare.first().map_or_else(String::new, |bed| bed.told(day.asking.system).low + ".");

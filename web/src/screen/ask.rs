@@ -86,6 +86,12 @@ pub const GROUPS: &[(&str, &[Question])] = &[
                 of: About::NoBed,
             },
             Question {
+                topic: "after-frost",
+                words: "It froze: what now?",
+                more: "leave it, pick it, cut it back or clear it away",
+                of: About::NoBed,
+            },
+            Question {
                 topic: "open-greenhouse",
                 words: "Do I open the greenhouse?",
                 more: "or the frame: by the sun, and what it adds to the air",
