@@ -114,7 +114,7 @@ fn excluded(sheet: &Sheet, seen: &Seen) -> Option<[&'static str; 2]> {
         let mut chosen = question.signs().iter();
         let is_seen = |sign: &&Sign| seen.signs.iter().any(|seen| seen.id() == sign.id());
         let first = chosen.find(is_seen)?;
-        let last = chosen.filter(is_seen).next_back()?;
+        let last = chosen.rfind(is_seen)?;
         (reads(first).to < reads(last).from).then_some([first.id(), last.id()])
     })
 }
