@@ -98,6 +98,13 @@ pub const QUESTIONS: &[Question] = &[
         of: About::NoBed,
     },
     Question {
+        topic: "after-frost",
+        sign: "#s-frost",
+        words: "It froze: what now?",
+        more: "leave it, pick it, cut it back or clear it away",
+        of: About::NoBed,
+    },
+    Question {
         topic: "open-greenhouse",
         sign: "#s-frame",
         words: "Open the greenhouse?",
