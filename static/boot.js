@@ -102,7 +102,7 @@ function carryOut(effect) {
   if (effect.persist) askToPersist();
   if (effect.update && applyNewer) applyNewer();
   if (effect.print) print();
-  if (effect.look) tell(store.look(), "found", "not-found");
+  if (effect.look) tell(store.look(effect.known), "found", "not-found");
   if (effect.fetch) tell(store.read(effect.fetch).then((lines) => ({ lines })), "late", "late");
   if (effect.keep) {
     const keys = effect.keep.map(([key]) => key);
@@ -158,6 +158,23 @@ function soon() {
   }, 120);
 }
 
+// What another tab writes comes line by line, thousands of them when it takes a copy in: they are told of
+// together, once it pauses.
+let heard = [];
+let since = 0;
+let pause = 0;
+
+function hear(line) {
+  since ||= performance.now();
+  if (line?.newValue) heard.push([line.key, line.newValue]);
+  clearTimeout(pause);
+  pause = setTimeout(() => {
+    const lines = heard;
+    [heard, since] = [[], 0];
+    send("storage", "", { lines });
+  }, performance.now() - since < 2000 ? 200 : 0);
+}
+
 const control = (event) => event.target.closest?.("[data-action]");
 const formOf = (element) => element.closest("form");
 
@@ -168,8 +185,8 @@ function listen() {
     left = null;
     send("route", location.hash);
   });
-  addEventListener("storage", () => send("storage", ""));
-  store.onChange(() => send("storage", ""));
+  addEventListener("storage", hear);
+  store.onChange(() => hear());
   document.addEventListener("visibilitychange", () => {
     if (!document.hidden) send("looked", "");
   });

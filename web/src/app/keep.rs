@@ -2,7 +2,10 @@
 
 use pegline_core::{
     garden::Garden,
-    journal::{Entry, Journal, line},
+    journal::{
+        Added, Entry, Journal,
+        line::{self, ENTRY_KEYS},
+    },
 };
 use serde_json::Value;
 
@@ -12,63 +15,73 @@ use crate::store::Line;
 impl App {
     /// Takes in what was told of storage; not whether it was anything else.
     pub(super) fn take_kept(&mut self, name: &str, fields: &Value) {
-        let texts = |name: &str| -> Vec<String> {
-            let texts = fields.get(name).and_then(Value::as_array).into_iter().flatten();
-            texts.filter_map(Value::as_str).map(str::to_owned).collect()
-        };
-        let more = match name {
-            // Another tab has written, or may have.
-            "storage" | "looked" => {
+        let new = match name {
+            // Another tab has written: what it told of needs not be read.
+            "storage" => {
+                let mut new = self.store.heard(lines(fields.get("lines")));
+                new.extend(self.store.look_quick());
                 self.look();
-                self.store.read_quick()
+                new
+            }
+            // It may have.
+            "looked" => {
+                self.look();
+                self.store.look_quick()
             }
             "found" => {
-                let seen = fields.get("witness").unwrap_or(&Value::Null);
-                let (missing, lacking) = self.store.found(&texts("keys"), seen);
-                if !missing.is_empty() {
-                    self.effects.push(Effect::Fetch(missing));
-                }
-                if !lacking.is_empty() {
-                    self.send(lacking);
-                }
-                false
+                self.found(fields);
+                Vec::new()
             }
             "late" => self.store.read_late(lines(fields.get("lines"))),
             "not-found" => {
                 self.store.not_found();
-                false
+                Vec::new()
             }
             "kept" | "not-kept" => {
-                self.told(name == "kept", &texts("keys"));
-                false
+                self.told(name == "kept", &texts(fields, "keys").unwrap_or_default());
+                Vec::new()
             }
-            _ => false,
+            _ => Vec::new(),
         };
-        if more && !self.is_demo {
-            self.refold();
+        if !new.is_empty() && !self.is_demo {
+            self.take_lines(&new);
+        }
+    }
+
+    /// IndexedDB has these keys, or as many as are known.
+    fn found(&mut self, fields: &Value) {
+        let seen = fields.get("witness").unwrap_or(&Value::Null);
+        let keys = texts(fields, "keys");
+        let (missing, lacking) = self.store.found(keys.as_deref(), seen);
+        if !missing.is_empty() {
+            self.effects.push(Effect::Fetch(missing));
+        }
+        if !lacking.is_empty() {
+            self.send(lacking);
         }
     }
 
     /// Looks what IndexedDB has.
     pub(super) fn look(&mut self) {
         if self.store.lasts() {
-            self.effects.push(Effect::Look);
+            self.effects.push(Effect::Look(self.store.known()));
         }
     }
 
     /// Folds the store's lines anew.
     pub(super) fn read_store(&mut self) {
-        let mut journal = Journal::default();
-        for (key, value) in self.store.lines() {
-            journal.add_line(key, value);
-        }
-        self.garden = Garden::fold(&journal).into();
-        self.journal = journal;
+        self.journal = Journal::default();
+        let damaged = add_to(&mut self.journal, self.store.lines());
+        self.store.trust_all_but(damaged);
+        self.garden = Garden::fold(&self.journal).into();
     }
 
-    /// The same while a screen is open, whose form stays where anything was typed in it.
-    fn refold(&mut self) {
-        self.read_store();
+    /// Takes in further lines of the store while a screen is open, whose form stays where anything was typed
+    /// in it.
+    fn take_lines(&mut self, new: &[Line]) {
+        let damaged = add_to(&mut self.journal, new);
+        self.store.distrust(damaged);
+        self.garden = Garden::fold(&self.journal).into();
         if !self.form.is_typed_in() {
             self.form = self.fresh_form(&self.route);
         }
@@ -153,6 +166,19 @@ impl App {
         self.store.forget_lost();
         self.send(Vec::new());
     }
+}
+
+/// Adds lines of storage to a record; gives the keys of those that can't be trusted.
+fn add_to(journal: &mut Journal, lines: &[Line]) -> Vec<String> {
+    let strays =
+        lines.iter().filter(|(key, line)| journal.add_line(key, line) == Some(Added::Stray));
+    strays.map(|(key, _)| key).filter(|key| key.starts_with(ENTRY_KEYS)).cloned().collect()
+}
+
+/// A list of texts; nothing where there is none.
+fn texts(fields: &Value, name: &str) -> Option<Vec<String>> {
+    let texts = fields.get(name)?.as_array()?.iter();
+    Some(texts.filter_map(Value::as_str).map(str::to_owned).collect())
 }
 
 /// Keys and texts, as the page's script gives them.

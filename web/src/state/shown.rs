@@ -146,7 +146,6 @@ impl App {
 
     /// Lines above a screen: what was just done, and what the gardener should know.
     pub fn notices(&self) -> Markup {
-        let full = self.store.is_late() && self.store.filled() >= 0.7;
         html! {
             div id="notices" role="status" aria-live="polite" {
                 @if let Some(said) = &self.said { p.notice.said { (said) } }
@@ -159,7 +158,7 @@ impl App {
             }
             @if !self.store.lasts() && !self.is_demo { p.notice { (self.kept_words()) } }
             @if self.store.is_late() && !self.is_demo { p.notice { "This browser writes the record late: what was just written can be gone if the phone goes off within a minute. Hand over a copy in the Book." } }
-            @if full { p.notice { "The record fills most of what the browser grants. Hand over a copy in the Book." } }
+            @if self.store.is_nearly_full() { p.notice { "This browser has room for few entries more. Hand over a copy in the Book and take it in with another browser, which keeps more." } }
             @match self.newer {
                 Newer::No => {}
                 Newer::Waits => div.notice {
