@@ -74,13 +74,17 @@ function take(markup) {
 }
 
 function safely(work) {
-  if (!app) return;
+  if (app) trapped(work);
+}
+
+function trapped(work) {
   try {
     work();
   } catch (error) {
     app = null;
     root.hidden = true;
     document.getElementById("trap").hidden = false;
+    dispatchEvent(new Event("pegline-open"));
     throw error;
   }
 }
@@ -106,14 +110,15 @@ function carryOut(effect) {
   if (effect.fetch) tell(store.read(effect.fetch).then((lines) => ({ lines })), "late", "late");
   if (effect.keep) {
     const keys = effect.keep.map(([key]) => key);
-    tell(store.keep(effect.keep, effect.witness).then(() => ({ keys })), "kept", "not-kept", { keys });
+    const refused = (error) => ({ keys, full: error?.name === "QuotaExceededError" });
+    tell(store.keep(effect.keep, effect.witness).then(() => ({ keys })), "kept", "not-kept", refused);
   }
   if (effect.file) handOver(effect.file, effect.text, effect.type);
 }
 
 /** Says what came of work in the store. */
-function tell(work, done, failed, fields = {}) {
-  work.then((found) => send(done, "", found), () => send(failed, "", fields));
+function tell(work, done, failed, fields = () => ({})) {
+  work.then((found) => send(done, "", found), (error) => send(failed, "", fields(error)));
 }
 
 async function askToPersist() {
@@ -264,16 +269,19 @@ async function takeIn(input) {
 }
 
 async function start() {
-  await init();
-  app = new App();
+  // On a first visit it is on its way already.
+  await init(window.pegline && { module_or_path: window.pegline });
+  trapped(() => { app = new App(); });
   listen();
   safely(takeUpTyped);
   addEventListener("pagehide", leaveTyped);
   send("route", location.hash);
+  document.getElementById("slow").remove();
+  dispatchEvent(new Event("pegline-open"));
   await keepOffline((apply) => {
     applyNewer = apply;
     send("newer", apply ? "ready" : "elsewhere");
-  });
+  }, (how) => send("offline", how));
 }
 
 start();

@@ -141,7 +141,8 @@ impl Phone {
                     *self.witness.borrow_mut() = json!({"entries": entries, "copied": copied});
                 }
                 let event = if taken { "kept" } else { "not-kept" };
-                walk.event(event, "", &json!({ "keys": keys }));
+                let full = self.kind.get() == Kind::Full;
+                walk.event(event, "", &json!({ "keys": keys, "full": full }));
             }
             _ => {}
         }
@@ -162,7 +163,8 @@ fn lay_out(walk: &mut Walk, name: &str) {
 }
 
 const NEW: &str = "Nothing is set up yet";
-const FULL: &str = "Not written: this phone's storage for the app is full";
+const FULL: &str = "Not written: the phone is full";
+const TAKES_NOTHING: &str = "storage takes nothing";
 const LATE: &str = "This browser writes the record late";
 
 #[test]
@@ -265,7 +267,7 @@ fn storage_that_does_nothing_is_found_by_reading_back() {
     phone.takes.set(false);
     lay_out(&mut walk, "Gate bed");
     phone.settle(&mut walk);
-    walk.sees(FULL);
+    walk.sees(TAKES_NOTHING);
 }
 
 #[test]

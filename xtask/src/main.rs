@@ -1,4 +1,5 @@
 //! Every chore of Pegline, so that a laptop and a build machine do the same thing.
+#![cfg_attr(test, allow(clippy::unwrap_used))]
 
 mod ask;
 mod audit;
@@ -7,6 +8,7 @@ mod command;
 mod dist;
 mod faults;
 mod golden;
+mod licences;
 mod purity;
 mod schema;
 mod serve;

@@ -12,6 +12,9 @@ use serde_json::Value;
 use crate::state::{App, Effect, Pending};
 use crate::store::Line;
 
+const FULL: &str = "Not written: the phone is full, or this browser grants the app no more. What was written before is kept. Make room on the phone (pictures, films, other apps), then write it again";
+const TAKES_NOTHING: &str = "Not written: this browser\u{2019}s storage takes nothing. What was written before is kept. Hand over a copy in the Book, then close the browser, open it and write it again";
+
 impl App {
     /// Takes in what was told of storage; not whether it was anything else.
     pub(super) fn take_kept(&mut self, name: &str, fields: &Value) {
@@ -38,7 +41,8 @@ impl App {
                 Vec::new()
             }
             "kept" | "not-kept" => {
-                self.told(name == "kept", &texts(fields, "keys").unwrap_or_default());
+                let is_full = fields.get("full").is_some_and(|full| *full == true);
+                self.told(name == "kept", &texts(fields, "keys").unwrap_or_default(), is_full);
                 Vec::new()
             }
             _ => Vec::new(),
@@ -114,8 +118,8 @@ impl App {
         self.effects.push(Effect::Keep { lines, witness: self.store.witness() });
     }
 
-    /// IndexedDB has the lines under these keys, or refused them all.
-    fn told(&mut self, kept: bool, keys: &[String]) {
+    /// IndexedDB has the lines under these keys, or refused them all: there may be no room.
+    fn told(&mut self, kept: bool, keys: &[String], is_full: bool) {
         self.store.told(kept);
         // All lines of one writing share its fate, so that the first tells.
         let is_told =
@@ -131,13 +135,13 @@ impl App {
                     self.said = Some(told.words + late);
                 }
             } else {
-                self.refuse(told);
+                self.refuse(told, is_full);
             }
         }
     }
 
     /// Gives up what was not written, and shows again what was typed.
-    fn refuse(&mut self, refused: Pending) {
+    fn refuse(&mut self, refused: Pending, is_full: bool) {
         self.store.take_back(&refused.lines);
         // What was sent since then may have counted these.
         self.send(Vec::new());
@@ -148,9 +152,7 @@ impl App {
             self.form = refused.form;
             self.ask_again();
         }
-        self.said = Some(
-            "Not written: this phone's storage for the app is full or takes nothing. Nothing was lost; hand over a copy in the Book, then make room.".to_owned(),
-        );
+        self.said = Some(if is_full { FULL } else { TAKES_NOTHING }.to_owned());
     }
 
     /// A copy was handed over today.

@@ -14,7 +14,7 @@ use pegline_core::{
 
 use serde_json::Value;
 
-use super::{App, Newer};
+use super::{App, Newer, Opens};
 use crate::{clock::Now, forms::Form, route::Route, store::Witness};
 
 impl App {
@@ -141,6 +141,20 @@ impl App {
                 "On this phone. The browser may clear it when space runs short: install the app, or hand over a copy now and then."
             }
             (true, None) => "On this phone.",
+        }
+    }
+
+    /// Whether the app opens without a network, in a sentence.
+    pub fn opens_words(&self) -> &'static str {
+        match self.opens {
+            Opens::Unknown => "Not looked at yet.",
+            Opens::Yes => "Yes: all of the app is on this phone.",
+            Opens::NotYet => {
+                "Not yet: not all of the app has come. It is tried again by itself, as soon as there is signal."
+            }
+            Opens::Never => {
+                "No: this browser keeps no app here, as in a private window or at an address without https."
+            }
         }
     }
 
