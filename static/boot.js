@@ -269,6 +269,7 @@ async function takeIn(input) {
 }
 
 async function start() {
+  if (!globalThis.Idiomorph) throw new Error("idiomorph has not come");
   // On a first visit it is on its way already.
   await init(window.pegline && { module_or_path: window.pegline });
   trapped(() => { app = new App(); });
@@ -277,6 +278,7 @@ async function start() {
   addEventListener("pagehide", leaveTyped);
   send("route", location.hash);
   document.getElementById("slow").remove();
+  performance.mark("open");
   dispatchEvent(new Event("pegline-open"));
   await keepOffline((apply) => {
     applyNewer = apply;

@@ -83,7 +83,17 @@
   async function takeNewer() {
     const registration = await navigator.serviceWorker?.getRegistration();
     await registration?.update().catch(() => {});
-    registration?.waiting?.postMessage({ type: "take-over" });
+    for (let wait = 0; registration?.installing && wait < 300; wait += 1) await sleep(200);
+    if (!registration?.waiting) return;
+    const taken = new Promise((resolve) => {
+      navigator.serviceWorker.addEventListener("controllerchange", resolve, { once: true });
+    });
+    registration.waiting.postMessage({ type: "take-over" });
+    await Promise.race([taken, sleep(5000)]);
+  }
+
+  function sleep(pause) {
+    return new Promise((resolve) => setTimeout(resolve, pause));
   }
 
   function files() {

@@ -1,6 +1,5 @@
 //! What the app is made of, and the licences of it, as one text that goes with the app.
 
-use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
 
@@ -45,6 +44,29 @@ fn metadata() -> Outcome<Value> {
     serde_json::from_slice(&output.stdout).map_err(|error| unread(&error))
 }
 
+/// The crates of the wasm, each as its name and its version: with no macros, which are not in it.
+fn tree() -> Outcome<Vec<[String; 2]>> {
+    let output = command::cargo()
+        .args(["tree", "--package", "pegline-web", "--locked", "--target", setup::WASM])
+        .args(["--edges", "normal,no-proc-macro", "--prefix", "none", "--no-dedupe"])
+        .args(["--format", "{p}"])
+        .output()
+        .map_err(|error| format!("The app's crates can't be listed: {error}"))?;
+    let tree = String::from_utf8_lossy(&output.stdout).into_owned();
+    let pairs = tree.lines().filter_map(|line| {
+        let mut words = line.split(' ');
+        Some([words.next()?.to_owned(), words.next()?.strip_prefix('v')?.to_owned()])
+    });
+    let mut crates: Vec<[String; 2]> = pairs.collect();
+    crates.sort();
+    crates.dedup();
+    if output.status.success() && !crates.is_empty() {
+        Ok(crates)
+    } else {
+        Err(String::from_utf8_lossy(&output.stderr).into_owned())
+    }
+}
+
 fn list<'a>(value: &'a Value, name: &str) -> impl Iterator<Item = &'a Value> {
     value.get(name).and_then(Value::as_array).into_iter().flatten()
 }
@@ -55,36 +77,18 @@ fn word<'a>(value: &'a Value, name: &str) -> &'a str {
 
 /// The crates of others whose code is in the wasm, in order of their names.
 fn crates(metadata: &Value) -> Outcome<Vec<Crate>> {
-    let packages: Vec<&Value> = list(metadata, "packages").collect();
-    let package = |id: &str| packages.iter().copied().find(|package| word(package, "id") == id);
-    let web = packages.iter().find(|package| word(package, "name") == "pegline-web");
-    let mut ahead = vec![web.map(|web| word(web, "id")).ok_or("There is no pegline-web")?];
-    let (mut known, mut crates) = (BTreeSet::new(), Vec::new());
-    let nodes = metadata.get("resolve").unwrap_or(&Value::Null);
-    while let Some(id) = ahead.pop() {
-        let Some(package) = package(id).filter(|package| !is_macro(package)) else {
-            continue;
-        };
-        if !known.insert(id) {
-            continue;
-        }
-        let node = list(nodes, "nodes").find(|node| word(node, "id") == id);
-        // What only builds or tests a crate is not in the wasm.
-        let in_it = |on: &&Value| list(on, "dep_kinds").any(|kind| word(kind, "kind").is_empty());
-        let on = node.into_iter().flat_map(|node| list(node, "deps")).filter(in_it);
-        ahead.extend(on.map(|on| word(on, "pkg")));
+    let mut crates = Vec::new();
+    for [name, version] in tree()? {
+        let is_it =
+            |package: &&Value| word(package, "name") == name && word(package, "version") == version;
+        let package = list(metadata, "packages").find(is_it);
+        let package = package.ok_or_else(|| format!("{name} {version} is not to be found"))?;
         // Our own have no source.
         if package.get("source").is_some_and(Value::is_string) {
             crates.push(read(package)?);
         }
     }
-    crates.sort_by(|one, other| one.name.cmp(&other.name));
     Ok(crates)
-}
-
-fn is_macro(package: &Value) -> bool {
-    let mut targets = list(package, "targets");
-    targets.any(|target| list(target, "kind").any(|kind| kind == "proc-macro"))
 }
 
 fn read(package: &Value) -> Outcome<Crate> {
@@ -165,7 +169,7 @@ mod tests {
         for name in ["chrono", "maud", "serde_json", "wasm-bindgen", "web-sys", "gloo-storage"] {
             assert!(names.contains(&name), "{name} is missing: {names:?}");
         }
-        for name in ["serde_derive", "proptest", "clap", "thirtyfour", "pegline-core"] {
+        for name in ["serde_derive", "schemars", "proptest", "clap", "thirtyfour", "pegline-core"] {
             assert!(!names.contains(&name), "{name} is in no wasm");
         }
         let text = text(&crates, "of idiomorph");
