@@ -46,7 +46,7 @@ enum Chore {
     Size(size::Options),
     /// Hold layouts against a general solver, and time answers in a slowed browser.
     Bench(bench::Options),
-    /// Kill the browser at random moments after writing, and count what was lost.
+    /// Kill the browser at random moments after writing, or spoil input at random, and count what was lost.
     Faults(faults::Options),
     /// Hold answers against a longer published list, and print what comes out.
     Audit(audit::Options),
