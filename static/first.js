@@ -22,7 +22,7 @@
     if (target.id === "again") again();
     // A question tapped by now is opened as soon as there is an app: its address is.
     const asked = isOpening() && target.closest?.("#app a[href]");
-    if (asked) say(`Opening: ${asked.firstChild.textContent}`);
+    if (asked) say(`Opening: ${asked.textContent}`);
   });
 
   if (!isKept) document.addEventListener("readystatechange", fetchApp, { once: true });

@@ -13,7 +13,7 @@ use crate::state::{App, Effect, Pending};
 use crate::store::Line;
 
 const FULL: &str = "Not written: the phone is full, or this browser grants the app no more. What was written before is kept. Make room on the phone (pictures, films, other apps), then write it again";
-const TAKES_NOTHING: &str = "Not written: this browser\u{2019}s storage takes nothing. What was written before is kept. Hand over a copy in the Book, then close the browser, open it and write it again";
+const TAKES_NOTHING: &str = "Not written: this browser\u{2019}s storage takes nothing. What was written before is kept. Share a copy in the Book, then close the browser, open it and write it again";
 
 impl App {
     /// Takes in what was told of storage; not whether it was anything else.
@@ -143,6 +143,8 @@ impl App {
     /// Gives up what was not written, and shows again what was typed.
     fn refuse(&mut self, refused: Pending, is_full: bool) {
         self.store.take_back(&refused.lines);
+        self.undoable.clear();
+        self.tapped = None;
         // What was sent since then may have counted these.
         self.send(Vec::new());
         if !self.is_demo {
