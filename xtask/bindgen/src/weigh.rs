@@ -10,19 +10,22 @@ use crate::pack;
 /// The two ways in which hosts pack files, as the budget calls them.
 const WAYS: [&str; 2] = ["gzip", "brotli"];
 
-/// One file's size after gzip and after brotli, in bytes.
+/// Bytes after gzip and after brotli.
+type Bytes = [i64; 2];
+
+/// One file's size.
 #[derive(Clone, Debug, PartialEq)]
 struct Weight {
     address: String,
-    bytes: [i64; 2],
+    bytes: Bytes,
 }
 
-/// The most that may have to be fetched, in bytes after gzip and after brotli.
+/// The most that may have to be fetched.
 struct Budget {
-    app: [i64; 2],
-    wasm: [i64; 2],
+    app: Bytes,
+    wasm: Bytes,
     /// What the whole app should come to; passing it is only mentioned.
-    aim: [i64; 2],
+    aim: Bytes,
 }
 
 /// Prints a table of the app's files and fails above the budget; `record` keeps the figures.
@@ -50,17 +53,17 @@ pub(crate) fn weigh(app: &Path, budget: &Path, record: bool) -> anyhow::Result<(
     }
 }
 
-fn packed(content: &[u8]) -> anyhow::Result<[i64; 2]> {
+fn packed(content: &[u8]) -> anyhow::Result<Bytes> {
     let bytes = |packed: Vec<u8>| i64::try_from(packed.len());
     Ok([bytes(pack::zipped(content)?)?, bytes(pack::brotli(content)?)?])
 }
 
-fn pair(bytes: [i64; 2]) -> toml_edit::Array {
+fn pair(bytes: Bytes) -> toml_edit::Array {
     bytes.into_iter().collect()
 }
 
 /// Two whole numbers.
-fn read_pair(item: &Item) -> Option<[i64; 2]> {
+fn read_pair(item: &Item) -> Option<Bytes> {
     let array = item.as_array()?;
     Some([array.get(0)?.as_integer()?, array.get(1)?.as_integer()?])
 }
@@ -73,21 +76,30 @@ fn limits(document: &DocumentMut) -> anyhow::Result<Budget> {
     Ok(Budget { app: bytes("app")?, wasm: bytes("wasm")?, aim: bytes("aim")? })
 }
 
-fn total<'a>(weights: impl IntoIterator<Item = &'a Weight>) -> [i64; 2] {
-    weights.into_iter().fold([0; 2], |sum, weight| [0, 1].map(|at| sum[at] + weight.bytes[at]))
+fn sum([gzip, brotli]: Bytes, [more_gzip, more_brotli]: Bytes) -> Bytes {
+    [gzip + more_gzip, brotli + more_brotli]
+}
+
+fn total<'a>(weights: impl IntoIterator<Item = &'a Weight>) -> Bytes {
+    weights.into_iter().map(|weight| weight.bytes).fold([0; 2], sum)
+}
+
+fn row(address: &str, bytes: Bytes, before: Option<Bytes>) -> String {
+    let before = before.map_or([None; 2], |before| before.map(Some));
+    let columns = bytes.into_iter().zip(before).map(|(now, before)| match before {
+        Some(before) => format!("{now:>9}{:>+9}", now - before),
+        None => format!("{now:>9}      new"),
+    });
+    format!("{address:<32}{}\n", columns.collect::<String>())
 }
 
 fn table(weights: &[Weight], recorded: Option<&Table>) -> String {
     let before = |address: &str| recorded.and_then(|table| read_pair(table.get(address)?));
-    let row = |address: &str, bytes: [i64; 2], before: Option<[i64; 2]>| {
-        let columns = [0, 1].map(|at| match before {
-            Some(before) => format!("{:>9}{:>+9}", bytes[at], bytes[at] - before[at]),
-            None => format!("{:>9}      new", bytes[at]),
-        });
-        format!("{address:<32}{}{}\n", columns[0], columns[1])
-    };
-    let mut text =
-        format!("{:<32}{:>9}{:>9}{:>9}{:>9}\n", "bytes", WAYS[0], "change", WAYS[1], "change");
+    let mut text = format!("{:<32}", "bytes");
+    for way in WAYS {
+        text += &format!("{way:>9}{:>9}", "change");
+    }
+    text += "\n";
     for weight in weights {
         text += &row(&weight.address, weight.bytes, before(&weight.address));
     }
@@ -96,10 +108,8 @@ fn table(weights: &[Weight], recorded: Option<&Table>) -> String {
             text += &row(&format!("{address} (gone)"), [0; 2], before(address));
         }
     }
-    let all_before = recorded.map(|table| {
-        let all = table.iter().filter_map(|(_, item)| read_pair(item));
-        all.fold([0; 2], |sum, bytes| [sum[0] + bytes[0], sum[1] + bytes[1]])
-    });
+    let all_before = recorded
+        .map(|table| table.iter().filter_map(|(_, item)| read_pair(item)).fold([0; 2], sum));
     text + &row("the whole app", total(weights), all_before)
 }
 
@@ -107,22 +117,22 @@ fn table(weights: &[Weight], recorded: Option<&Table>) -> String {
 fn excess(weights: &[Weight], budget: &Budget) -> Option<String> {
     let app = total(weights);
     let wasm = total(weights.iter().filter(|weight| weight.address.ends_with(".wasm")));
-    for at in [0, 1] {
-        if budget.aim[at] < app[at] {
-            println!(
-                "The whole app is {} bytes over its aim after {}.",
-                app[at] - budget.aim[at],
-                WAYS[at]
-            );
+    for ((way, app), aim) in WAYS.iter().zip(app).zip(budget.aim) {
+        if aim < app {
+            println!("The whole app is {} bytes over its aim after {way}.", app - aim);
         }
     }
-    [("The whole app", app, budget.app), ("The wasm", wasm, budget.wasm)]
-        .iter()
-        .flat_map(|(what, bytes, most)| [0, 1].map(|at| (*what, WAYS[at], bytes[at], most[at])))
-        .find(|(_, _, bytes, most)| most < bytes)
-        .map(|(what, way, bytes, most)| {
-            format!("{what} weighs {bytes} bytes after {way}; at most {most} are allowed")
-        })
+    for (what, bytes, most) in [("The whole app", app, budget.app), ("The wasm", wasm, budget.wasm)]
+    {
+        for ((way, bytes), most) in WAYS.iter().zip(bytes).zip(most) {
+            if most < bytes {
+                return Some(format!(
+                    "{what} weighs {bytes} bytes after {way}; at most {most} are allowed"
+                ));
+            }
+        }
+    }
+    None
 }
 
 #[cfg(test)]
