@@ -9,6 +9,7 @@ use crate::screen::SMALL;
 journeys! {
     where_storage_is_refused_the_record_lives_in_memory_and_the_page_says_so in Chromium;
     two_tabs_that_write_at_once_lose_nothing in Chromium;
+    a_full_phone_says_so_and_writes_once_there_is_room in Chromium;
     full_local_storage_refuses_nothing in Chromium Firefox WebKit;
     cleared_local_storage_comes_back in Chromium Firefox WebKit;
     a_store_that_was_emptied_is_no_first_visit in Chromium Firefox WebKit;
@@ -136,6 +137,35 @@ fn full_local_storage_refuses_nothing(engine: Engine) {
         phone.open("").await;
         phone.sees("Ask at the bed").await;
         assert!(!phone.text().await.contains("writes the record late"));
+    });
+}
+
+/// Lets the browser grant the app no more than so many bytes, or as many as it would.
+async fn grant(phone: &Phone, bytes: Option<u64>) {
+    let mut wanted = serde_json::json!({ "origin": phone.origin() });
+    if let Some(bytes) = bytes {
+        wanted["quotaSize"] = bytes.into();
+    }
+    phone.browser.cdp().send_raw("Storage.overrideQuotaForOrigin", wanted).await.unwrap();
+}
+
+fn a_full_phone_says_so_and_writes_once_there_is_room(engine: Engine) {
+    walk(engine, SMALL, async |phone| {
+        phone.open("#/beds/new").await;
+        assert_eq!(phone.script(FILL, &[]).await, "QuotaExceededError");
+        grant(phone, Some(1)).await;
+        phone.fill("Length", "8 ft").await;
+        phone.fill("Width", "4 ft").await;
+        phone.tap("Write this bed into the record").await;
+        phone.sees("Not written: the phone is full").await;
+        assert_eq!(phone.value("Length").await, "8 ft");
+        // The way out that it names.
+        grant(phone, None).await;
+        phone.tap("Write this bed into the record").await;
+        phone.sees("Written: Bed 1 laid out").await;
+        assert_eq!(sure(phone, "").await, 1);
+        phone.reload().await;
+        phone.sees("Anything worth knowing").await;
     });
 }
 

@@ -247,6 +247,10 @@ fn what_is_typed_is_handed_over_to_the_page_that_is_loaded_next() {
 struct Full(Vec<(String, String)>);
 
 impl Quick for Full {
+    fn count(&self) -> usize {
+        self.0.len()
+    }
+
     fn keys(&self) -> Vec<String> {
         self.0.iter().map(|(key, _)| key.clone()).collect()
     }

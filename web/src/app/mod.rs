@@ -22,7 +22,7 @@ use serde_json::Value;
 pub use crate::state::{App, Effect};
 
 use crate::screen::ask::About as AskedOf;
-use crate::state::{Newer, group};
+use crate::state::{Newer, Opens, group};
 use crate::{clock::Now, demo, forms::Form, route::Route, screen, store::Store};
 
 /// Work done in one turn, in steps of a search: some 25 ms on a phone of the middle class.
@@ -53,6 +53,7 @@ impl App {
             tapped: None,
             persisted: None,
             newer: Newer::No,
+            opens: Opens::Unknown,
             taking_in: None,
             shows_copy: false,
             sent: Form::default(),
@@ -127,6 +128,13 @@ impl App {
             "persisted" => self.persisted = Some(action == "yes"),
             "newer" => {
                 self.newer = if action == "ready" { Newer::Waits } else { Newer::Elsewhere };
+            }
+            "offline" => {
+                self.opens = match action {
+                    "yes" => Opens::Yes,
+                    "never" => Opens::Never,
+                    _ => Opens::NotYet,
+                };
             }
             "handed-over" => {
                 self.said = handed_over(action).map(str::to_owned);

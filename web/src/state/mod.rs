@@ -37,6 +37,18 @@ pub(crate) enum Newer {
     Elsewhere,
 }
 
+/// Whether the app opens without a network.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Opens {
+    /// It is being looked at.
+    Unknown,
+    Yes,
+    /// Not all of it has come yet.
+    NotYet,
+    /// The browser keeps no apps.
+    Never,
+}
+
 /// The whole state of the page.
 #[derive(Debug)]
 pub struct App {
@@ -60,6 +72,7 @@ pub struct App {
     pub(crate) tapped: Option<(String, Value, u64)>,
     pub(crate) persisted: Option<bool>,
     pub(crate) newer: Newer,
+    pub(crate) opens: Opens,
     pub(crate) taking_in: Option<Result<Journal, String>>,
     /// Whether a copy is shown as text, since the browser takes it in no other way.
     pub(crate) shows_copy: bool,

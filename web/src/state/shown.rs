@@ -14,7 +14,7 @@ use pegline_core::{
 
 use serde_json::Value;
 
-use super::{App, Newer};
+use super::{App, Newer, Opens};
 use crate::{clock::Now, forms::Form, route::Route, store::Witness};
 
 impl App {
@@ -156,9 +156,22 @@ impl App {
         }
     }
 
+    /// Whether the app opens without a network, in a sentence.
+    pub fn opens_words(&self) -> &'static str {
+        match self.opens {
+            Opens::Unknown => "Not looked at yet.",
+            Opens::Yes => "Yes: all of the app is on this phone.",
+            Opens::NotYet => {
+                "Not yet: not all of the app has come. It is tried again by itself, as soon as there is signal."
+            }
+            Opens::Never => {
+                "No: this browser keeps no app here, as in a private window or at an address without https."
+            }
+        }
+    }
+
     /// Lines above a screen: what was just done, and what the gardener should know.
     pub fn notices(&self) -> Markup {
-        let full = self.store.is_late() && self.store.filled() >= 0.7;
         html! {
             div id="notices" role="status" aria-live="polite" {
                 @if let Some(said) = &self.said {
@@ -176,7 +189,7 @@ impl App {
             }
             @if !self.store.lasts() && !self.is_demo { p.notice { (self.kept_words()) } }
             @if self.store.is_late() && !self.is_demo { p.notice { "This browser writes the record late: what was just written can be gone if the phone goes off within a minute. Share a copy in the Book." } }
-            @if full { p.notice { "The record fills most of what the browser grants. Share a copy in the Book." } }
+            @if self.store.is_nearly_full() { p.notice { "This browser has room for few entries more. Share a copy in the Book and take it in with another browser, which keeps more." } }
             @match self.newer {
                 Newer::No => {}
                 Newer::Waits => div.notice {
