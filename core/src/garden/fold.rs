@@ -1,9 +1,11 @@
 //! From entries to facts.
 
-use super::{Bed, Came, Dated, Garden, Happened, Planting, Start, holds::Holds};
+use super::{
+    Bed, Came, Dated, Garden, Happened, Planting, Start, corrections::lay_over, holds::Holds,
+};
 use crate::journal::{
     About, Entry, Journal, Ulid, What,
-    details::{self, CheckIn, Object, Planted, Seeded, Settings, StartSown},
+    details::{self, CheckIn, Planted, Seeded, Settings, StartSown},
     id::read_id,
 };
 use chrono::NaiveDateTime;
@@ -29,6 +31,7 @@ impl Garden {
         Self {
             struck: holds.struck,
             corrected: holds.corrected,
+            corrected_later: holds.corrected_later,
             unplaced: folding.unplaced,
             unread: journal.unread().count() + journal.strays().len(),
             ..folding.garden
@@ -302,17 +305,6 @@ fn less(left: Option<u32>, by: Option<u32>) -> Option<u32> {
     match by {
         None => Some(0),
         Some(by) => left.map(|left| left.saturating_sub(by)),
-    }
-}
-
-/// Each field given replaces the one below it; null takes it out.
-fn lay_over(below: &mut Object, fields: Object) {
-    for (name, value) in fields {
-        if value.is_null() {
-            below.remove(&name);
-        } else {
-            below.insert(name, value);
-        }
     }
 }
 

@@ -4,6 +4,7 @@
 //! the bed free, is the start too old) is for the topics to say.
 
 mod bed_asked;
+mod corrections;
 mod fold;
 mod holds;
 mod soil;
@@ -11,6 +12,7 @@ mod soil;
 mod tests;
 
 pub(crate) use bed_asked::needed_bed;
+pub use corrections::{Corrections, GaveWay};
 
 use crate::journal::{
     Entry, Sites, Ulid,
@@ -41,8 +43,10 @@ pub struct Garden {
     pub happened: Vec<Happened>,
     /// The entries that do not count because they were struck, in order of ids.
     pub struck: Vec<Ulid>,
-    /// The entries that read otherwise, in order of ids, each with the corrections that hold.
-    pub corrected: Vec<(Ulid, Vec<Ulid>)>,
+    /// The corrections of the entries that read otherwise, in order of these entries' ids.
+    pub corrected: Vec<Corrections>,
+    /// The entries struck that were corrected after that, in order of ids.
+    pub corrected_later: Vec<Ulid>,
     /// The entries that changed nothing because what they are about is not known.
     pub unplaced: Vec<Ulid>,
     /// How many texts of the record can't be read, so that nothing here rests on them.
@@ -237,11 +241,17 @@ impl Garden {
         self.struck.binary_search(&id).is_ok()
     }
 
-    /// The corrections that hold for this entry, in order of their ids.
+    /// The corrections of this entry, if it reads otherwise.
     #[must_use]
-    pub fn corrections(&self, id: Ulid) -> &[Ulid] {
-        let at = self.corrected.binary_search_by_key(&id, |it| it.0).ok();
-        at.and_then(|at| self.corrected.get(at)).map_or(&[], |it| it.1.as_slice())
+    pub fn corrections(&self, id: Ulid) -> Option<&Corrections> {
+        let at = self.corrected.binary_search_by_key(&id, |it| it.target).ok()?;
+        self.corrected.get(at)
+    }
+
+    /// The corrections that one made now is made over, in order of their ids.
+    #[must_use]
+    pub fn latest_corrections(&self, id: Ulid) -> &[Ulid] {
+        self.corrections(id).map_or(&[], |it| it.latest.as_slice())
     }
 
     /// What happened in a bed, newest first.

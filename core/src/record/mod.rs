@@ -23,7 +23,7 @@ mod year;
 pub(crate) use ahead::ahead;
 pub use ahead::{Ahead, aheads, done_ahead, is_ahead};
 pub use bed::{bed, shape, size};
-pub use correct::{correctable, correction, correction_form};
+pub use correct::{correctable, correction, correction_form, gave_way};
 pub use forms::{
     AT_A_BED, OF_A_BED, OF_AN_ENTRY, OF_ANY_PAGE, OF_SETTINGS, OF_THERMOMETERS, OF_TRAYS,
 };

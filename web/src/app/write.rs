@@ -174,7 +174,7 @@ impl App {
         let Some(entry) = self.entry(id).cloned() else {
             return;
         };
-        match record::correction(&entry, &self.form.nested()) {
+        match record::correction(&entry, &self.form.nested(), &self.garden) {
             Err(refusal) => self.faults = refusal.refused,
             Ok(None) => self.said = Some("Nothing was changed".to_owned()),
             Ok(Some(draft)) => {

@@ -91,7 +91,10 @@ fn undone(app: &App) -> Markup {
                     @for entry in &undone {
                         li { div.row {
                             (record::says(&entry.about, &entry.what, app.garden()))
-                            small { (text::day(entry.when.date(), Some(today))) }
+                            small {
+                                (text::day(entry.when.date(), Some(today)))
+                                @if app.garden().corrected_later.contains(&entry.id) { ". It was corrected after it was undone: bring it back if it should count" }
+                            }
                             button.plain type="button" data-action=(format!("bring-back:{}", entry.id)) { "Bring it back" }
                         } }
                     }
@@ -133,7 +136,7 @@ pub fn list<'a>(app: &App, happened: impl Iterator<Item = &'a Happened>) -> Mark
                     (words(app, it))
                     small {
                         (text::day(it.entry.when.date(), Some(today)))
-                        @if !app.garden().corrections(it.entry.id).is_empty() { ", corrected" }
+                        @if app.garden().corrections(it.entry.id).is_some() { ", corrected" }
                     }
                 } }
             }
@@ -159,6 +162,7 @@ pub fn entry(app: &App, id: &str) -> Markup {
         &html! {
             h1 { (record::says(&entry.about, &entry.what, app.garden())) }
             (app.notices())
+            @for said in record::gave_way(entry, app.garden()) { p { (said) } }
             (fault_summary(form, faults))
             form data-action=(action) novalidate {
                 (field(form, faults, system, &Field { label: "When it happened", kind: Kind::Moment, ..Field::of(form, "when") }))
