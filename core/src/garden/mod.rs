@@ -267,7 +267,7 @@ impl Garden {
     /// An id for a new bed of this name that no bed has: `fence-bed`, then `fence-bed-2`.
     #[must_use]
     pub fn free_bed_id(&self, name: &str) -> String {
-        let slug = slug(name);
+        let slug = slug(name, LONGEST_SLUG);
         let mut id = slug.clone();
         let mut number = 2_u32;
         // OK because every round meets another bed, and there are only so many.
@@ -276,6 +276,16 @@ impl Garden {
             number += 1;
         }
         id
+    }
+
+    /// An id for a new bed of this name that no bed of this phone or another has: with the last letters of
+    /// the id of the entry that lays it out, which are chance. `fence-bed-x7k2q`.
+    #[must_use]
+    pub fn new_bed_id(&self, name: &str, entry: Ulid) -> String {
+        let entry = entry.to_string().to_ascii_lowercase();
+        let letters = entry.get(entry.len().saturating_sub(LETTERS)..).unwrap_or_default();
+        let id = format!("{}-{letters}", slug(name, LONGEST_SLUG - LETTERS - 1));
+        if self.bed(&id).is_some() { self.free_bed_id(&id) } else { id }
     }
 }
 
@@ -341,11 +351,15 @@ impl Start {
 /// The longest id made from a name, in bytes, so that it leaves room in an entry.
 const LONGEST_SLUG: usize = 24;
 
-/// A name in small letters with hyphens; letters beyond ASCII stay as they are.
-fn slug(name: &str) -> String {
+/// So many letters of an entry's id tell beds of one name apart: of two phones' beds one pair in 30
+/// million would share them.
+const LETTERS: usize = 5;
+
+/// A name in small letters with hyphens, cut to so many bytes; letters beyond ASCII stay as they are.
+fn slug(name: &str, longest: usize) -> String {
     let mut slug = String::new();
     for letter in name.chars() {
-        if slug.len() + letter.len_utf8() > LONGEST_SLUG {
+        if slug.len() + letter.len_utf8() > longest {
             break;
         }
         if letter.is_ascii_alphanumeric() || !letter.is_ascii() {

@@ -392,6 +392,21 @@ fn a_new_bed_gets_an_id_no_bed_has() {
     assert_eq!(garden(&[(1, 1, FENCE), (2, 1, taken)]).free_bed_id("Fence"), "fence-3");
 }
 
+#[test]
+fn a_new_bed_of_the_record_gets_an_id_that_no_phone_has_given() {
+    let id = |name: &str, entry: &str| {
+        Garden::default().new_bed_id(name, crate::journal::id::read_id(entry).unwrap())
+    };
+    assert_eq!(id("Bed 1", "01KAXW7Y2Q3V4S5T6R7P8N9M0K"), "bed-1-n9m0k");
+    assert_eq!(id("Bed 1", "01KAXW7Y2Q3V4S5T6R7P8N9M0M"), "bed-1-n9m0m");
+    assert_eq!(id("½ barrel, by Ann’s", "01KAXW7Y2Q3V4S5T6R7P8N9M0K"), "½-barrel-by-ann-n9m0k");
+    let longest = id(&"long ".repeat(30), "01KAXW7Y2Q3V4S5T6R7P8N9M0K");
+    assert_eq!((longest.as_str(), longest.len()), ("long-long-long-lon-n9m0k", 24));
+    let taken = r#""kind":"bed","about":{"bed":"bed-1-00003"},"what":{"name":"x"}"#;
+    let garden = garden(&[(1, 1, taken)]);
+    assert_eq!(garden.new_bed_id("Bed 1", Ulid(3)), "bed-1-00003-2");
+}
+
 /// What the record tells of the garden, without what it tells of itself.
 fn facts(garden: Garden) -> Garden {
     Garden {

@@ -298,6 +298,7 @@ pub fn screen(app: &App) -> Markup {
                 a.act.quiet href=(Route::NewBed.address()) { "Lay out a bed" }
                 button.plain type="button" data-action="demo" { "Look round an invented garden first" }
             }
+            (super::book::reminder(app))
             p { a.plain href=(Route::Settings.address()) { "Settings: units and place" } }
         },
     )

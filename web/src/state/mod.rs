@@ -11,6 +11,7 @@ use pegline_core::{
     garden::Garden,
     given::{Fault, Refusal},
     journal::{Journal, Ulid},
+    record::Meeting,
     turns::Turns,
 };
 
@@ -52,7 +53,9 @@ pub struct App {
     pub(crate) said: Option<String>,
     pub(crate) persisted: Option<bool>,
     pub(crate) newer: Newer,
-    pub(crate) taking_in: Option<Result<Journal, String>>,
+    pub(crate) taking_in: Option<Result<TakingIn, String>>,
+    /// How many more of the Book's entries are shown than the newest.
+    pub(crate) older: usize,
     /// Whether a copy is shown as text, since the browser takes it in no other way.
     pub(crate) shows_copy: bool,
     /// What the form that was sent last held: others of the page may be half filled.
@@ -67,6 +70,17 @@ pub struct App {
     pub(crate) last_own: Option<Ulid>,
     /// The proposed layout as it was changed by hand.
     pub(crate) hand: Option<Hand>,
+}
+
+/// A copy that is about to be taken in.
+#[derive(Debug)]
+pub struct TakingIn {
+    /// What it holds.
+    pub journal: Journal,
+    /// The garden it tells of.
+    pub garden: Garden,
+    /// What it and the own record both tell of, and what was chosen for that.
+    pub meeting: Meeting,
 }
 
 /// Lines of which IndexedDB has not told yet whether it has them.

@@ -1,5 +1,6 @@
 //! What screens may know of the page's state.
 
+use chrono::NaiveDate;
 use maud::{Markup, html};
 use pegline_core::{
     ask::{Answer, ask},
@@ -14,7 +15,7 @@ use pegline_core::{
 
 use serde_json::Value;
 
-use super::{App, Newer};
+use super::{App, Newer, TakingIn};
 use crate::{clock::Now, forms::Form, route::Route, store::Witness};
 
 impl App {
@@ -109,8 +110,25 @@ impl App {
     }
 
     /// What is about to be taken in.
-    pub fn taking_in(&self) -> Option<&Result<Journal, String>> {
+    pub fn taking_in(&self) -> Option<&Result<TakingIn, String>> {
         self.taking_in.as_ref()
+    }
+
+    /// How many more of the Book's entries are shown than the newest.
+    pub fn older(&self) -> usize {
+        self.older
+    }
+
+    /// When a copy was last handed over, and how many entries were written on later days; nothing where
+    /// that is not known, or nothing is here to be copied.
+    pub fn last_copy(&self) -> Option<(Option<NaiveDate>, u32)> {
+        if self.is_demo || self.is_empty() || !self.store.lasts() || !self.store.is_read() {
+            return None;
+        }
+        let copied = self.store.witness().copied;
+        let later = |entry: &&Entry| copied.is_none_or(|day| self.now.day_of(entry.id) > day);
+        let since = self.journal.entries().filter(later).count();
+        Some((copied, u32::try_from(since).unwrap_or(u32::MAX)))
     }
 
     /// The copy as text, where it is to be copied by hand.
