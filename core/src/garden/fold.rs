@@ -14,7 +14,12 @@ impl Garden {
     /// The garden as this record tells it.
     #[must_use]
     pub fn fold(journal: &Journal) -> Self {
-        let holds = Holds::of(journal);
+        Self::fold_without(journal, None)
+    }
+
+    /// The same as it would be, were this entry struck; one that is no strike-out itself.
+    pub(crate) fn fold_without(journal: &Journal, struck: Option<Ulid>) -> Self {
+        let holds = Holds::of(journal, struck);
         let mut folding = Folding::new(journal);
         // First the beds, so that one which is spoken of before its day has its place all the same.
         for entry in &holds.entries {

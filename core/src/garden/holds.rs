@@ -36,7 +36,8 @@ impl Record<'_> {
 }
 
 impl Holds {
-    pub(super) fn of(journal: &Journal) -> Self {
+    /// Those of a record, as if this entry were struck besides.
+    pub(super) fn of(journal: &Journal, without: Option<Ulid>) -> Self {
         let record = Record(journal.entries().collect());
         let counts = counting(&record);
         // The first strike-out that counts, of each that is struck.
@@ -47,6 +48,10 @@ impl Holds {
             {
                 *struck = struck.or(Some(entry.id));
             }
+        }
+
+        if let Some(struck) = without.and_then(|id| struck.get_mut(record.find(id)?)) {
+            *struck = struck.or(Some(Ulid(u128::MAX)));
         }
 
         let mut holds = Self::default();

@@ -5,7 +5,7 @@ mod starts;
 mod typed;
 mod write;
 
-use std::rc::Rc;
+use std::{cell::RefCell, rc::Rc};
 
 use maud::Markup;
 use pegline_core::{
@@ -50,6 +50,7 @@ impl App {
             newer: Newer::No,
             taking_in: None,
             older: 0,
+            words: RefCell::default(),
             shows_copy: false,
             sent: Form::default(),
             left: Vec::new(),

@@ -21,15 +21,15 @@ pub const AT_ONCE: usize = 100;
 /// The screen.
 pub fn screen(app: &App) -> Markup {
     let wanted = text::small(app.form().text("search").trim());
-    let happened: Vec<&Happened> = app
-        .garden()
-        .happened
-        .iter()
-        .rev()
-        .filter(|it| {
-            wanted.is_empty() || text::parted(&text::small(&words(app, it)), &wanted).is_some()
-        })
-        .collect();
+    let all = app.garden().happened.iter();
+    let happened: Vec<&Happened> = if wanted.is_empty() {
+        all.rev().collect()
+    } else {
+        let words = app.words();
+        let found = all.zip(words.iter()).rev();
+        let found = found.filter(|(_, words)| text::parted(words, &wanted).is_some());
+        found.map(|(it, _)| it).collect()
+    };
     page(
         "Book",
         &app.day_words(),

@@ -4,7 +4,7 @@ mod effect;
 mod hand;
 mod shown;
 
-use std::rc::Rc;
+use std::{cell::RefCell, rc::Rc};
 
 use pegline_core::{
     ask::Answer,
@@ -56,6 +56,8 @@ pub struct App {
     pub(crate) taking_in: Option<Result<TakingIn, String>>,
     /// How many more of the Book's entries are shown than the newest.
     pub(crate) older: usize,
+    /// What each entry of this garden says, in small letters, once it was looked for.
+    pub(crate) words: RefCell<Option<(Rc<Garden>, Rc<[String]>)>>,
     /// Whether a copy is shown as text, since the browser takes it in no other way.
     pub(crate) shows_copy: bool,
     /// What the form that was sent last held: others of the page may be half filled.

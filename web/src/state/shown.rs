@@ -1,5 +1,7 @@
 //! What screens may know of the page's state.
 
+use std::rc::Rc;
+
 use chrono::NaiveDate;
 use maud::{Markup, html};
 use pegline_core::{
@@ -8,7 +10,7 @@ use pegline_core::{
     given::Fault,
     journal::{Entry, Journal, file},
     quantity::System,
-    record::trays,
+    record::{says, trays},
     text,
     time::iso,
 };
@@ -117,6 +119,22 @@ impl App {
     /// How many more of the Book's entries are shown than the newest.
     pub fn older(&self) -> usize {
         self.older
+    }
+
+    /// What each entry of the garden says, in small letters, oldest first. Made once for a garden: each letter
+    /// that is looked for goes through all of them.
+    pub fn words(&self) -> Rc<[String]> {
+        let mut kept = self.words.borrow_mut();
+        if let Some((garden, words)) = kept.as_ref()
+            && Rc::ptr_eq(garden, &self.garden)
+        {
+            return Rc::clone(words);
+        }
+        let happened = self.garden.happened.iter().map(|it| &it.entry);
+        let says = |entry: &Entry| text::small(&says(&entry.about, &entry.what, &self.garden));
+        let words: Rc<[String]> = happened.map(says).collect();
+        *kept = Some((Rc::clone(&self.garden), Rc::clone(&words)));
+        words
     }
 
     /// When a copy was last handed over, and how many entries were written on later days; nothing where
