@@ -142,6 +142,7 @@ async function handOver(name, text, type) {
 // down, or the button under it would be missed.
 let left = null;
 let pressed = false;
+let pause = 0;
 
 function soon() {
   setTimeout(() => {
@@ -193,8 +194,13 @@ function listen() {
   });
   root.addEventListener("input", (event) => {
     const form = formOf(event.target);
+    if (!form) return;
+    const { name } = event.target;
+    // What looks through the whole record waits until one pauses.
+    clearTimeout(pause);
+    if (form.dataset.live === "paused") return void (pause = setTimeout(() => send("input", name, texts(form)), 200));
     // A form that answers nothing yet is told of too: what the app does not know, any redrawing takes away.
-    if (form) send(form.dataset.live ? "input" : "typed", event.target.name, texts(form));
+    send(form.dataset.live ? "input" : "typed", name, texts(form));
   });
   root.addEventListener("change", (event) => {
     if (event.target.type === "file") return takeIn(event.target);

@@ -156,12 +156,12 @@ fn a_full_phone_says_so_and_writes_once_there_is_room(engine: Engine) {
         grant(phone, Some(1)).await;
         phone.fill("Length", "8 ft").await;
         phone.fill("Width", "4 ft").await;
-        phone.tap("Write this bed into the record").await;
+        phone.tap("Save this bed").await;
         phone.sees("Not written: the phone is full").await;
         assert_eq!(phone.value("Length").await, "8 ft");
         // The way out that it names.
         grant(phone, None).await;
-        phone.tap("Write this bed into the record").await;
+        phone.tap("Save this bed").await;
         phone.sees("Written: Bed 1 laid out").await;
         assert_eq!(sure(phone, "").await, 1);
         phone.reload().await;

@@ -72,7 +72,7 @@ fn beds_come_from_the_record_and_a_lone_cover_goes_where_it_saves_most() {
     walk.sees("Write: covered Wall bed, and tonight's forecast");
     walk.event("submit", "write", &json!({}));
     walk.sees("Wall bed covered");
-    let bed = walk.app.garden().bed("wall-bed").unwrap();
+    let bed = walk.app.garden().bed("wall-bed-ge1r7").unwrap();
     assert!(bed.covered.is_some());
 }
 
@@ -103,7 +103,7 @@ fn mornings(walk: &mut Walk, lows: &[(&str, &str)], reset: &str) {
             "submit",
             "round",
             &json!({
-                "at": [{"spot": "outdoors", "low": open}, {"bed": "wall-bed", "low": low}, {"bed": "fence-bed", "low": ""}],
+                "at": [{"spot": "outdoors", "low": open}, {"bed": "wall-bed-ge1r7", "low": low}, {"bed": "fence-bed-ge1r7", "low": ""}],
                 "sky": "clear", "wind": "still", "reset": reset,
             }),
         );
@@ -114,14 +114,14 @@ fn mornings(walk: &mut Walk, lows: &[(&str, &str)], reset: &str) {
 #[test]
 fn a_bed_learns_from_rounds_and_says_how_it_runs() {
     let mut walk = two_beds();
-    walk.go("#/bed/wall-bed");
+    walk.go("#/bed/wall-bed-ge1r7");
     walk.lacks("reference spot");
     mornings(
         &mut walk,
         &[("30", "27"), ("30", "25"), ("31", "28"), ("30", "26"), ("30", "24")],
         "afternoon",
     );
-    walk.go("#/bed/wall-bed");
+    walk.go("#/bed/wall-bed-ge1r7");
     walk.sees(
         "On clear, calm nights this bed runs about 4 °F colder than your open-air thermometer (5 nights)",
     );
@@ -136,16 +136,16 @@ fn a_thermometer_set_back_at_dawn_does_not_count_one_dawn_twice() {
     mornings(&mut walk, &[("30", "24")], "afternoon");
     // The second morning shows the first dawn once more, and it was said when it was set back.
     mornings(&mut walk, &[("30", "24")], "morning");
-    walk.go("#/bed/wall-bed");
+    walk.go("#/bed/wall-bed-ge1r7");
     walk.sees("(1 night)");
     // A clearly colder dawn is its own.
     mornings(&mut walk, &[("26", "20")], "morning");
-    walk.go("#/bed/wall-bed");
+    walk.go("#/bed/wall-bed-ge1r7");
     walk.sees("(2 nights)");
     // Unasked, the form asks.
     walk.local = walk.local.date().succ_opt().unwrap().and_hms_opt(7, 0, 0).unwrap();
     walk.go("#/thermometers");
-    walk.event("input", "at.1.low", &json!({"at": [{"spot": "outdoors"}, {"bed": "wall-bed", "low": "20"}], "reset": "afternoon"}));
+    walk.event("input", "at.1.low", &json!({"at": [{"spot": "outdoors"}, {"bed": "wall-bed-ge1r7", "low": "20"}], "reset": "afternoon"}));
     walk.sees("Wall bed read 20 F yesterday morning");
 }
 
@@ -159,10 +159,10 @@ fn covers_come_off_and_what_the_cold_did_is_written() {
     walk.sees("Write: covers taken off Fence bed and Wall bed");
     walk.event("submit", "covers-off", &json!({}));
     walk.lacks("Write: covers taken off");
-    walk.event("submit", "seen", &json!({"seen": {"bed": "wall-bed"}}));
+    walk.event("submit", "seen", &json!({"seen": {"bed": "wall-bed-ge1r7"}}));
     walk.sees("This is needed for an answer");
-    walk.event("submit", "seen", &json!({"seen": {"bed": "wall-bed", "harm": "some"}}));
-    let bed = walk.app.garden().bed("wall-bed").unwrap();
+    walk.event("submit", "seen", &json!({"seen": {"bed": "wall-bed-ge1r7", "harm": "some"}}));
+    let bed = walk.app.garden().bed("wall-bed-ge1r7").unwrap();
     assert_eq!(bed.frosts[0].what.harm.as_deref(), Some("some"));
     assert!(bed.covered.is_none());
 }

@@ -531,3 +531,107 @@ fn the_invented_garden_keeps_nothing_in_either_place() {
     walk.event("click", "leave-demo", &Value::Null);
     assert!(walk.app.journal().is_empty());
 }
+
+/// The text of a note's entry with so many in place of its chance.
+fn note(number: u32) -> String {
+    format!(
+        r#"{{"v":1,"id":"01KAXW7Y2Q3V4S5T6R7P8N{number:04}","when":"2026-11-20T08:30","kind":"note","what":{{"text":"note {number}"}}}}"#
+    )
+}
+
+fn copy_of(texts: &[String]) -> Value {
+    json!({"text": format!("{{\"pegline\":1,\"entries\":[\n{}\n]}}\n", texts.join(",\n"))})
+}
+
+#[test]
+fn what_a_copy_had_set_aside_is_there_after_a_restart() {
+    let phone = Phone::new(Kind::Good);
+    let mut walk = phone.opened();
+    walk.go("#/book");
+    let newer = format!(r#"{{"pegline":7,"season":{{"x":1}},"entries":[{},["\u007f"]]}}"#, note(1));
+    walk.event("file", "copy", &json!({ "text": newer }));
+    walk.event("click", "take-in", &Value::Null);
+    phone.settle(&mut walk);
+    let kept = walk.app.journal().clone();
+    assert_eq!((kept.len(), kept.strays().count()), (1, 2));
+    for emptied in [&phone.quick, &phone.sure] {
+        assert_eq!(phone.opened().app.journal(), &kept);
+        emptied.borrow_mut().clear();
+        assert_eq!(phone.opened().app.journal(), &kept, "by the other place alone");
+    }
+}
+
+#[test]
+fn a_taking_in_that_fails_leaves_every_key_as_it_was() {
+    let phone = Phone::new(Kind::Good);
+    let mut walk = phone.opened();
+    walk.go("#/book");
+    walk.event("file", "copy", &copy_of(&[note(1), note(3)]));
+    walk.event("click", "take-in", &Value::Null);
+    phone.settle(&mut walk);
+    // One of them lies damaged in both places.
+    let key = phone.sure.borrow().keys().next_back().unwrap().clone();
+    for place in [&phone.quick, &phone.sure] {
+        place.borrow_mut().insert(key.clone(), "rubbish".to_owned());
+    }
+    let before = (phone.quick.borrow().clone(), phone.sure.borrow().clone());
+
+    let mut walk = phone.opened();
+    phone.takes.set(false);
+    // There is room for two lines of three.
+    let size = |(key, text): (&String, &String)| key.len() + text.len();
+    let (filled, line) = {
+        let quick = phone.quick.borrow();
+        (quick.iter().map(size).sum::<usize>(), quick.iter().map(size).max().unwrap())
+    };
+    phone.room.set(filled + 2 * line + line / 2);
+    walk.go("#/book");
+    walk.event("file", "copy", &copy_of(&[note(1), note(2), note(3), note(4)]));
+    walk.sees("This copy adds 3 entries; 1 entry are here already.");
+    walk.event("click", "take-in", &Value::Null);
+    phone.settle(&mut walk);
+    walk.sees(FULL);
+    assert_eq!((phone.quick.borrow().clone(), phone.sure.borrow().clone()), before);
+    assert_eq!(walk.app.journal().len(), 1);
+
+    // With room they are taken in, beside the damaged line and not in its place.
+    phone.takes.set(true);
+    phone.room.set(usize::MAX);
+    walk.event("file", "copy", &copy_of(&[note(1), note(2), note(3), note(4)]));
+    walk.event("click", "take-in", &Value::Null);
+    phone.settle(&mut walk);
+    walk.sees("Taken in: 3 entries");
+    assert_eq!(phone.sure.borrow()[&key], "rubbish");
+    assert_eq!(phone.opened().app.journal().entries().count(), 4);
+    assert_eq!(*phone.sure.borrow(), *phone.quick.borrow());
+}
+
+#[test]
+fn the_book_tells_of_the_last_copy_and_a_quiet_word_reminds() {
+    let phone = Phone::new(Kind::Good);
+    let mut walk = phone.opened();
+    walk.go("#/book");
+    walk.lacks("No copy was handed over");
+    lay_out(&mut walk, "Fence bed");
+    walk.go("#/book");
+    walk.sees("No copy was handed over from this phone yet.");
+    walk.event("handed-over", "downloaded", &Value::Null);
+    phone.settle(&mut walk);
+    walk.sees("Last copy: 25 Nov, nothing written since that day.");
+    for _ in 0..37 {
+        walk.local += chrono::TimeDelta::days(1);
+        walk.event("submit", "note:", &json!({"note": "hail"}));
+        phone.settle(&mut walk);
+    }
+    walk.go("#/book");
+    walk.sees("Last copy: 25 Nov, 37 entries since that day.");
+    walk.go("#/");
+    walk.sees("Last copy: 25 Nov, 37 entries since. ");
+    // The day outlives the page; a new copy ends the reminding.
+    let mut again = phone.opened();
+    again.local = walk.local;
+    again.go("#/");
+    again.sees("Last copy: 25 Nov 2026, 37 entries since. ".replace(" 2026", "").as_str());
+    again.event("handed-over", "shared", &Value::Null);
+    again.lacks("entries since.");
+}

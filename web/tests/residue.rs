@@ -111,13 +111,17 @@ fn more_straw_than_can_be_fed_for_has_a_way_round_and_no_table_of_products() {
 fn a_bed_that_is_planted_through_it_still_tells_what_lies_there() {
     let mut walk = Walk::with_bed();
     walk.ask(&json!({
-        "bed": "fence-bed", "laid": "2026-04-29", "materials": [{"residue": "wheat-straw", "amount": "1 bucket"}],
+        "bed": "fence-bed-ge1r7", "laid": "2026-04-29", "materials": [{"residue": "wheat-straw", "amount": "1 bucket"}],
     }));
     walk.event("submit", "write", &json!({}));
-    walk.ask(&json!({"bed": "fence-bed"}));
+    walk.ask(&json!({"bed": "fence-bed-ge1r7"}));
     walk.lacks("Chop away");
-    walk.go("#/ask/plants-per-bed/fence-bed");
-    walk.event("submit", "answer", &json!({"bed": "fence-bed", "plants": [{"crop": "cabbage"}]}));
+    walk.go("#/ask/plants-per-bed/fence-bed-ge1r7");
+    walk.event(
+        "submit",
+        "answer",
+        &json!({"bed": "fence-bed-ge1r7", "plants": [{"crop": "cabbage"}]}),
+    );
     walk.event("submit", "write", &json!({}));
     walk.go("#/beds");
     walk.sees("cabbage since 4 May. Wheat straw on top since 29 Apr");
@@ -127,7 +131,7 @@ fn a_bed_that_is_planted_through_it_still_tells_what_lies_there() {
 fn what_is_laid_is_written_and_fills_the_next_question_in() {
     let mut walk = Walk::with_bed();
     walk.ask(&json!({
-        "bed": "fence-bed", "laid": "2026-04-29", "placement": "worked-in", "moisture": "moist",
+        "bed": "fence-bed-ge1r7", "laid": "2026-04-29", "placement": "worked-in", "moisture": "moist",
         "materials": [{"residue": "rye-flowering", "amount": "1 bucket", "stage": ""}],
         "compost": "1 in", "cover": "burlap",
     }));
@@ -137,7 +141,7 @@ fn what_is_laid_is_written_and_fills_the_next_question_in() {
     walk.sees("day 5 of about");
     walk.go("#/beds");
     walk.sees("day 5 of about");
-    walk.go("#/ask/residue-wait/fence-bed");
+    walk.go("#/ask/residue-wait/fence-bed-ge1r7");
     walk.event("click", "change-question", &json!({}));
     walk.sees("From the record: Rye dug in since 29 Apr");
     walk.sees("class=\"days\"");
@@ -150,29 +154,30 @@ fn what_is_laid_is_written_and_fills_the_next_question_in() {
 fn a_look_at_the_bed_moves_the_estimate_and_is_kept() {
     let mut walk = Walk::with_bed();
     walk.ask(&json!({
-        "bed": "fence-bed", "laid": "2026-04-10", "placement": "worked-in", "moisture": "moist",
+        "bed": "fence-bed-ge1r7", "laid": "2026-04-10", "placement": "worked-in", "moisture": "moist",
         "materials": [{"residue": "pea-vines", "amount": "3 buckets"}],
     }));
     walk.event("submit", "write", &json!({}));
     walk.sees("I looked: how much is left?");
     walk.sees("half: half of it crumbles, half keeps its shape");
-    walk.event("submit", "look:fence-bed", &json!({"look": {"left": ""}}));
+    walk.event("submit", "look:fence-bed-ge1r7", &json!({"look": {"left": ""}}));
     walk.sees("Nothing was looked at");
     let faster = |walk: &Walk| {
-        let question = json!({"topic": "residue-wait", "today": "2026-05-04", "bed": "fence-bed"});
+        let question =
+            json!({"topic": "residue-wait", "today": "2026-05-04", "bed": "fence-bed-ge1r7"});
         let answer = pegline_core::ask::ask(&question, walk.app.garden()).unwrap();
         serde_json::to_value(answer).unwrap()["faster_by"].as_f64().unwrap()
     };
     assert_eq!(faster(&walk), 1.0);
     walk.event(
         "submit",
-        "look:fence-bed",
+        "look:fence-bed-ge1r7",
         &json!({"look": {"left": "all", "smell": "sour", "worms": "none"}, "when": "2026-05-03T08:00"}),
     );
-    walk.event("submit", "look:fence-bed", &json!({"look": {"left": "most"}}));
+    walk.event("submit", "look:fence-bed-ge1r7", &json!({"look": {"left": "most"}}));
     walk.sees("most can still be recognised");
     assert!(faster(&walk) < 1.0);
-    walk.go("#/ask/residue-wait/fence-bed");
+    walk.go("#/ask/residue-wait/fence-bed-ge1r7");
     walk.event("click", "change-question", &json!({}));
     walk.sees("2 looks since");
 }
@@ -181,12 +186,16 @@ fn a_look_at_the_bed_moves_the_estimate_and_is_kept() {
 fn a_jar_of_seeds_overrules_the_wait() {
     let mut walk = Walk::with_bed();
     walk.ask(&json!({
-        "bed": "fence-bed", "laid": "2026-05-01", "placement": "worked-in",
+        "bed": "fence-bed-ge1r7", "laid": "2026-05-01", "placement": "worked-in",
         "materials": [{"residue": "lettuce-leaves", "amount": "1 bucket"}],
     }));
     walk.event("submit", "write", &json!({}));
     walk.sees("day 3 of about 7");
-    walk.event("submit", "look:fence-bed", &json!({"look": {"jar": "19", "jar_plain": "20"}}));
+    walk.event(
+        "submit",
+        "look:fence-bed-ge1r7",
+        &json!({"look": {"jar": "19", "jar_plain": "20"}}),
+    );
     walk.sees("young plants can go in");
 }
 
@@ -195,7 +204,7 @@ fn two_halves_are_told_side_by_side_with_their_doubt() {
     let mut walk = Walk::with_bed();
     for (part, cover) in [("left half", "burlap"), ("right half", "")] {
         walk.ask(&json!({
-            "bed": "fence-bed", "laid": "2026-04-04", "placement": "on-top", "part": part, "cover": cover,
+            "bed": "fence-bed-ge1r7", "laid": "2026-04-04", "placement": "on-top", "part": part, "cover": cover,
             "materials": [{"residue": "young-weeds", "amount": "2 buckets"}],
         }));
         walk.event("submit", "write", &json!({}));
@@ -204,12 +213,16 @@ fn two_halves_are_told_side_by_side_with_their_doubt() {
         "Left half: young mixed weeds on top; right half: young mixed weeds on top since 4 Apr",
     );
     for (part, left) in [("left half", "half"), ("right half", "most")] {
-        walk.event("submit", "look:fence-bed", &json!({"look": {"left": left, "part": part}}));
+        walk.event(
+            "submit",
+            "look:fence-bed-ge1r7",
+            &json!({"look": {"left": left, "part": part}}),
+        );
     }
     walk.sees("Left half: half could still be recognised on 4 May; plant from today");
     walk.sees("The left half is ahead by about");
     walk.sees("give or take");
-    walk.go("#/ask/residue-wait/fence-bed");
+    walk.go("#/ask/residue-wait/fence-bed-ge1r7");
     walk.sees("Side by side");
 }
 

@@ -54,9 +54,9 @@ fn where_nothing_is_due_it_says_until_when() {
     walk.event("submit", "save-bed", &bed());
     walk.go("#/");
     walk.sees("Nothing to decide today");
-    walk.go("#/bed/fence-bed");
+    walk.go("#/bed/fence-bed-ge1r7");
     let note = json!({"note": "2026-11-28: Look at the mulch."});
-    walk.event("submit", "note:fence-bed", &note);
+    walk.event("submit", "note:fence-bed-ge1r7", &note);
     walk.go("#/");
     walk.sees("Nothing to decide before Sat 28 Nov: look at the mulch");
     walk.sees("How many fit here?");

@@ -317,6 +317,7 @@ pub fn screen(app: &App) -> Markup {
                 a.act.quiet href=(Route::NewBed.address()) { "Lay out a bed" }
                 button.plain type="button" data-action="demo" { "See a sample garden" }
             }
+            (super::book::reminder(app))
             (settings())
         },
     )

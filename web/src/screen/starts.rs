@@ -110,7 +110,7 @@ pub fn one(app: &App, id: &str) -> Markup {
             }
             @if let Some(answer) = &answer { (question::sources(answer)) }
             h2 { "Its record" }
-            (book::list(app, app.garden().happened_to(start.id)))
+            (book::list(app, &app.garden().happened_to(start.id).collect::<Vec<_>>()))
             p { button.plain type="button" data-action="print" { "Print this page" } }
         },
     )

@@ -1,5 +1,8 @@
 //! What screens may know of the page's state.
 
+use std::rc::Rc;
+
+use chrono::NaiveDate;
 use maud::{Markup, html};
 use pegline_core::{
     ask::{Answer, ask},
@@ -7,14 +10,14 @@ use pegline_core::{
     given::Fault,
     journal::{Entry, Journal, file},
     quantity::System,
-    record::trays,
+    record::{says, trays},
     text,
     time::iso,
 };
 
 use serde_json::Value;
 
-use super::{App, Newer, Opens};
+use super::{App, Newer, Opens, TakingIn};
 use crate::{clock::Now, forms::Form, route::Route, store::Witness};
 
 impl App {
@@ -121,8 +124,41 @@ impl App {
     }
 
     /// What is about to be taken in.
-    pub fn taking_in(&self) -> Option<&Result<Journal, String>> {
+    pub fn taking_in(&self) -> Option<&Result<TakingIn, String>> {
         self.taking_in.as_ref()
+    }
+
+    /// How many more of the Book's entries are shown than the newest.
+    pub fn older(&self) -> usize {
+        self.older
+    }
+
+    /// What each entry of the garden says, in small letters, oldest first. Made once for a garden: each letter
+    /// that is looked for goes through all of them.
+    pub fn words(&self) -> Rc<[String]> {
+        let mut kept = self.words.borrow_mut();
+        if let Some((garden, words)) = kept.as_ref()
+            && Rc::ptr_eq(garden, &self.garden)
+        {
+            return Rc::clone(words);
+        }
+        let happened = self.garden.happened.iter().map(|it| &it.entry);
+        let says = |entry: &Entry| text::small(&says(&entry.about, &entry.what, &self.garden));
+        let words: Rc<[String]> = happened.map(says).collect();
+        *kept = Some((Rc::clone(&self.garden), Rc::clone(&words)));
+        words
+    }
+
+    /// When a copy was last handed over, and how many entries were written on later days; nothing where
+    /// that is not known, or nothing is here to be copied.
+    pub fn last_copy(&self) -> Option<(Option<NaiveDate>, u32)> {
+        if self.is_demo || self.is_empty() || !self.store.lasts() || !self.store.is_read() {
+            return None;
+        }
+        let copied = self.store.witness().copied;
+        let later = |entry: &&Entry| copied.is_none_or(|day| self.now.day_of(entry.id) > day);
+        let since = self.journal.entries().filter(later).count();
+        Some((copied, u32::try_from(since).unwrap_or(u32::MAX)))
     }
 
     /// The copy as text, where it is to be copied by hand.

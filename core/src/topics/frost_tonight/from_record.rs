@@ -143,16 +143,17 @@ pub(super) fn nights(bed: &Bed, garden: &Garden) -> Vec<BedNight> {
 
 /// Those on which no cover lay on it: what was read under one tells nothing of the bare bed.
 fn bare_nights(bed: &Bed, garden: &Garden, nights: &Nights) -> Vec<BedNight> {
+    // Gathered once, since ten years of nights look for the last of them.
+    let covered = garden.happened_in(&bed.id).filter_map(|it| match it.entry.what {
+        What::Covered(_) => Some((it.entry.when, true)),
+        What::Uncovered(_) => Some((it.entry.when, false)),
+        _ => None,
+    });
+    let covered: Vec<(NaiveDateTime, bool)> = covered.collect();
     let bare = bed.readings.iter().filter(|reading| {
         let dawn = reading.when.date().and_hms_opt(DAWN_H, 0, 0);
-        let mut before =
-            garden.happened_in(&bed.id).filter(|it| dawn.is_some_and(|dawn| it.entry.when <= dawn));
-        let last = before.find_map(|it| match it.entry.what {
-            What::Covered(_) => Some(true),
-            What::Uncovered(_) => Some(false),
-            _ => None,
-        });
-        last != Some(true)
+        let last = covered.iter().find(|(when, _)| dawn.is_some_and(|dawn| *when <= dawn));
+        last.is_none_or(|(_, covered)| !covered)
     });
     nights.at(&bare.collect::<Vec<_>>())
 }
