@@ -63,6 +63,7 @@ const FLOORS: &[Floor] = &[
             "topics/sow_now",
             "topics/spacing_for_count",
             "topics/start_age",
+            "topics/what_fits_when",
         ],
         among: &[
             ("topics/catalogue", "topics/harvest_cues"),

@@ -115,6 +115,12 @@ pub const GROUPS: &[(&str, &[Question])] = &[
                 of: About::MaybeBed,
             },
             Question {
+                topic: "what-fits-when",
+                words: "What can still go in?",
+                more: "and be picked: by its last day, and what stands the winter",
+                of: About::MaybeBed,
+            },
+            Question {
                 topic: "emergence",
                 words: "Is it still coming up?",
                 more: "or is it time to sow again",

@@ -23,6 +23,7 @@ pub(super) fn of(app: &App, answer: &Answer) -> Markup {
         },
         Of::SpacingForCount(found) => &found.arrangement,
         Of::HarvestBeforeAway(found) => return form::away::list(found),
+        Of::WhatFitsWhen(found) => return form::sowing::fitting(found),
         Of::HarvestReadiness(found) => return form::harvest::stages(found),
         _ => return html! {},
     };

@@ -60,7 +60,8 @@ pub(super) fn picked(found: &Found<'_>, outdoors: &Outdoors) -> Option<String> {
     let course = outdoors.course?;
     let (early, likely) = (course.first.early?, course.first.likely?);
     let late = course.first.late;
-    let late = late.map_or("or much later".to_owned(), |late| format!("to {}", on(late)));
+    let late = late
+        .map_or("at best, slow kinds not in time".to_owned(), |late| format!("to {}", on(late)));
     let mut line = format!("First picked about {} ({} {late})", on(likely), on(early));
     if course.alive < SURE {
         let years = show_number(course.alive * 10.0, 0);
