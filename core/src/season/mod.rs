@@ -12,6 +12,7 @@ mod course;
 mod growing;
 mod heat;
 mod nights;
+mod words;
 mod year;
 
 pub use course::{Course, Reason, Verdict};
