@@ -73,6 +73,7 @@ const FLOORS: &[Floor] = &[
             ("topics/open_greenhouse", "topics/frost_tonight"),
             ("topics/sow_now", "topics/emergence"),
             ("topics/sow_now", "topics/soil_temperature"),
+            ("topics/what_fits_when", "topics/residue_wait"),
         ],
     },
     Floor { name: "record", rooms: &["record"], among: &[] },

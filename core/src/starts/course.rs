@@ -242,7 +242,10 @@ impl Tray<'_> {
             let nights_done =
                 nights >= nights_wanted || progress.cold >= TOUGH || self.way == Way::OneMove;
             if lights && (nights_done || waited >= WAITS_DAYS) {
-                plan.ready = Some(date);
+                // What would be waited for in vain is not waited for.
+                let in_vain = if nights_done { 0 } else { waited };
+                plan.days.truncate(plan.days.len() - in_vain as usize);
+                plan.ready = date.checked_sub_days(Days::new(in_vain.into()));
                 plan.nights_too_cold = !nights_done;
                 break;
             }
@@ -475,10 +478,10 @@ mod tests {
     }
 
     #[test]
-    fn a_cold_week_waits_and_is_planted_under_cover() {
+    fn where_nights_stay_cold_it_is_planted_under_cover_and_not_waited_for() {
         let plan = planned(&tray(Hardening::Tender50, Raised::HeatedHouse, &[], 100), 38.0, 68.0);
         assert!(plan.nights_too_cold);
-        assert_eq!(plan.ready, Some(date(100 + 10 + WAITS_DAYS)));
+        assert_eq!(plan.ready, Some(date(100 + 10)));
         assert!(plan.days.iter().all(|day| day.night == Night::In));
         let frozen = planned(&tray(Hardening::Tender50, Raised::HeatedHouse, &[], 100), 20.0, 35.0);
         assert_eq!(frozen.ready, None);

@@ -33,15 +33,20 @@ impl Season {
         Year::of_site(site, &soil).map(Self)
     }
 
-    /// The crop's course, set out on that day; `None` where it is not known.
-    pub(crate) fn course(&self, crop: &Crop, on: NaiveDate) -> Option<Course> {
-        Some(Growing::new(&self.0, crop, How::SetOut).ok()?.course(on))
+    /// The crop's course from that day; `None` where it is not known.
+    pub(crate) fn course(&self, crop: &Crop, how: How, on: NaiveDate) -> Option<Course> {
+        Some(Growing::new(&self.0, crop, how).ok()?.course(on))
     }
 
-    /// The first day from one on, within a year, on which it can be set out; the outer `None` where its
+    /// The first day from one on, within a year, on which it can go in so; the outer `None` where its
     /// course is not known, the inner where no day suits.
-    pub(crate) fn first(&self, crop: &Crop, from: NaiveDate) -> Option<Option<NaiveDate>> {
-        let growing = Growing::new(&self.0, crop, How::SetOut).ok()?;
+    pub(crate) fn first(
+        &self,
+        crop: &Crop,
+        how: How,
+        from: NaiveDate,
+    ) -> Option<Option<NaiveDate>> {
+        let growing = Growing::new(&self.0, crop, how).ok()?;
         let on = |days: i64| from + Duration::days(days);
         let goes = |days: &i64| growing.goes(on(*days));
         let found = (0..YEAR).step_by(STRIDE as usize).find(goes);
@@ -61,7 +66,7 @@ pub(crate) fn not_before(
 ) -> [(Option<NaiveDate>, Decides); 2] {
     let frosts = frosts.filter(|_| waits_for_frost(crop));
     let frost = frosts.map(|frosts| frosts.safe_from(nerve, from));
-    let season = season.and_then(|season| season.first(crop, from).flatten());
+    let season = season.and_then(|season| season.first(crop, How::SetOut, from).flatten());
     [(frost, Decides::Frost), (season, Decides::Season)]
 }
 
@@ -95,7 +100,7 @@ mod tests {
         let season = season();
         for name in ["tomato", "kale", "cabbage", "pepper"] {
             let crop = catalogue::crop(name).ok().unwrap();
-            let first = season.first(crop, date("2026-02-01")).unwrap().unwrap();
+            let first = season.first(crop, How::SetOut, date("2026-02-01")).unwrap().unwrap();
             let growing = Growing::new(&season.0, crop, How::SetOut).unwrap();
             assert!(
                 growing.goes(first) && !growing.goes(first - Duration::days(1)),
@@ -110,11 +115,13 @@ mod tests {
         let season = season();
         let on = |name: &str| {
             let crop = catalogue::crop(name).ok().unwrap();
-            season.course(crop, date("2026-11-10")).unwrap()
+            season.course(crop, How::SetOut, date("2026-11-10")).unwrap()
         };
         assert!(!goes_anyway(&on("tomato")));
         assert!(
-            season.first(catalogue::crop("radish").ok().unwrap(), date("2026-04-01")).is_none()
+            season
+                .first(catalogue::crop("radish").ok().unwrap(), How::SetOut, date("2026-04-01"))
+                .is_none()
         );
     }
 }

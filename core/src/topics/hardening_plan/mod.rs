@@ -31,6 +31,7 @@ use crate::{
         sun::day_length,
     },
     quantity::{Temperature, Time},
+    season::How,
     starts::{
         cold,
         cold_so_far::{Lived, cold_nights},
@@ -111,7 +112,7 @@ pub(crate) fn answer(
         today,
         nerve: question.nerve,
         frost_known: frosts.is_some(),
-        why_not: season.as_ref().and_then(|season| season.course(crop, today)?.reason),
+        why_not: season.as_ref().and_then(|season| season.course(crop, How::SetOut, today)?.reason),
         soil: soil_found,
         age_limit,
         cold,
@@ -237,7 +238,7 @@ impl Waits<'_> {
         let waits = not_before(crop, self.season, self.frosts, question.nerve, from);
         let latest = waits.iter().filter_map(|(day, _)| *day).max();
         let anyway = || {
-            let course = self.season.and_then(|season| season.course(crop, from));
+            let course = self.season.and_then(|season| season.course(crop, How::SetOut, from));
             course.is_some_and(|course| goes_anyway(&course))
         };
         let too_old = latest.zip(self.age_limit).is_some_and(|(day, limit)| limit < day);

@@ -18,6 +18,7 @@ use crate::{
     journal::details,
     place::site::SiteAsked,
     quantity::{Time, tenths},
+    season::How,
     starts::{
         age::Look,
         plant_out::{Nerve, frosts_of},
@@ -106,7 +107,7 @@ pub(crate) fn find<'a>(
     let ages = aged.ages;
     let age = aged.heat;
     let season = Season::of(&site, None);
-    let course = season.as_ref().and_then(|season| season.course(crop, today));
+    let course = season.as_ref().and_then(|season| season.course(crop, How::SetOut, today));
     let nerve = asking.garden.settings.nerve.and_then(|nerve| Nerve::from_percent(nerve.into()));
     let old_enough = aged.ready_on.filter(|ready| *ready > today);
     let waits = not_before(

@@ -5,6 +5,7 @@
 //! its kind, as `sow-now` tells it; gaps of under a week are not seen.
 
 mod answer;
+mod kept_out;
 mod question;
 #[cfg(test)]
 mod tests;
@@ -15,7 +16,10 @@ pub use question::{Asked, Goes};
 
 use chrono::{Datelike, Duration, NaiveDate};
 
-use self::question::Question;
+use self::{
+    kept_out::{KeptOut, kept_out},
+    question::Question,
+};
 use crate::{
     asking::Asking,
     catalogue::{Crop, Start, crops},
@@ -46,8 +50,14 @@ pub(crate) async fn answer(
     let meant = question.bed.as_ref();
     let stood = meant.map(|bed| resting(bed, asking.garden, Some(question.from)));
     let stood = stood.unwrap_or_default();
+    let recorded = meant.and_then(|bed| asking.garden.bed(bed.id.as_deref()?));
     let mut answer = Answer { can: Vec::new(), not_known: 0 };
+    let mut out: Vec<(&Crop, KeptOut)> = Vec::new();
     for crop in crops() {
+        if let Some(kept) = recorded.and_then(|bed| kept_out(crop, bed, question.from)) {
+            out.push((crop, kept));
+            continue;
+        }
         let mut known = false;
         for how in ways(crop, question.goes) {
             let Ok(growing) = Growing::new(&year, crop, how) else { continue };
@@ -64,7 +74,7 @@ pub(crate) async fn answer(
     for can in &mut answer.can {
         can.told = words::row(can, asking);
     }
-    Some((words::tell(&answer, &question, asking), answer))
+    Some((words::tell(&answer, &question, &out, asking), answer))
 }
 
 /// The usual ways it is started, of those that are asked for.

@@ -161,6 +161,27 @@ fn a_bed_of_the_record_brings_along_what_stood_and_what_is_kept() {
     );
 }
 
+#[test]
+fn a_sickness_of_the_record_keeps_its_family_out() {
+    let garden = garden(&[
+        r#""kind":"bed","about":{"bed":"low"},"what":{"name":"Low bed","bed":{"length":"8 ft","width":"4 ft"}}"#,
+        r#""kind":"residue-laid","about":{"bed":"low"},"what":{"materials":[{"residue":"cabbage-leaves"}],"flags":["diseased"],"illness":"clubroot"}"#,
+    ]);
+    let question = |from: &str| json!({ "today": from, "bed": "Low bed", "site": site() });
+    let answer = asked_of(&garden, question("2026-08-05"));
+    for crop in ["kale", "radish", "cabbage", "pak-choi", "turnip"] {
+        for how in ["sow", "set-out"] {
+            assert!(row(&answer, crop, how).is_none(), "{crop}");
+        }
+    }
+    assert!(answer["because"][0].as_str().unwrap().starts_with("Kept out by clubroot until 2033"));
+    assert!(
+        row(&answer, "lettuce-leaf", "sow").is_some() || row(&answer, "carrot", "sow").is_some()
+    );
+    // Seven years later it may try again.
+    assert!(row(&asked_of(&garden, question("2033-08-05")), "radish", "sow").is_some());
+}
+
 /// A garden whose last frost is told as late sets out nothing tender before it, whatever its months say.
 #[test]
 fn a_last_frost_that_was_told_counts() {

@@ -2,11 +2,12 @@
 
 use super::{
     answer::{Answer, Can, How, Verdict},
+    kept_out::KeptOut,
     question::Question,
 };
 use crate::{
     asking::Asking,
-    catalogue,
+    catalogue::{self, Crop},
     journal::{About, Draft, What, details},
     quantity::number::show_number,
     source::Source,
@@ -57,10 +58,16 @@ pub(super) fn row(can: &Can, asking: &Asking<'_>) -> String {
     told
 }
 
-pub(super) fn tell(answer: &Answer, question: &Question, asking: &Asking<'_>) -> Telling {
+pub(super) fn tell(
+    answer: &Answer,
+    question: &Question,
+    out: &[(&Crop, KeptOut)],
+    asking: &Asking<'_>,
+) -> Telling {
     let sure = if question.soil.extremes_only { Sure::Low } else { Sure::Fair };
     let mut telling = Telling::new(headline(answer, question, asking), sure);
     let lines = [
+        kept_out(out),
         named(answer, "A gamble", &|can| can.verdict == Verdict::Gamble),
         named(answer, "To stand through the winter", &|can| can.stands_through_winter),
         named(answer, "Its kin stood here lately, so better elsewhere", &|can| {
@@ -69,7 +76,7 @@ pub(super) fn tell(answer: &Answer, question: &Question, asking: &Asking<'_>) ->
         still_there(question, asking),
         before_what_it_is_kept_for(answer, question, asking),
     ];
-    telling.because = lines.into_iter().flatten().collect();
+    telling.because = lines.into_iter().flatten().take(4).collect();
     telling.look_for.push(
         "Each last day is one by which the quickest kinds still crop; a cold frame or a fleece adds a week or two."
             .to_owned(),
@@ -126,6 +133,18 @@ fn named(answer: &Answer, what: &str, which: &dyn Fn(&Can) -> bool) -> Option<St
             names.push(name);
         }
     }
+    some_of(names, what)
+}
+
+/// "Kept out by clubroot until 2033: cabbage, kale and 12 more."
+fn kept_out(out: &[(&Crop, KeptOut)]) -> Option<String> {
+    let (_, first) = out.first()?;
+    let same = out.iter().filter(|(_, kept)| kept == first);
+    let names = same.map(|(crop, _)| small(crop.name())).collect();
+    some_of(names, &format!("Kept out by {} until {}", first.by, first.until))
+}
+
+fn some_of(mut names: Vec<String>, what: &str) -> Option<String> {
     if names.len() > MOST_NAMED + 1 {
         let more = names.len() - MOST_NAMED;
         names.truncate(MOST_NAMED);
