@@ -17,23 +17,8 @@ let applyNewer = null;
 let next = { focus: false, top: false };
 let waits = false;
 
-/** "plants.0.crop" = "cabbage" -> { plants: [{ crop: "cabbage" }] } */
-function nested(form) {
-  const fields = {};
-  for (const [name, value] of new FormData(form)) {
-    const path = name.split(".");
-    let at = fields;
-    path.forEach((part, depth) => {
-      const last = depth === path.length - 1;
-      const next = last ? value : /^\d+$/.test(path[depth + 1]) ? [] : {};
-      // A chooser may bear the name of the group it stands for: what is chosen counts.
-      if (at === null || (!last && typeof at[part] === "string" && at[part] !== "")) return void (at = null);
-      if (last || typeof at[part] !== "object") at[part] = next;
-      at = at[part];
-    });
-  }
-  return fields;
-}
+/** A form's texts by the names of their fields: { "plants.0.crop": "cabbage" }. */
+const texts = (form) => Object.fromEntries(new FormData(form));
 
 function show(markup, mayFocus) {
   morphing = true;
@@ -53,8 +38,11 @@ function show(markup, mayFocus) {
   } finally {
     morphing = false;
   }
-  // The list of faults takes the focus when the answer was asked for, never while one types.
-  if (mayFocus) root.querySelector("[data-focus]")?.focus();
+  // The list of faults, else the verdict, takes the focus when the answer was asked for, never while one types.
+  if (!mayFocus) return;
+  const found = root.querySelector("[data-focus='faults']") ?? root.querySelector("[data-focus]");
+  found?.focus({ preventScroll: found.dataset.focus === "verdict" });
+  if (found?.dataset.focus === "verdict") scrollTo(0, 0);
 }
 
 /** Shows what the app gave; nothing where the page is to stay as it is. */
@@ -154,7 +142,7 @@ function soon() {
     if (pressed || !left) return;
     const { name, form } = left;
     left = null;
-    send("change", name, nested(form));
+    send("change", name, texts(form));
   }, 120);
 }
 
@@ -162,6 +150,7 @@ const control = (event) => event.target.closest?.("[data-action]");
 const formOf = (element) => element.closest("form");
 
 function listen() {
+  for (const name of ["resize", "scroll"]) visualViewport?.addEventListener(name, liftFoot);
   addEventListener("hashchange", () => {
     // A field of the last screen must not keep its text as one of the next.
     document.activeElement?.blur();
@@ -177,19 +166,19 @@ function listen() {
     event.preventDefault();
     left = null;
     const action = event.submitter?.dataset.action ?? event.target.dataset.action;
-    send("submit", action, nested(event.target));
+    send("submit", action, texts(event.target));
   });
   root.addEventListener("input", (event) => {
     const form = formOf(event.target);
     // A form that answers nothing yet is told of too: what the app does not know, any redrawing takes away.
-    if (form) send(form.dataset.live ? "input" : "typed", event.target.name, nested(form));
+    if (form) send(form.dataset.live ? "input" : "typed", event.target.name, texts(form));
   });
   root.addEventListener("change", (event) => {
     if (event.target.type === "file") return takeIn(event.target);
     const form = formOf(event.target);
     if (!form) return;
     // Some browsers tell of a choice only here.
-    if (!form.dataset.live) return send("typed", event.target.name, nested(form));
+    if (!form.dataset.live) return send("typed", event.target.name, texts(form));
     left = { name: event.target.name, form };
     soon();
   });
@@ -209,8 +198,15 @@ function listen() {
     left = null;
     if (action.startsWith("field:")) return document.getElementById(action.slice(6))?.focus();
     const form = formOf(button);
-    send("click", action, form ? nested(form) : {});
+    send("click", action, form ? texts(form) : {});
   });
+}
+
+// Where the keyboard lies over the page instead of making it shorter, what stands at the foot is lifted.
+function liftFoot() {
+  const seen = visualViewport;
+  const hidden = Math.max(0, Math.round(innerHeight - seen.height - seen.offsetTop));
+  document.documentElement.style.setProperty("--keyboard", `${hidden}px`);
 }
 
 // What is typed outlives a reload in this tab, once: a newer version is taken by one, and phones drop

@@ -159,6 +159,24 @@ fn numbers_may_come_as_text_and_lengths_as_si_numbers() {
 }
 
 #[test]
+fn a_count_may_be_written_with_a_point_and_nothing_behind_it() {
+    let on_hand = |count: &str| {
+        let question = format!(
+            r#"{{"topic": "plants-per-bed", "bed": {{"length": "8 ft", "width": "4 ft"}}, "plants": [{{"crop": "kale", "on_hand": {count}}}]}}"#
+        );
+        door(&serde_json::from_str(&question).unwrap())
+    };
+    let five = on_hand("5");
+    assert_eq!(five["counts"], json!([5]));
+    for count in ["5.0", r#""5.0""#, "0.5e1"] {
+        assert_eq!(on_hand(count), five, "{count}");
+    }
+    for count in ["5.5", r#""5.5""#] {
+        assert_eq!(on_hand(count)["refused"][0]["field"], "plants.0.on_hand", "{count}");
+    }
+}
+
+#[test]
 fn what_bears_its_unit_in_its_name_is_refused_by_that_name() {
     let back =
         door(&json!({ "topic": "plants-per-bed", "bed": { "length_m": -3, "width": "4 ft" },

@@ -8,7 +8,7 @@ use super::tables::{
     By, Classes, ColdRow, Column, CropRow, Crops, Frost, Grow, OneOrMany, Seed, Set, Sources,
 };
 use super::words::{
-    Bolts, ColdHarm, Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick,
+    Bolts, ColdHarm, Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick, Seen,
     Spread, Start,
 };
 
@@ -23,6 +23,7 @@ pub(super) struct Crop {
     pub(super) habit: Habit,
     pub(super) height: Height,
     pub(super) spread: Spread,
+    pub(super) seen: Seen,
     pub(super) spacing_in: Option<Triple>,
     pub(super) feeder: Option<Feeder>,
     pub(super) feeder_disputed: bool,
@@ -262,6 +263,7 @@ impl Reader<'_> {
             habit: plant.habit,
             height: plant.height,
             spread: plant.spread,
+            seen: plant.seen,
             spacing_in,
             feeder: row.feed.as_ref().map(|feed| feed.needs),
             feeder_disputed: row.feed.as_ref().is_some_and(|feed| feed.disputed),

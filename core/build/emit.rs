@@ -160,7 +160,7 @@ fn crop(crop: &Crop) -> String {
         "    Crop {{
         id: {:?}, name: {name:?}, also: &{also:?},
         family: Family::{:?}, mixed_with: {}, kind: Kind::{:?}, starts: &[{}],
-        habit: Habit::{:?}, height: Height::{:?}, spread: Spread::{:?},
+        habit: Habit::{:?}, height: Height::{:?}, spread: Spread::{:?}, seen: Seen::{:?},
         spacing_in: {:?}, feeder: {}, feeder_disputed: {:?},
         pick: {}, pick_days: {:?}, ready_days: {:?},
         hardiness: Hardiness::{:?}, kill_f: {:?}, cover_f: {:?}, part: {part:?},
@@ -181,6 +181,7 @@ fn crop(crop: &Crop) -> String {
         crop.habit,
         crop.height,
         crop.spread,
+        crop.seen,
         crop.spacing_in,
         optional("Feeder", crop.feeder),
         crop.feeder_disputed,

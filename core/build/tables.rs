@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use serde::Deserialize;
 
 use super::words::{
-    Bolts, ColdHarm, Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick,
+    Bolts, ColdHarm, Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick, Seen,
     Spread, Start,
 };
 
@@ -271,6 +271,7 @@ pub(super) struct Plant {
     pub(super) habit: Habit,
     pub(super) height: Height,
     pub(super) spread: Spread,
+    pub(super) seen: Seen,
 }
 
 #[derive(Deserialize)]

@@ -18,7 +18,7 @@ pub(crate) async fn lay_out(phone: &mut Phone) -> String {
     phone.open("#/beds/new").await;
     phone.fill("Length", "8 ft").await;
     phone.fill("Width", "4 ft").await;
-    phone.tap("Write this bed into the record").await;
+    phone.tap("Save this bed").await;
     phone.sees("Written: ").await;
     phone.script("return location.hash", &[]).await.as_str().unwrap_or_default().to_owned()
 }
@@ -27,7 +27,7 @@ pub(crate) async fn lay_out(phone: &mut Phone) -> String {
 /// says that it is written; or at once, if that is not waited for.
 async fn note(phone: &Phone, text: &str, wait: bool) {
     let write = "const [text, wait, done] = arguments;
-        const said = () => document.getElementById('notices').innerText;
+        const said = () => document.querySelector('#notices .saved p')?.innerText ?? '';
         const seen = new MutationObserver(() => {
             if (wait && said().includes(text) && !said().includes('Writing')) done(said());
         });

@@ -25,7 +25,7 @@ async fn ask_for_cabbages(phone: &Phone, bed: &str) {
     phone.fill("Length", "8 ft").await;
     phone.fill("Width", "4 ft").await;
     phone.tap("More about the bed").await;
-    phone.fill("What you call it", bed).await;
+    phone.fill("Its name", bed).await;
     phone.sees("All 10 fit at 18 in").await;
 }
 
@@ -166,7 +166,7 @@ fn a_store_that_was_emptied_is_no_first_visit(engine: Engine) {
         phone.sees("There was 1 entry here; none can be found now.").await;
         assert!(!phone.text().await.contains("Nothing is set up yet"));
         phone.tap("Take the copy in").await;
-        phone.sees("Take a copy in").await;
+        phone.sees("Open a copy").await;
         phone.tap("Ask").await;
         phone.tap("Go on without").await;
         phone.sees("Nothing is set up yet").await;

@@ -7,7 +7,7 @@ use pegline_core::{catalogue::crops, journal::file};
 use pegline_web::{
     Now,
     app::App,
-    screen::ask::{About, questions},
+    screen::ask::{About, QUESTIONS},
     store::Store,
 };
 use serde_json::{Value, json};
@@ -42,7 +42,7 @@ fn screens(units: &str) -> Texts {
 
 /// All that can be reached by links. Of the entries, one of each kind with the same fields.
 fn invented(page: &mut Page, texts: &mut Texts) {
-    let of_beds = questions().filter(|question| question.of != About::NoBed);
+    let of_beds = QUESTIONS.iter().filter(|question| question.of != About::NoBed);
     let seeds = of_beds.map(|question| format!("#/ask/{}/quince-bed", question.topic));
     let entries = one_of_each_kind(&page.app);
     for (address, text) in page.crawl(seeds) {
@@ -60,7 +60,7 @@ fn empty(page: &mut Page, texts: &mut Texts) {
     for (address, text) in page.crawl([]) {
         texts.insert(file_name("empty_", &address), text);
     }
-    for question in questions() {
+    for question in QUESTIONS {
         page.go(&format!("#/ask/{}", question.topic));
         let text = page.event("submit", "answer", &json!({}));
         if page.app.answer().is_none() {
@@ -77,7 +77,7 @@ fn empty(page: &mut Page, texts: &mut Texts) {
 /// Each question's first examples that are answered, as they stand in its form.
 fn answered(units: &str, texts: &mut Texts) {
     let examples: Vec<Value> = of_no_garden().into_iter().map(|example| example.question).collect();
-    for question in questions() {
+    for question in QUESTIONS {
         let mut shown = 0;
         for example in examples.iter().filter(|example| example["topic"] == question.topic) {
             if shown == ANSWERED {

@@ -425,7 +425,7 @@ fn printed_recipes_lie_near_the_shares_told() {
         (share(grams(146.0), pounds(4.0) + grams(1893.0 + 59.0)), 3.88, Cut::Whole, true),
     ] {
         assert!((found - printed).abs() <= 0.01, "{found} {printed}");
-        let [least, most] = cut.usual_range();
+        let [least, most] = cut.usual_percents();
         assert_eq!((least..=most).contains(&found), inside, "{found}");
         let usual = cut.usual_percent();
         assert!(usual / 1.3 < found && found < usual * 1.3, "{found} {usual}");

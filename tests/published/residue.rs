@@ -184,10 +184,10 @@ fn most_nitrogen_held_and_when_it_is_back() {
         as_printed(-lowest * CARBON_G_PER_KG, g_per_kg, 1);
         if let Some(at) = at {
             // The low point is flat: a day either side the net nitrogen differs by under 0.01 g/kg.
-            close(age.get(), at, 1.0);
+            close(age.days(), at, 1.0);
         }
         if let Some(back) = back {
-            close(balance.back_at().unwrap().get(), back, 0.51);
+            close(balance.back_at().unwrap().days(), back, 0.51);
         }
         if 40.0 <= r {
             assert!(balance.back_at().is_none());
@@ -237,13 +237,13 @@ fn a_mixture_of_bean_tops_and_straw() {
     as_printed(CarbonToNitrogen::of(carbon, nitrogen).unwrap().get(), 35.6, 1);
 }
 
-/// The same through the catalogue: vetch of C:N 11 and wheat straw of 80 (NRCS 2011), weighed dry.
+/// The same through the catalogue: vetch of C:N 11 and wheat straw of 80 (NRCS 2011), weighed oven-dry.
 #[test]
 fn a_mixture_from_the_catalogue_adds_up() {
     let laid = |name: &str, kg: f64| Material {
         residue: residue(name).ok().unwrap(),
         amount: Some(Amount::Weight(Mass::new::<kilogram>(kg))),
-        state: Some(State::Dry),
+        state: Some(State::OvenDry),
         stage: Stage::Mixed,
     };
     let square_metre = Area::new::<square_meter>(1.0);
@@ -321,15 +321,15 @@ fn one_look_moves_the_rate() {
     let unseen = VisibleRate::unseen(ratio(20.0), Placement::OnTop);
     let age = RotAge::days_at_15_c(21.0);
     as_printed(unseen.per_day(), 0.0150, 4);
-    as_printed(unseen.left_at(age), 0.730, 3);
-    as_printed(unseen.age_at(0.3).get(), 80.3, 1);
+    as_printed(unseen.left_at(age).share(), 0.730, 3);
+    as_printed(unseen.age_at(Left::new(0.3).unwrap()).days(), 80.3, 1);
     let look = Look { age, left: Left::new(0.55).unwrap() };
     let (y, sy) = look.ln_rate().unwrap();
     as_printed(y, -3.5590, 4);
     as_printed(sy, 0.3650, 4);
     let after = unseen.after(look);
     as_printed(after.per_day(), 0.02394, 5);
-    as_printed(after.age_at(0.3).get(), 50.3, 1);
+    as_printed(after.age_at(Left::new(0.3).unwrap()).days(), 50.3, 1);
 }
 
 /// "Three weeks of breakdown" by soil temperature: 21 days at 15 °C through the STICS factor.

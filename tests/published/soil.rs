@@ -139,7 +139,7 @@ fn crossings_of_one_wave_are_the_closed_form() {
     near("falls", falls.day.number(), 305.0, 0.1);
     near("rises", rises.day.number() - 365.25, 110.2, 0.1);
     near("slope", falls.slope_c_per_day, -0.1636, 0.0005);
-    near("days for a degree", falls.days_for(kelvins(1.0)), 6.1, 0.1);
+    near("days for a degree", falls.moved_by(kelvins(1.0)).get::<day_unit>(), 6.1, 0.1);
     near("days at or below", f64::from(soil.days_at_or_below(ten, cm(10.0))), 170.4, 1.0);
 }
 
@@ -230,7 +230,7 @@ fn three_readings_move_des_moines_as_worked() {
     near("sd", learnt.sd.get::<kelvin>(), 0.79, 0.01);
     let moved = soil.shifted(learnt.shift).falls_through(ten, cm(10.0)).unwrap();
     near("moved day", moved.day.number(), 305.8, 0.3);
-    near("its doubt, days", moved.days_for(learnt.sd), 2.9, 0.1);
+    near("its doubt, days", moved.moved_by(learnt.sd).get::<day_unit>(), 2.9, 0.1);
 }
 
 /// The daily wave with κ = 5 × 10⁻⁷ (Carslaw and Jaeger 1959): with a swing of 6 °C at the surface

@@ -47,7 +47,7 @@ fn weeks(weeks: f64) -> Time {
 /// days.
 #[test]
 fn carrots_count_cold_as_published() {
-    let units = |c: f64| carrot::units(Temperature::new::<degree_celsius>(c));
+    let units = |c: f64| carrot::celsius_days(Temperature::new::<degree_celsius>(c));
     for (c, published) in
         [(4.0, 5.0), (6.5, 7.5), (10.0, 4.7368), (16.0, 0.0), (-1.0, 0.0), (20.0, 0.0)]
     {
@@ -107,7 +107,8 @@ fn in_a_warm_house_trays_are_ready_at_the_published_weeks() {
         ("celery", 10.0, 12.0),
     ] {
         let ages = Ages::of(known(id)).unwrap();
-        let verdict = |weeks: f64| ages.verdict(like_warm(warm_house(), 7.0 * weeks));
+        let verdict =
+            |weeks: f64| ages.verdict(like_warm(warm_house(), Time::new::<a_day>(7.0 * weeks)));
         assert_eq!(verdict(from - 0.2), Verdict::Young, "{id}");
         assert_eq!(verdict(from), Verdict::Ready, "{id}");
         assert_eq!(verdict(to), Verdict::Ready, "{id}");
@@ -317,7 +318,12 @@ fn warmth_counts_from_40_f_against_a_house_at_65() {
         (40.0, 90.0, 0.0),
         (34.0, 90.0, 0.0),
     ] {
-        near("weeks", like_warm(f(mean), days).get::<a_day>() / 7.0, weeks, 1e-9);
+        near(
+            "weeks",
+            like_warm(f(mean), Time::new::<a_day>(days)).get::<a_day>() / 7.0,
+            weeks,
+            1e-9,
+        );
     }
     let answer = told(serde_json::json!({
         "topic": "start-age", "today": "2026-03-20", "crop": "cabbage", "sown": "2026-01-30",

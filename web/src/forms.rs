@@ -1,9 +1,12 @@
 //! A submitted form: from the browser's object to typed questions, and back to what was typed.
 
+use chrono::NaiveDate;
 use pegline_core::{
     given::{Control, Fault, Row},
+    journal,
     quantity::System,
-    record,
+    record, text,
+    time::iso,
 };
 use serde_json::{Map, Value};
 
@@ -80,7 +83,7 @@ impl Form {
         self.raw.iter().any(|field| field.name == name)
     }
 
-    /// The fields as the page's script nests them.
+    /// The fields nested as the doors take them.
     pub fn nested(&self) -> Value {
         let mut all = Value::Object(Map::new());
         // A chooser before the group it stands for, so that what is chosen counts.
@@ -92,6 +95,46 @@ impl Form {
             }
         }
         all
+    }
+
+    /// What stands in it, as a person says it: of a choice its words, of a measure its unit, of a bed its
+    /// name; labels only where the rest says too little.
+    pub fn told(
+        &self,
+        system: System,
+        today: NaiveDate,
+        bed: &dyn Fn(&str) -> Option<String>,
+    ) -> Vec<String> {
+        let filled = self.raw.iter().filter(|field| !field.text.trim().is_empty());
+        let mut told: Vec<String> = Vec::new();
+        for field in filled {
+            let Some(row) = self.fields.row(&field.name) else { continue };
+            let text = field.text.trim();
+            let chosen = row.control.choices().iter().find(|(value, _)| *value == text);
+            let label = text::small(row.label.split(',').next().unwrap_or_default());
+            told.push(match row.control {
+                _ if field.name == "bed" => bed(text).unwrap_or_default(),
+                // Ids of the record say nothing to anyone.
+                _ if journal::id::read_id(text).is_some() => String::new(),
+                Control::YesNo => label,
+                Control::Choice(_) => {
+                    chosen.map_or_else(String::new, |(_, words)| (*words).to_owned())
+                }
+                Control::Day => iso::read_date(text)
+                    .map_or_else(|| text.to_owned(), |day| text::day(day, Some(today))),
+                Control::Measure(..) => {
+                    let unit =
+                        row.control.unit(system).filter(|_| !text.chars().any(is_unit_letter));
+                    format!(
+                        "{label} {text}{}",
+                        unit.map(|unit| format!(" {unit}")).unwrap_or_default()
+                    )
+                }
+                _ => text.to_owned(),
+            });
+        }
+        told.retain(|words| !words.is_empty());
+        told
     }
 
     /// The fields by their dotted names, none left out: [`Form::take`] reads them.
@@ -119,6 +162,11 @@ impl Form {
             Some(field) => (field.text, field.typed) = (text, typed),
             None => self.raw.push(Raw { name: name.to_owned(), text, typed }),
         }
+    }
+
+    /// Whether anything stands in it.
+    pub fn is_filled(&self) -> bool {
+        self.raw.iter().any(|field| !field.text.trim().is_empty())
     }
 
     /// Whether the gardener put anything in.
@@ -315,9 +363,14 @@ mod tests {
     }
 
     #[test]
-    fn fields_nest_back_as_the_page_sent_them() {
+    fn fields_nest_back() {
         let sent = json!({"bed": {"drip": {"lines": "4"}, "length": "8"}, "plants": [{"crop": "kale"}, {"crop": ""}]});
         assert_eq!(filled(&sent).nested(), sent);
+        // The page sends them by their dotted names.
+        assert_eq!(
+            filled(&json!({"bed.length": "8", "plants.1.crop": "kale"})).nested(),
+            json!({"bed": {"length": "8"}, "plants": [null, {"crop": "kale"}]})
+        );
     }
 
     #[test]

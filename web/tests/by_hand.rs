@@ -46,20 +46,21 @@ fn cabbages(length: &str, crops: &[&str]) -> Value {
 #[test]
 fn a_touch_takes_the_nearest_plant_away_and_a_second_puts_it_back() {
     let mut walk = Walk::begin();
-    walk.sees("Touch a place to put a plant there");
+    walk.sees("Touch a place in the drawing to put a plant there");
     walk.sees("data-action=\"hand-touch\"");
     let stakes = |walk: &Walk| {
-        let (_, from) = walk.page.split_once("<path class=\"stake\" d=\"").unwrap();
+        let (_, from) = walk.page.split_once("<path class=\"peg rim\" d=\"").unwrap();
         let (outline, _) = from.split_once('"').unwrap();
         outline.matches('M').count()
     };
     assert_eq!(stakes(&walk), 12);
-    // Line 1, hole 1 lies 3 in from the left and 6 in from the near side of the 300 by 150 drawing.
-    walk.click("hand-touch:35,148");
+    // Line 1, hole 1 lies 3 in from the left and 6 in from the near side: 43 and 137 in the drawing, whose
+    // soil begins at 34 and 14 and has 35.1 units a foot.
+    walk.click("hand-touch:49,146");
     walk.sees("By hand: 11 cabbage");
     walk.sees("1 more cabbage would fit at 18 in.");
     assert_eq!(stakes(&walk), 11);
-    walk.click("hand-touch:29,139");
+    walk.click("hand-touch:43,137");
     walk.sees("By hand: 12 cabbage");
     walk.sees("No more cabbage would fit at 18 in.");
     walk.click("hand-touch:600,600");
@@ -75,7 +76,7 @@ fn a_plant_too_near_is_named_and_joined_on_the_drawing() {
     walk.sees("Line 1, hole 1 and hole 2: 9 in between, 18 in wanted.");
     walk.sees("<line class=\"clash\"");
     walk.click("hand-back");
-    walk.sees("Touch a place to put a plant there");
+    walk.sees("Touch a place in the drawing to put a plant there");
     walk.lacks("clash");
 }
 
@@ -141,11 +142,13 @@ fn plants_are_drawn_where_they_were_set_after_the_drip_was_changed() {
     walk.event("submit", "write", &json!({}));
     let already = |walk: &mut Walk| {
         walk.go("#/bed/fence-bed");
-        let (_, from) = walk.page.split_once("<path class=\"stake in\" d=\"").unwrap();
-        from.split_once('"').unwrap().0.to_owned()
+        let drawn = walk.page.split("<use href=\"#p-head\" class=\"stands\"").skip(1);
+        let places = drawn.map(|from| from.split_once('>').unwrap().0.to_owned());
+        // The key beside the drawing shows one more.
+        places.filter(|at| !at.contains("width=\"28\"")).collect::<Vec<_>>()
     };
     let before = already(&mut walk);
-    assert_eq!(before.matches('M').count(), 12);
+    assert_eq!(before.len(), 12);
     walk.go("#/bed/fence-bed/change");
     let mut bed = cabbages("8", &[]);
     bed["bed"]["drip"] = json!({"lines": "3", "line_spacing": "", "emitter_spacing": "12"});

@@ -36,7 +36,7 @@ fn without_a_garden_crops_are_typed_and_each_opens_a_row_for_the_next() {
     walk.sees("name=\"crops.0.crop\"");
     walk.lacks("name=\"crops.1.crop\"");
     walk.event("submit", "answer", &json!({"forecast_low": "36"}));
-    walk.sees("Not yet answered");
+    walk.sees("Please fix");
     walk.sees("What grows there is needed for an answer");
     walk.event(
         "input",
@@ -84,7 +84,7 @@ fn a_spoken_reading_is_said_back_before_it_is_written() {
     walk.sees("Which thermometer?");
     walk.event("submit", "spoken", &json!({"line": "36 in the shed at dawn"}));
     walk.sees("value=\"36 in the shed at dawn\"");
-    walk.sees("Not yet answered");
+    walk.sees("Please fix");
     walk.event("input", "line", &json!({"line": "thirty-six in the greenhouse at dawn"}));
     walk.sees("Greenhouse: low 36 °F, 25 Nov at dawn");
     assert!(walk.app.garden().readings.is_empty());
@@ -123,7 +123,7 @@ fn a_bed_learns_from_rounds_and_says_how_it_runs() {
     );
     walk.go("#/bed/wall-bed");
     walk.sees(
-        "On clear, calm nights this bed runs about 4 °F colder than the reference spot (5 nights)",
+        "On clear, calm nights this bed runs about 4 °F colder than your open-air thermometer (5 nights)",
     );
     walk.go("#/ask/frost-tonight");
     walk.event("input", "sky", &json!({"sky": "clear", "wind": "still", "forecast_low": "38"}));
@@ -173,7 +173,7 @@ fn noon_readings_teach_what_the_sun_adds_under_glass() {
     walk.local = walk.local.date().and_hms_opt(12, 30, 0).unwrap();
     walk.go("#/ask/open-greenhouse");
     walk.event("submit", "answer", &json!({"forecast_high": "warm"}));
-    walk.sees("Not yet answered");
+    walk.sees("Please fix");
     walk.event("input", "sky", &json!({"sky": "clear", "forecast_high": "40"}));
     walk.sees("30 °F warmer inside, a wide guess");
     walk.event("input", "inside", &json!({"inside": "55", "outside": "40"}));

@@ -44,7 +44,7 @@ fn the_verdict_comes_while_typing_and_nothing_typed_is_lost() {
     walk.sees("value=\"fore feet\"");
     walk.sees("value=\"cabbage\"");
     walk.sees("aria-invalid=\"true\"");
-    walk.sees("Not yet answered");
+    walk.sees("Please fix");
 }
 
 #[test]
@@ -338,4 +338,60 @@ fn of_a_copy_only_what_is_known_is_said() {
     let (_, shown) = walk.page.split_once("<textarea").unwrap();
     let shown = shown.split_once('>').unwrap().1.split("</textarea>").next().unwrap();
     assert_eq!(shown.replace("&quot;", "\""), file::write(walk.app.journal()));
+}
+
+#[test]
+fn while_one_types_the_form_stands_first_and_then_the_answer() {
+    let mut walk = Walk::begin();
+    walk.go("#/ask/plants-per-bed");
+    walk.event("input", "plants.0.on_hand", &fourteen_cabbages());
+    let place = |walk: &Walk, of: &str| walk.page.find(of).unwrap_or(usize::MAX);
+    assert!(place(&walk, "id=\"question\"") < place(&walk, "class=\"verdict\""));
+    walk.sees("See it");
+    walk.event("submit", "answer", &fourteen_cabbages());
+    walk.lacks("id=\"question\"");
+    walk.lacks("See it");
+    assert!(place(&walk, "class=\"plan\"") < place(&walk, "id=\"write\""));
+    assert!(place(&walk, "id=\"write\"") < place(&walk, "id=\"told\""));
+    walk.sees("cabbage, 14");
+    walk.event("click", "change-question", &json!({}));
+    walk.sees("value=\"cabbage\"");
+    walk.sees("name=\"bed.length\"");
+}
+
+#[test]
+fn what_was_written_is_undone_from_the_bar_and_can_be_brought_back() {
+    let mut walk = planted();
+    walk.sees("data-action=\"undo\"");
+    walk.event("click", "undo", &json!({}));
+    walk.sees("Undone");
+    walk.lacks("data-action=\"undo\"");
+    assert!(walk.app.garden().beds.is_empty(), "the bed went with its plants");
+    walk.go("#/book");
+    walk.lacks("Undone</p>");
+    walk.sees("Bring it back");
+}
+
+#[test]
+fn a_second_tap_within_seconds_writes_nothing_twice() {
+    let mut walk = planted();
+    walk.go("#/bed/fence-bed");
+    let note = json!({"note": "slugs under the boards"});
+    let at = walk.local;
+    let notes = |walk: &Walk| walk.app.journal().len();
+    let before = notes(&walk);
+    walk.event("submit", "note:fence-bed", &note);
+    // The clock of the second tap stands a second after the first, whether the form was emptied or not.
+    for fields in [note.clone(), json!({"note": ""})] {
+        walk.local = at + chrono::TimeDelta::seconds(1);
+        walk.event("submit", "note:fence-bed", &fields);
+    }
+    assert_eq!(notes(&walk), before + 1);
+    walk.sees("Written");
+    // Typed again, or minutes later, it is meant.
+    walk.event("typed", "note", &note);
+    walk.event("submit", "note:fence-bed", &note);
+    assert_eq!(notes(&walk), before + 2);
+    walk.event("submit", "note:fence-bed", &note);
+    assert_eq!(notes(&walk), before + 3);
 }

@@ -87,6 +87,35 @@ impl Bed {
     ///
     /// # Errors
     /// Every measure that cannot be, all at once.
+    ///
+    /// Four lines with a hole every 6 in have 16 holes each in an 8 ft bed, from 3 in to 93 in:
+    /// ```
+    /// use pegline_core::bed::{Bed, DripMeasures, LinesMeasured, Measures, Reach};
+    /// use pegline_core::quantity::Micrometres;
+    /// let inches = Micrometres::from_inches;
+    /// let drip = DripMeasures {
+    ///     lines: LinesMeasured::Count(4),
+    ///     line_spacing: None,
+    ///     first_line: None,
+    ///     emitter_spacing: inches(6),
+    ///     first_emitter: None,
+    ///     flow: None,
+    /// };
+    /// let measures = Measures {
+    ///     length: inches(96),
+    ///     width: inches(48),
+    ///     drip: Some(drip),
+    ///     edge_margin: None,
+    ///     reach: Reach::default(),
+    ///     faces: None,
+    /// };
+    /// let bed = Bed::new(&measures).unwrap();
+    /// assert_eq!(bed.drip().map(|drip| drip.emitter_count()), Some(64));
+    ///
+    /// // A bed that is too narrow and too long is told both.
+    /// let wrong = Measures { length: inches(2_000), width: inches(0), ..measures };
+    /// assert_eq!(Bed::new(&wrong).unwrap_err().len(), 2);
+    /// ```
     pub fn new(given: &Measures) -> Result<Self, Vec<Fault>> {
         let mut faults = Vec::new();
         let sides =

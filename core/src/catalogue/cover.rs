@@ -29,6 +29,13 @@ pub fn covers() -> &'static [Cover] {
 }
 
 /// The cover of this id, name or other common name, however written; `None` if there is none.
+///
+/// A cover by any of its names:
+/// ```
+/// use pegline_core::catalogue::cover;
+/// assert_eq!(cover("Fleece").map(|cover| cover.id()), Some("fabric-light"));
+/// assert!(cover("wish").is_none());
+/// ```
 pub fn cover(name: &str) -> Option<&'static Cover> {
     let wanted = fold(name);
     covers().iter().find(|cover| {

@@ -8,7 +8,7 @@ use super::class::{fahrenheit, inches};
 use super::family::Tray;
 use super::growth::{Growth, GrowthRow};
 use super::words::{
-    Bolts, ColdHarm, Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick,
+    Bolts, ColdHarm, Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick, Seen,
     Spread, Start,
 };
 use crate::quantity::{Area, Length, Mass, Temperature};
@@ -112,6 +112,7 @@ pub struct Crop {
     habit: Habit,
     height: Height,
     spread: Spread,
+    seen: Seen,
     spacing_in: Option<[u8; 3]>,
     feeder: Option<Feeder>,
     feeder_disputed: bool,
@@ -206,6 +207,11 @@ impl Crop {
     /// Spread when grown (common practice).
     pub fn spread(&self) -> Spread {
         self.spread
+    }
+
+    /// How it looks from above.
+    pub fn seen(&self) -> Seen {
+        self.seen
     }
 
     /// Space between plants in a bed, centre to centre, the same in every direction. The usual is
@@ -337,7 +343,7 @@ impl Crop {
     }
 
     /// How much more or less than grass it uses when its leaves cover the ground (Kc mid).
-    pub fn water_in_mid_season(&self) -> Option<f64> {
+    pub(crate) fn water_in_mid_season(&self) -> Option<f64> {
         self.water.map(|hundredths| f64::from(hundredths) / 100.0)
     }
 

@@ -60,6 +60,15 @@ impl Germination {
     }
 
     /// The coldest soil in which it comes up at all.
+    ///
+    /// Peas come up in soil ten degrees colder than tomatoes do (Harrington: 40 °F and 50 °F):
+    /// ```
+    /// use pegline_core::catalogue::germination::of_crop;
+    /// use pegline_core::quantity::unit::thermodynamic_temperature::degree_fahrenheit;
+    /// let [pea, tomato] = ["pea", "tomato"].map(|crop| of_crop(crop).unwrap().0.minimum());
+    /// assert!((pea.get::<degree_fahrenheit>() - 40.0).abs() < 1e-9);
+    /// assert!((tomato.get::<degree_fahrenheit>() - 50.0).abs() < 1e-9);
+    /// ```
     pub fn minimum(&self) -> Temperature {
         self.limit(0)
     }
@@ -97,7 +106,7 @@ impl Germination {
     }
 
     /// The greatest share that any temperature gives.
-    pub fn best_share(&self) -> f64 {
+    pub(crate) fn best_share(&self) -> f64 {
         (0..9).map(|column| self.share_at(column)).fold(0.0, f64::max)
     }
 

@@ -23,6 +23,7 @@ mod residue;
 mod residue_words;
 mod resolve;
 mod row;
+pub mod seed_age;
 mod sound;
 mod words;
 
@@ -41,7 +42,7 @@ pub use residue_words::{ResidueGroup, ResidueKind, Toxins, Watch};
 pub use resolve::{Resolved, resolve};
 pub use row::{Row, RowPart, RowSpacing};
 pub use words::{
-    Bolts, ColdHarm, Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick,
+    Bolts, ColdHarm, Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick, Seen,
     Spread, Start,
 };
 

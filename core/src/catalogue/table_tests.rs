@@ -33,7 +33,7 @@ onion = { below_f = 45, days = [90, 154], does = "bolts", by = "handbook" }
 
 const CROP: &str = r#"
 names = ["Cabbage", "head cabbage"]
-plant = { family = "cabbage", kind = "vegetable", start = "transplant", habit = "upright", height = "low", spread = "narrow" }
+plant = { family = "cabbage", kind = "vegetable", start = "transplant", habit = "upright", height = "low", spread = "narrow", seen = "leafy" }
 space = { inches = [15, 18], by = "handbook" }
 frost = { class = "hardy", kill_f = [20, 27] }
 harden = { class = "tender-50" }

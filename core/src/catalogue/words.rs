@@ -112,6 +112,28 @@ pub enum Habit {
     Floppy,
 }
 
+/// How a plant looks from above, in the drawing of a bed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Seen {
+    /// Broad leaves round a head.
+    Head,
+    /// A rosette of smooth leaves.
+    Leafy,
+    /// Cut or curled leaves.
+    Frilly,
+    /// Long narrow blades.
+    Blade,
+    /// Leaves of three.
+    Bean,
+    /// Fine cut tops.
+    Root,
+    /// Large leaves over fruit.
+    Fruit,
+    /// A flower or a bushy herb.
+    Bloom,
+}
+
 /// Height when grown.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]

@@ -65,6 +65,14 @@ pub struct Learned {
 
 impl Prior {
     /// What is thought after these readings.
+    ///
+    /// One reading that is as doubtful as what was thought is met half-way:
+    /// ```
+    /// use pegline_core::chance::shrinkage::{Prior, Sample};
+    /// let thought = Prior { mean: 0.0, mean_sd: 2.0, scatter: 2.0, worth: 4.0 };
+    /// let learned = thought.learn(&Sample::of(&[4.0]));
+    /// assert_eq!((learned.mean, learned.weight), (2.0, 0.5));
+    /// ```
     pub fn learn(&self, sample: &Sample) -> Learned {
         let n = f64::from(sample.count);
         let free = f64::from(sample.df());

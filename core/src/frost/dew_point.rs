@@ -57,7 +57,7 @@ impl Humidity {
     }
 
     /// As a fraction of saturation.
-    pub fn fraction(self) -> f64 {
+    pub(crate) fn fraction(self) -> f64 {
         self.0
     }
 }

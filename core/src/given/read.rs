@@ -86,7 +86,7 @@ pub struct Share(f64);
 
 impl Share {
     /// The share as a fraction of one.
-    pub fn fraction(self) -> f64 {
+    pub(crate) fn fraction(self) -> f64 {
         self.0
     }
 }

@@ -5,20 +5,19 @@
 //!
 //! Sources: average and clamped ("86/50") forms, common to extension services; maximum-only form
 //! folded at the cap, K. B. Perry and T. C. Wehner, HortTechnology 6(1):27, 1996; single sine,
-//! G. L. Baskerville and P. Emin, Ecology 50:514-517, 1969 (from memory), with the three cut-offs as
-//! the University of California Statewide IPM Program defines them. The sine is written through the
-//! heat above one threshold, which gives the same as the usual six cases (derived; the tests compare
-//! it with a numerical integration).
-
-use core::f64::consts::{FRAC_PI_2, PI};
+//! `DayWave` in `place`, with the three cut-offs as the University of California Statewide IPM Program defines
+//! them.
 
 use uom::si::{
     temperature_interval::{degree_fahrenheit as fahrenheit_step, kelvin as kelvin_step},
     thermodynamic_temperature::kelvin,
 };
 
-use crate::order::between;
-use crate::quantity::{Temperature, TemperatureInterval};
+use crate::{
+    order::between,
+    place::DayWave,
+    quantity::{Temperature, TemperatureInterval},
+};
 
 /// Heat summed over time. Never negative.
 #[derive(Clone, Copy, Debug, Default, PartialEq, PartialOrd)]
@@ -50,11 +49,6 @@ impl DegreeDays {
     /// The sum in Fahrenheit degree-days.
     pub fn fahrenheit_days(self) -> f64 {
         TemperatureInterval::new::<kelvin_step>(self.kelvin_days).get::<fahrenheit_step>()
-    }
-
-    /// This sum as a share of `of`; `None` if `of` is nothing.
-    pub fn share_of(self, of: Self) -> Option<f64> {
-        (of.kelvin_days > 0.0).then(|| self.kelvin_days / of.kelvin_days)
     }
 }
 
@@ -119,7 +113,7 @@ pub fn of_day(formula: Formula, thresholds: Thresholds, air: DayAir) -> DegreeDa
     let base = thresholds.base.get::<kelvin>();
     let cap = thresholds.cap.map_or(f64::INFINITY, |cap| cap.get::<kelvin>().max(base));
     let (one, other) = (air.low.get::<kelvin>(), air.high.get::<kelvin>());
-    let wave = Wave { low: one.min(other), high: one.max(other) };
+    let wave = DayWave { low: one.min(other), high: one.max(other) };
     DegreeDays::from_kelvin_days(match formula {
         Formula::Average => wave.mean() - base,
         Formula::Clamped => {
@@ -141,49 +135,10 @@ pub fn of_day(formula: Formula, thresholds: Thresholds, air: DayAir) -> DegreeDa
     })
 }
 
-/// A day's temperature as one sine wave, kelvin.
-struct Wave {
-    low: f64,
-    high: f64,
-}
-
-impl Wave {
-    fn mean(&self) -> f64 {
-        f64::midpoint(self.low, self.high)
-    }
-
-    fn half_range(&self) -> f64 {
-        (self.high - self.low) / 2.0
-    }
-
-    /// Mean over the day of what the wave exceeds `threshold` by.
-    fn heat_above(&self, threshold: f64) -> f64 {
-        let over = self.mean() - threshold;
-        if self.low >= threshold {
-            return over;
-        }
-        if self.high <= threshold {
-            return 0.0;
-        }
-        // OK to divide: low < threshold < high, so the half range is not nothing.
-        let angle = (-over / self.half_range()).asin();
-        (over * (FRAC_PI_2 - angle) + self.half_range() * angle.cos()) / PI
-    }
-
-    /// Share of the day that the wave spends above `threshold`.
-    fn share_above(&self, threshold: f64) -> f64 {
-        if self.low >= threshold {
-            return 1.0;
-        }
-        if self.high <= threshold {
-            return 0.0;
-        }
-        (FRAC_PI_2 - ((threshold - self.mean()) / self.half_range()).asin()) / PI
-    }
-}
-
 #[cfg(test)]
 mod tests {
+    use core::f64::consts::PI;
+
     use proptest::prelude::*;
     use uom::si::thermodynamic_temperature::degree_celsius;
 

@@ -57,7 +57,7 @@ impl Size {
     }
 
     /// The values that mean prime, from the least to the most, where they are no lengths.
-    pub fn prime_numbers(&self) -> Option<[f64; 2]> {
+    pub(crate) fn prime_numbers(&self) -> Option<[f64; 2]> {
         let [from, to] = self.prime;
         self.length(from).is_none().then_some([from.min(to), from.max(to)])
     }

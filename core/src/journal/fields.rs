@@ -179,6 +179,12 @@ impl Given for String {
     }
 }
 
+/// A float as the count it stands for, up to where every whole number has a float of its own.
+fn whole_number(number: f64) -> Option<u64> {
+    const MOST: f64 = (1_u64 << f64::MANTISSA_DIGITS) as f64;
+    (number.fract() == 0.0 && (0.0..=MOST).contains(&number)).then_some(number as u64)
+}
+
 impl Given for u64 {
     const NOT: &'static str = "is not a whole number";
 
@@ -186,7 +192,8 @@ impl Given for u64 {
         match value {
             // As a form writes it, and as the door takes it.
             Value::String(text) => read_count(text.trim()).ok().map(Self::from),
-            other => other.as_u64(),
+            // Many programs write a count as 60.0.
+            other => other.as_u64().or_else(|| whole_number(other.as_f64()?)),
         }
     }
 
@@ -347,13 +354,22 @@ mod tests {
     #[test]
     fn a_number_may_stand_there_as_text() {
         let read = |what: &str| StartLost::read(serde_json::from_str(what).unwrap());
-        for count in ["60", r#""60""#, r#"" 60 ""#, r#""60.0""#] {
+        for count in ["60", "60.0", "6e1", r#""60""#, r#"" 60 ""#, r#""60.0""#] {
             let lost = read(&format!(r#"{{"count":{count}}}"#)).unwrap();
             assert_eq!(lost.count, Some(60), "{count}");
         }
-        for count in
-            ["-1", r#""-1""#, r#""some""#, r#""6 cells""#, r#""""#, "[60]", "60.5", r#""60.5""#]
-        {
+        for count in [
+            "-1",
+            "-1.0",
+            r#""-1""#,
+            r#""some""#,
+            r#""6 cells""#,
+            r#""""#,
+            "[60]",
+            "60.5",
+            r#""60.5""#,
+            "1e300",
+        ] {
             let misfit = read(&format!(r#"{{"count":{count}}}"#)).unwrap_err();
             assert_eq!(misfit, ("count", "is not a whole number"), "{count}");
         }

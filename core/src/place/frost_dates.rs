@@ -75,6 +75,14 @@ impl FrostDates {
     /// From the gardener's own usual dates, spread as far as the record of eight daily series is in
     /// the mean: 18 days either way for the first frost and 19 for the last, nine years of ten
     /// (derived).
+    ///
+    /// Where 8 May is the usual last frost, one year in ten has a later one than 27 May:
+    /// ```
+    /// use pegline_core::{place::frost_dates::FrostDates, time::DayOfYear};
+    /// let (last, first) = (DayOfYear::new(128.0), DayOfYear::new(280.0));
+    /// let dates = FrostDates::from_usual(last, first);
+    /// assert_eq!(dates.last.nine_tenths, Some(DayOfYear::new(147.0)));
+    /// ```
     pub fn from_usual(last: DayOfYear, first: DayOfYear) -> Self {
         Self {
             last: Spread::around(last, LAST_SPREAD_DAYS),

@@ -12,8 +12,11 @@
 //! bed.
 
 use uom::si::{
-    diffusion_coefficient::square_meter_per_second, f64::DiffusionCoefficient, length::meter,
-    temperature_interval::degree_celsius as kelvin, time::second,
+    diffusion_coefficient::square_meter_per_second,
+    f64::DiffusionCoefficient,
+    length::meter,
+    temperature_interval::degree_celsius as kelvin,
+    time::{day as a_day, second},
 };
 
 use super::air::{Air, HALF_A_YEAR, KnownBy, MID_MONTHS, YEARLY, celsius, of_celsius};
@@ -231,6 +234,16 @@ fn solve(mut rows: [[f64; 6]; 5], size: usize) -> Option<[f64; 5]> {
 }
 
 /// The depth at which a wave's swing has fallen to 1/e: D = √(2κ/ω), ω = 2π/period.
+///
+/// In soil of 5 × 10⁻⁷ m²/s a day's swing is all but gone at a foot (H. S. Carslaw and J. C. Jaeger,
+/// *Conduction of Heat in Solids*, 1959, section 2.6: D = 0.117 m):
+/// ```
+/// use pegline_core::{place::soil::damping_depth, quantity::{Time, unit}};
+/// use uom::si::f64::DiffusionCoefficient;
+/// let soil = DiffusionCoefficient::new::<unit::diffusion_coefficient::square_meter_per_second>(5e-7);
+/// let depth = damping_depth(soil, Time::new::<unit::time::day>(1.0)).get::<unit::length::meter>();
+/// assert!((depth - 0.117).abs() < 5e-4);
+/// ```
 pub fn damping_depth(diffusivity: DiffusionCoefficient, period: Time) -> Length {
     let omega = std::f64::consts::TAU / period.get::<second>();
     let kappa = diffusivity.get::<square_meter_per_second>();
@@ -257,9 +270,9 @@ pub struct Crossing {
 }
 
 impl Crossing {
-    /// How many days an error of the temperature moves the crossing.
-    pub fn days_for(&self, error: TemperatureInterval) -> f64 {
-        error.get::<kelvin>() / self.slope_c_per_day.abs()
+    /// How far an error of the temperature moves the crossing.
+    pub fn moved_by(&self, error: TemperatureInterval) -> Time {
+        Time::new::<a_day>(error.get::<kelvin>() / self.slope_c_per_day.abs())
     }
 }
 

@@ -17,7 +17,7 @@ mod words;
 pub use crop::Wanted;
 pub(crate) use crop::{crop_and_spacing, edge_margin, range_words, sites_for};
 pub(crate) use rotation::{Stood, resting};
-pub use standing::{Stands, stands};
+pub use standing::{Drawn, Stands, drawn, stands};
 pub(crate) use standing::{recorded, shape};
 pub(crate) use words::{arrangement, drafts, no_place, sentence};
 

@@ -7,12 +7,13 @@ use serde_json::Value;
 
 use crate::{
     bed::{Bed, Described, Drip, Site, Spot, TOLERANCE},
-    catalogue::{self, Crop},
+    catalogue::{self, Crop, Seen},
     garden::{self, Garden, Planting},
     given::{Faults, FromGiven},
     journal::{details::Object, sites::Hole},
     layout::{MOST_SPACING, Plant},
     quantity::{Length, Micrometres, Quantity, System},
+    text::small,
 };
 
 /// Where the plants of a planting stand.
@@ -22,6 +23,60 @@ pub struct Stands {
     pub spots: Vec<Spot>,
     /// How many more there are, outside of it or at holes that nobody knows of.
     pub outside: u32,
+}
+
+/// A crop as the drawing of a bed shows it.
+#[derive(Clone, Debug)]
+pub struct Drawn {
+    /// Its name.
+    pub name: String,
+    /// How its plants look from above.
+    pub seen: Seen,
+    /// The space each takes.
+    pub spacing: Micrometres,
+    /// Where its plants stand.
+    pub spots: Vec<Spot>,
+    /// How many more stand somewhere in the bed; nothing where neither place nor number was told.
+    pub elsewhere: Option<u32>,
+    /// How many have a place no longer, since the bed was changed.
+    pub outside: u32,
+}
+
+impl Drawn {
+    /// A crop, by its row if it has one, with the space its plants were given.
+    pub(super) fn of(
+        row: Option<&'static Crop>,
+        called: &str,
+        spacing: Option<Micrometres>,
+    ) -> Self {
+        let usual = row.and_then(Crop::spacing).map(|range| range.usual);
+        Self {
+            name: row.map_or_else(|| small(called), |row| small(row.name())),
+            seen: row.map_or(Seen::Leafy, Crop::seen),
+            spacing: spacing
+                .or(usual.and_then(Micrometres::from_length))
+                .unwrap_or(Micrometres::ZERO)
+                .min(MOST_SPACING),
+            spots: Vec::new(),
+            elsewhere: Some(0),
+            outside: 0,
+        }
+    }
+}
+
+/// What stands in a bed, as the drawing of it as it is now shows it.
+#[must_use]
+pub fn drawn(known: &garden::Bed, now: &Bed) -> Vec<Drawn> {
+    let of = |planting: &Planting| {
+        let row = catalogue::crop(&planting.crop).ok();
+        let spacing = planting.spacing.as_deref().and_then(|text| Length::read(text).ok());
+        let spacing = spacing.and_then(Micrometres::from_length);
+        let Stands { spots, outside } = stands(known, planting, now);
+        let told = planting.left.or(planting.count);
+        let elsewhere = if planting.at.is_some() { Some(0) } else { told };
+        Drawn { spots, outside, elsewhere, ..Drawn::of(row, &planting.crop, spacing) }
+    };
+    known.plantings.iter().map(of).collect()
 }
 
 /// What the record says stands in a bed.

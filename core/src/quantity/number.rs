@@ -36,7 +36,7 @@ const PARTS: [(&str, f64); 5] = [
 /// # Errors
 /// In plain words, for anything else: not finite, with an exponent, or with a comma before
 /// exactly three digits, which has two readings.
-pub fn read_number(text: &str) -> Result<f64, Unreadable> {
+pub(crate) fn read_number(text: &str) -> Result<f64, Unreadable> {
     signed(text)
         .map_err(|why| Unreadable { allowed: "a number, such as 14, 1.5 or 4 1/2".to_owned(), why })
 }
@@ -45,6 +45,15 @@ pub fn read_number(text: &str) -> Result<f64, Unreadable> {
 ///
 /// # Errors
 /// In plain words, for anything else.
+///
+/// A dozen is a dozen however it is written, and half a plant is none:
+/// ```
+/// use pegline_core::quantity::number::read_count;
+/// for text in ["12", "12.0", "twelve"] {
+///     assert_eq!(read_count(text), Ok(12));
+/// }
+/// assert!(read_count("12.5").is_err());
+/// ```
 pub fn read_count(text: &str) -> Result<u32, Unreadable> {
     let count = signed(text).and_then(|number| {
         if number.fract() != 0.0 {

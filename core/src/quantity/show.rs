@@ -17,6 +17,14 @@ use uom::si::{
 const INCHES_TOLD: f64 = 48.0;
 
 /// A length between plants: always inches ("60 in") or centimetres ("152 cm").
+///
+/// The same spacing on either tape (an inch is 2.54 cm by definition):
+/// ```
+/// use pegline_core::quantity::{Length, Quantity, System, show_spacing};
+/// let spacing = Length::read("15 in").unwrap();
+/// assert_eq!(show_spacing(spacing, System::Us), "15 in");
+/// assert_eq!(show_spacing(spacing, System::Metric), "38 cm");
+/// ```
 #[must_use]
 pub fn show_spacing(spacing: Length, system: System) -> String {
     match system {
@@ -29,6 +37,14 @@ pub fn show_spacing(spacing: Length, system: System) -> String {
 }
 
 /// A volume of soil, compost or mulch: cubic feet and yards, or litres and cubic metres.
+///
+/// Little is told in feet or litres, much in yards or cubic metres (27 cu ft are a cubic yard):
+/// ```
+/// use pegline_core::quantity::{Quantity, System, Volume, show_bulk};
+/// let [little, much] = ["5.4 cu ft", "54 cu ft"].map(|text| Volume::read(text).unwrap());
+/// assert_eq!(show_bulk(little, System::Us), "5.4 cu ft");
+/// assert_eq!(show_bulk(much, System::Us), "2 cu yd");
+/// ```
 #[must_use]
 pub fn show_bulk(bulk: Volume, system: System) -> String {
     match system {

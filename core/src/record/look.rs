@@ -1,12 +1,16 @@
 //! A look at a covered bed, written down there.
 
+use chrono::NaiveDate;
 use serde_json::Value;
 
 use crate::{
-    garden::Bed,
+    garden::{Bed, Dated},
     given::{Faults, FromGiven, Given, Refusal, Text, asked},
-    journal::{About, Draft, What, details},
-    topics::residue_wait::{self, PerTrap, Smell, Worms, check_in::Left},
+    journal::{
+        About, Draft, What,
+        details::{self, ResidueLaid},
+    },
+    topics::residue_wait::{self, PerTrap, Smell, Worms, balance::Placement, check_in::Left},
 };
 
 asked! {
@@ -40,6 +44,38 @@ pub fn lying_parts(bed: &Bed) -> Vec<&str> {
     let last = residue_wait::lying(bed, None);
     let parts = last.map(|last| residue_wait::parts(bed, last)).unwrap_or_default();
     parts.iter().filter_map(|laid| laid.what.part.as_deref()).collect()
+}
+
+/// Where something lies on a bed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Lies {
+    /// All over it.
+    AllOver,
+    /// On its left half.
+    Left,
+    /// On its right half.
+    Right,
+}
+
+/// Where something lies on top of a bed; not what was dug in.
+pub fn lies_on(bed: &Bed, today: NaiveDate) -> Vec<Lies> {
+    let Some(last) = residue_wait::lying(bed, Some(today)) else {
+        return Vec::new();
+    };
+    let mut parts = residue_wait::parts(bed, last);
+    if parts.is_empty() {
+        parts.push(last);
+    }
+    let on_top = |laid: &&&Dated<ResidueLaid>| {
+        laid.what.placement.as_deref() != Some(Placement::WorkedIn.word())
+    };
+    let [left, right] = HALVES;
+    let lies = |laid: &&Dated<ResidueLaid>| match laid.what.part.as_deref() {
+        Some(part) if part == left => Lies::Left,
+        Some(part) if part == right => Lies::Right,
+        _ => Lies::AllOver,
+    };
+    parts.iter().filter(on_top).map(lies).collect()
 }
 
 /// The draft that writes a look at a covered bed down.

@@ -27,7 +27,7 @@ pub use correct::{correctable, correction, correction_form};
 pub use forms::{
     AT_A_BED, OF_A_BED, OF_AN_ENTRY, OF_ANY_PAGE, OF_SETTINGS, OF_THERMOMETERS, OF_TRAYS,
 };
-pub use look::{HALVES, look, lying_parts};
+pub use look::{HALVES, Lies, lies_on, look, lying_parts};
 pub(crate) use names::{crop_name, kept_for};
 pub use nights::{seen, uncovered};
 pub use reading::reading;
@@ -37,5 +37,5 @@ pub use spoken::{Spoken, spoken};
 pub use start::{NewTray, last_look, new_tray, tray};
 pub use state::{about_lying, lies_told, state, state_today, until_needed};
 pub use thermometers::{Thermometer, night_before, readings, thermometers, twice};
-pub use undone::{bring_back, goes_with, undone};
+pub use undone::{bring_back, goes_with, undo, undone};
 pub use year::{UsualDay, Year, year};

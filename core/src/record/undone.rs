@@ -55,6 +55,11 @@ pub fn undone<'a>(journal: &'a Journal, garden: &Garden) -> Vec<&'a Entry> {
     struck.filter(|entry| !matches!(entry.what, What::StruckOut(_))).collect()
 }
 
+/// What undoes an entry.
+pub fn undo(target: Ulid) -> Draft {
+    Draft { about: About::default(), what: What::StruckOut(StruckOut { target }) }
+}
+
 /// The drafts that bring an undone entry back: each undoing of it that counts is undone in turn. None where
 /// it counts already.
 pub fn bring_back(id: Ulid, journal: &Journal, garden: &Garden) -> Vec<Draft> {
@@ -62,11 +67,7 @@ pub fn bring_back(id: Ulid, journal: &Journal, garden: &Garden) -> Vec<Draft> {
         What::StruckOut(StruckOut { target }) => target == id && !garden.is_struck(entry.id),
         _ => false,
     };
-    let taken_back = |entry: &Entry| Draft {
-        about: About::default(),
-        what: What::StruckOut(StruckOut { target: entry.id }),
-    };
-    journal.entries().filter(undoes).map(taken_back).collect()
+    journal.entries().filter(undoes).map(|entry| undo(entry.id)).collect()
 }
 
 #[cfg(test)]

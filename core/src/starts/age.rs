@@ -28,9 +28,9 @@ pub fn warm_house() -> Temperature {
     Temperature::new::<degree_fahrenheit>(WARM_HOUSE_F)
 }
 
-/// What so many days at this mean temperature come to, as time in a warm house.
-pub fn like_warm(mean: Temperature, days: f64) -> Time {
-    Time::new::<day>(days * rate(mean))
+/// What so long at this mean temperature comes to, as time in a warm house.
+pub fn like_warm(mean: Temperature, time: Time) -> Time {
+    time * rate(mean)
 }
 
 /// Days in a warm house for each day at this mean.
@@ -42,9 +42,9 @@ words! {
     /// How the roots look when the plug is slid out.
     pub enum Roots {
         /// The plug falls to pieces.
-        Loose = "loose" => "plug falls apart",
+        Loose = "loose" => "plug crumbles",
         /// It holds, roots white, few of them circling.
-        Holding = "holding" => "white, it holds",
+        Holding = "holding" => "holds together",
         /// Roots circle round it.
         Circling = "circling" => "circling",
         /// A mat of roots holds it.
@@ -304,13 +304,17 @@ mod tests {
         text.parse().unwrap()
     }
 
+    fn days(days: f64) -> Time {
+        Time::new::<day>(days)
+    }
+
     #[test]
     fn a_week_in_a_warm_house_is_a_week() {
-        assert!((like_warm(warm_house(), 7.0).get::<day>() - 7.0).abs() < 1e-9);
-        assert_eq!(like_warm(f(40.0), 50.0).get::<day>(), 0.0);
-        assert_eq!(like_warm(f(20.0), 50.0).get::<day>(), 0.0);
+        assert!((like_warm(warm_house(), days(7.0)).get::<day>() - 7.0).abs() < 1e-9);
+        assert_eq!(like_warm(f(40.0), days(50.0)).get::<day>(), 0.0);
+        assert_eq!(like_warm(f(20.0), days(50.0)).get::<day>(), 0.0);
         // At 50 °F seven weeks are not three.
-        let cool = like_warm(f(50.0), 49.0).get::<day>() / 7.0;
+        let cool = like_warm(f(50.0), days(49.0)).get::<day>() / 7.0;
         assert!((cool - 2.8).abs() < 1e-9);
     }
 
@@ -371,8 +375,8 @@ mod tests {
 
     proptest! {
         #[test]
-        fn a_warmer_tray_is_never_younger(mean in 20.0..90.0f64, more in 0.0..20.0f64, days in 0.0..200.0f64) {
-            prop_assert!(like_warm(f(mean + more), days) >= like_warm(f(mean), days));
+        fn a_warmer_tray_is_never_younger(mean in 20.0..90.0f64, more in 0.0..20.0f64, long in 0.0..200.0f64) {
+            prop_assert!(like_warm(f(mean + more), days(long)) >= like_warm(f(mean), days(long)));
         }
 
         #[test]

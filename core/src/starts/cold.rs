@@ -113,7 +113,7 @@ impl Takes {
     pub fn counted(&self, days: &[ColdDay]) -> Time {
         let each = days.iter().map(|one| match self.counts {
             Counts::NightsBelow(mark) => f64::from(u8::from(one.low < mark)),
-            Counts::CarrotDays => carrot::units(one.mean()) / carrot::MOST_A_DAY,
+            Counts::CarrotDays => carrot::celsius_days(one.mean()) / carrot::MOST_A_DAY,
         });
         Time::new::<day>(each.sum())
     }
@@ -150,7 +150,7 @@ pub mod carrot {
     pub const MOST_A_DAY: f64 = 7.5;
 
     /// Units of a day of this mean temperature, °C days.
-    pub fn units(mean: Temperature) -> f64 {
+    pub fn celsius_days(mean: Temperature) -> f64 {
         let c = mean.get::<degree_celsius>();
         if c <= -1.0 || c >= 16.0 {
             0.0

@@ -3,7 +3,8 @@
 use chrono::NaiveDate;
 use uom::si::{
     temperature_interval::degree_fahrenheit as degrees_f,
-    thermodynamic_temperature::degree_fahrenheit, time::hour,
+    thermodynamic_temperature::degree_fahrenheit,
+    time::{day as a_day, hour},
 };
 
 use super::{
@@ -322,7 +323,7 @@ impl<'a> Warmth<'a> {
         let days = sown.iter_days().take_while(|day| *day < today);
         // OK because nobody keeps a tray for two years.
         days.take(730)
-            .map(|day| like_warm(self.on(day), 1.0))
+            .map(|day| like_warm(self.on(day), Time::new::<a_day>(1.0)))
             .fold(Time::new::<hour>(0.0), |age, day| age + day)
     }
 
@@ -341,7 +342,7 @@ impl<'a> Warmth<'a> {
             if day >= today {
                 return None;
             }
-            so_far += like_warm(self.on(day), 1.0);
+            so_far += like_warm(self.on(day), Time::new::<a_day>(1.0));
         }
         None
     }

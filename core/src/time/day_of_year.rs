@@ -34,11 +34,18 @@ impl DayOfYear {
 
     /// So many days later, or earlier if negative.
     #[must_use]
-    pub const fn plus(self, days: f64) -> Self {
+    pub(crate) const fn plus(self, days: f64) -> Self {
         Self(self.0 + days)
     }
 
     /// The same day counted so that it lies in the year that begins with `start`.
+    ///
+    /// In the winter that begins on 1 December (day 335) 10 January lies behind 31 December:
+    /// ```
+    /// use pegline_core::time::DayOfYear;
+    /// let january = DayOfYear::new(10.0).from_start(DayOfYear::new(335.0));
+    /// assert_eq!(january.number(), 375.25);
+    /// ```
     #[must_use]
     pub fn from_start(self, start: Self) -> Self {
         Self(start.0 + wrapped(self.0 - start.0, DAYS_A_YEAR))
@@ -46,6 +53,13 @@ impl DayOfYear {
 
     /// The nearest date, counting from 1 January of `year`; 1 January itself for a year or a
     /// number that no calendar has.
+    ///
+    /// The hundredth day comes a day sooner in a leap year (calendar):
+    /// ```
+    /// use pegline_core::time::{DayOfYear, iso::show_date};
+    /// assert_eq!(show_date(DayOfYear::new(100.0).in_year(2026)), "2026-04-10");
+    /// assert_eq!(show_date(DayOfYear::new(100.0).in_year(2028)), "2028-04-09");
+    /// ```
     pub fn in_year(self, year: i32) -> NaiveDate {
         let first = NaiveDate::from_yo_opt(year, 1).unwrap_or_default();
         Duration::try_days((self.0 - 1.0).round() as i64)

@@ -126,6 +126,8 @@ impl App {
     /// Gives up what was not written, and shows again what was typed.
     fn refuse(&mut self, refused: Pending) {
         self.store.take_back(&refused.lines);
+        self.undoable.clear();
+        self.tapped = None;
         // What was sent since then may have counted these.
         self.send(Vec::new());
         if !self.is_demo {
@@ -136,7 +138,7 @@ impl App {
             self.ask_again();
         }
         self.said = Some(
-            "Not written: this phone's storage for the app is full or takes nothing. Nothing was lost; hand over a copy in the Book, then make room.".to_owned(),
+            "Not written: this phone's storage for the app is full or takes nothing. Nothing was lost; share a copy in the Book, then make room.".to_owned(),
         );
     }
 

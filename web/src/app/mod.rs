@@ -21,6 +21,7 @@ use serde_json::Value;
 
 pub use crate::state::{App, Effect};
 
+use crate::screen::ask::About as AskedOf;
 use crate::state::{Newer, group};
 use crate::{clock::Now, demo, forms::Form, route::Route, screen, store::Store};
 
@@ -29,6 +30,8 @@ const STEPS_A_TURN: u64 = 250_000;
 /// For so many turns the page goes on showing what it shows: a quarter of a second, so that what is
 /// answered by then does not make it jump.
 const PATIENCE: u32 = 9;
+/// So soon after it wrote something a second tap on the same button is one too many.
+const TAPPED_AGAIN_MS: u64 = 4_000;
 
 impl App {
     /// The app on this store.
@@ -41,10 +44,13 @@ impl App {
             now,
             route: Route::Ask,
             form: Form::of(fields(&Route::Ask)),
+            asking: false,
             answer: None,
             working: None,
             faults: Vec::new(),
             said: None,
+            undoable: Vec::new(),
+            tapped: None,
             persisted: None,
             newer: Newer::No,
             taking_in: None,
@@ -84,6 +90,8 @@ impl App {
                 }
             }
             "input" | "change" => {
+                self.hush();
+                self.asking = true;
                 self.form.take(fields);
                 if name == "change" {
                     self.form.leave(action);
@@ -91,17 +99,27 @@ impl App {
                 if name == "input" && self.forget(action) {
                     self.ask_again();
                 } else {
-                    self.ask(fields);
+                    self.ask(&Form::filled(fields).nested());
                 }
             }
             // Of a form that answers nothing yet: kept, so that no redrawing of the page loses it.
-            "typed" => self.form.take(fields),
+            "typed" => {
+                self.tapped = None;
+                self.form.take(fields);
+            }
             "typed-before" => self.take_up(action),
+            "submit" | "click" if self.is_tapped_again(action, fields) => {}
             "submit" | "click" => {
-                self.said = None;
+                let last = self.last_own;
+                if action != "undo" {
+                    self.hush();
+                }
                 self.form.take(fields);
                 self.sent = Form::filled(fields);
-                self.act(action, fields);
+                self.act(action);
+                if self.last_own != last {
+                    self.tapped = Some((action.to_owned(), fields.clone(), now.millis));
+                }
             }
             "file" => {
                 self.open_copy(fields.get("text").and_then(Value::as_str).unwrap_or_default())
@@ -160,7 +178,7 @@ impl App {
     }
 
     #[expect(clippy::too_many_lines, reason = "a table of what can be tapped")]
-    fn act(&mut self, action: &str, fields: &Value) {
+    fn act(&mut self, action: &str) {
         let (verb, object) = action.split_once(':').unwrap_or((action, ""));
         // What is done follows from the answer to what is asked now, never from the one before.
         while verb != "answer" && self.working.is_some() {
@@ -169,9 +187,12 @@ impl App {
         match verb {
             "answer" => {
                 self.form.submit();
-                self.ask(fields);
+                self.asking = false;
+                self.ask(&self.sent.nested());
             }
+            "change-question" => self.asking = true,
             "another-crop" => {
+                self.asking = true;
                 let next =
                     (0..).find(|at| !self.form.has(&format!("plants.{at}.crop"))).unwrap_or(0);
                 self.form.put(&format!("plants.{next}.crop"), "");
@@ -196,7 +217,7 @@ impl App {
             "picked" => self.write_picked(object),
             "write" => self.write_next(object),
             "ahead-done" => self.done_ahead(object),
-            "save-bed" => self.save_bed(object, fields),
+            "save-bed" => self.save_bed(object),
             "save-settings" => self.save_settings(),
             "note" => self.save_note(object),
             "reading" => self.save_drafts(&|form, _| Ok(vec![record::reading(form, object)?])),
@@ -224,6 +245,7 @@ impl App {
             "strike" => {
                 self.write_of("struck-out", About::default(), Some(("target", object.into())));
             }
+            "undo" => self.undo(),
             "bring-back" => self.bring_back(object),
             "correct" => self.correct(object),
             "demo" => self.look_round(),
@@ -254,13 +276,32 @@ impl App {
         }
     }
 
+    /// Says no more what was done, and offers no longer to undo it.
+    fn hush(&mut self) {
+        self.said = None;
+        self.undoable.clear();
+        self.tapped = None;
+    }
+
+    /// Whether this wrote something a moment ago, and nothing was typed since: a thumb that saw nothing
+    /// happen taps again.
+    fn is_tapped_again(&self, action: &str, fields: &Value) -> bool {
+        self.tapped.as_ref().is_some_and(|(before, sent, millis)| {
+            let soon = self.now.millis.saturating_sub(*millis) < TAPPED_AGAIN_MS;
+            // The form was emptied by then, or not yet drawn anew.
+            before == action && soon && (fields == sent || !Form::filled(fields).is_filled())
+        })
+    }
+
     fn go(&mut self, route: Route) {
         self.leave_form();
         let address = route.address();
         let known = self.left.iter().position(|left| left.0 == address);
         let known = known.map(|at| self.left.swap_remove(at).1);
         self.said = None;
+        self.undoable.clear();
         self.shows_copy = false;
+        self.asking = false;
         self.answer = None;
         self.working = None;
         self.faults.clear();
@@ -281,30 +322,14 @@ impl App {
     fn fresh_form(&self, route: &Route) -> Form {
         let mut form = Form::of(fields(route));
         match route {
-            Route::Question { topic, bed } if topic == "harvest-readiness" => {
-                screen::form::harvest::fresh(
-                    &mut form,
-                    &self.garden,
-                    bed.as_deref(),
-                    self.now.today(),
-                );
+            Route::Question { topic, bed } => {
+                self.fill_in_question(&mut form, topic, bed.as_deref())
             }
-            Route::Question { topic, bed: Some(about) } if topic == "emergence" => {
-                screen::form::sowing::fresh(&mut form, &self.garden, about)
-            }
-            Route::Question { bed: Some(bed), .. } => form.set("bed", bed.as_str()),
             Route::OfStart { topic, start } => self.fill_in_start(&mut form, topic, start),
             Route::Start(start) => {
                 let seen = self.start(start).map(record::last_look);
                 for (field, text) in seen.unwrap_or_default() {
                     form.set(field, &text);
-                }
-            }
-            Route::Question { bed: None, topic } => {
-                let of_no_bed = screen::ask::question(topic)
-                    .is_none_or(|question| question.of == screen::ask::About::NoBed);
-                if !of_no_bed && let [only] = self.beds().as_slice() {
-                    form.set("bed", only.id.as_str());
                 }
             }
             Route::ChangeBed(bed) => {
@@ -330,6 +355,25 @@ impl App {
             _ => {}
         }
         form
+    }
+
+    fn fill_in_question(&self, form: &mut Form, topic: &str, about: Option<&str>) {
+        let of = screen::ask::question(topic).map_or(AskedOf::NoBed, |question| question.of);
+        match (of, about) {
+            (AskedOf::Ripening, about) => {
+                screen::form::harvest::fresh(form, &self.garden, about, self.now.today());
+            }
+            (AskedOf::Sowing, Some(about)) => {
+                screen::form::sowing::fresh(form, &self.garden, about)
+            }
+            (_, Some(bed)) => form.set("bed", bed),
+            (AskedOf::NoBed, None) => {}
+            (_, None) => {
+                if let [only] = self.beds().as_slice() {
+                    form.set("bed", only.id.as_str());
+                }
+            }
+        }
     }
 
     /// Forgets what meant something only while that field was as it was; whether there was any.

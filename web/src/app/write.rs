@@ -73,9 +73,9 @@ impl App {
         }
     }
 
-    pub(super) fn save_bed(&mut self, id: &str, fields: &Value) {
+    pub(super) fn save_bed(&mut self, id: &str) {
         self.form.submit();
-        let described = self.form.completed(fields, self.system());
+        let described = self.form.completed(&self.sent.nested(), self.system());
         let described = described.get("bed").cloned().unwrap_or_else(|| group([]));
         match record::bed(id, &described, &self.garden, self.system()) {
             Err(refusal) => self.faults = refusal.refused,
@@ -157,6 +157,15 @@ impl App {
                     self.sent_is_written();
                 }
             }
+        }
+    }
+
+    /// Undoes what was just written; the Book brings it back.
+    pub(super) fn undo(&mut self) {
+        // The last first: what was built on another goes before it.
+        let drafts: Vec<Draft> = self.undoable.iter().rev().copied().map(record::undo).collect();
+        if !drafts.is_empty() && self.write(drafts, Some("Undone")) {
+            self.undoable.clear();
         }
     }
 
@@ -253,6 +262,7 @@ impl App {
             self.journal.add_entry(entry);
         }
         self.garden = Garden::fold(&self.journal).into();
+        self.undoable = entries.iter().map(|entry| entry.id).collect();
         let drafts: Vec<Draft> = drafts.into_iter().map(|(draft, _)| draft).collect();
         let words = words.map_or_else(|| record::done(&drafts, &self.garden), str::to_owned);
         self.put(lines_of(&entries), words);
@@ -279,11 +289,11 @@ impl App {
     /// Goes to a screen after writing, so that going back does not write again. What was written is no
     /// longer half filled; forms of other screens are.
     pub(super) fn arrive(&mut self, route: Route) {
-        let said = self.said.take();
+        let (said, undoable) = (self.said.take(), std::mem::take(&mut self.undoable));
         self.form = self.form.emptied();
         self.effects.push(Effect::Go(route.address()));
         self.go(route);
-        self.said = said;
+        (self.said, self.undoable) = (said, undoable);
     }
 }
 

@@ -1,15 +1,19 @@
 //! Pictures: SVG made from an answer's numbers.
 
 mod balance;
+mod board;
 mod days;
 mod night;
 mod plan;
+mod sureness;
 mod year;
 
 pub use balance::{Curve, balance};
+pub use board::board;
 pub use days::{Row, days};
 pub use night::{Night, night};
-pub use plan::{In, Plan, Scale, plan, touched};
+pub use plan::{Plan, Scale, plan, touched};
+pub use sureness::sureness;
 pub use year::year;
 
 /// A number of pixels to a tenth; how the library prints a number in full weighs 8 kB on the phone.

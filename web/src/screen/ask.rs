@@ -8,12 +8,14 @@ use pegline_core::{
     today::{self, Due, Tick},
 };
 
-use crate::{part::page, route::Route, state::App};
+use crate::{draw::board, part::page, route::Route, state::App};
 
 /// One question, in the gardener's own words.
 pub struct Question {
     /// The topic's word.
     pub topic: &'static str,
+    /// Its sign, in the sheet of `index.html`.
+    pub sign: &'static str,
     /// What is asked.
     pub words: &'static str,
     /// What it takes, or what comes of it.
@@ -25,154 +27,158 @@ pub struct Question {
 /// What a question is asked of.
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub enum About {
-    /// One bed: its own page asks it too.
+    /// One bed.
     OneBed,
     /// One bed, or none in particular.
     MaybeBed,
+    /// One bed or planting, or none in particular: the planting there that ripens.
+    Ripening,
+    /// One bed or sowing: the last sowing there.
+    Sowing,
     /// No bed, or all of them.
     NoBed,
 }
 
-/// The questions, under the words that hold them together.
-pub const GROUPS: &[(&str, &[Question])] = &[
-    (
-        "At the bed",
-        &[
-            Question {
-                topic: "plants-per-bed",
-                words: "How many fit here?",
-                more: "and where they go along the hose",
-                of: About::OneBed,
-            },
-            Question {
-                topic: "spacing-for-count",
-                words: "They all must go in: how close?",
-                more: "the widest space that still takes them",
-                of: About::OneBed,
-            },
-            Question {
-                topic: "residue-wait",
-                words: "Can I plant into this yet?",
-                more: "chopped plants on it or dug in: when, or which way round",
-                of: About::OneBed,
-            },
-            Question {
-                topic: "harvest-readiness",
-                words: "Is it ready?",
-                more: "at its prime or past, and when to look again",
-                of: About::MaybeBed,
-            },
-            Question {
-                topic: "bed-quantities",
-                words: "How much do I haul or buy?",
-                more: "compost, mulch, soil, cloves, sets, seed",
-                of: About::OneBed,
-            },
-            Question {
-                topic: "drip-run-time",
-                words: "How long do I run the drip?",
-                more: "by the hose, the crop and the season",
-                of: About::OneBed,
-            },
-        ],
-    ),
-    (
-        "Cold and warmth",
-        &[
-            Question {
-                topic: "frost-tonight",
-                words: "What do I cover tonight?",
-                more: "each bed's low, and which beds get a sheet",
-                of: About::NoBed,
-            },
-            Question {
-                topic: "open-greenhouse",
-                words: "Do I open the greenhouse?",
-                more: "or the frame: by the sun, and what it adds to the air",
-                of: About::NoBed,
-            },
-            Question {
-                topic: "soil-temperature",
-                words: "How warm is the soil?",
-                more: "by the season and your own readings",
-                of: About::MaybeBed,
-            },
-            Question {
-                topic: "day-length",
-                words: "Is the day long enough to grow?",
-                more: "and when the short days begin and end",
-                of: About::NoBed,
-            },
-        ],
-    ),
-    (
-        "Seed and starts",
-        &[
-            Question {
-                topic: "sow-now",
-                words: "Do I sow now?",
-                more: "and how many seeds give enough plants",
-                of: About::MaybeBed,
-            },
-            Question {
-                topic: "what-fits-when",
-                words: "What can still go in?",
-                more: "and be picked: by its last day, and what stands the winter",
-                of: About::MaybeBed,
-            },
-            Question {
-                topic: "emergence",
-                words: "Is it still coming up?",
-                more: "or is it time to sow again",
-                of: About::OneBed,
-            },
-            Question {
-                topic: "start-age",
-                words: "Are these starts getting too old?",
-                more: "their true age, by warmth, leaves and roots",
-                of: About::NoBed,
-            },
-            Question {
-                topic: "hardening-plan",
-                words: "How do they get used to outdoors?",
-                more: "day by day or in one move, and when to plant",
-                of: About::MaybeBed,
-            },
-            Question {
-                topic: "garlic-window",
-                words: "Is it garlic time?",
-                more: "when, which bed, and how much of it",
-                of: About::MaybeBed,
-            },
-        ],
-    ),
-    (
-        "Picking",
-        &[
-            Question {
-                topic: "harvest-before-away",
-                words: "What do I pick before I go?",
-                more: "back in a few days: what overripens, what waits",
-                of: About::NoBed,
-            },
-            Question {
-                topic: "salt-for-fermenting",
-                words: "How much salt for the ferment?",
-                more: "by weight, shredded or whole",
-                of: About::NoBed,
-            },
-        ],
-    ),
-];
-
-/// All questions.
-pub fn questions() -> impl Iterator<Item = &'static Question> {
-    GROUPS.iter().flat_map(|(_, questions)| *questions)
+impl About {
+    /// Whether a bed's page asks it too.
+    pub fn is_at_a_bed(self) -> bool {
+        matches!(self, Self::OneBed | Self::Sowing)
+    }
 }
+
+/// The questions: those asked at the bed, of cold and warmth, of seed and starts, of picking.
+pub const QUESTIONS: &[Question] = &[
+    Question {
+        topic: "plants-per-bed",
+        sign: "#s-bed",
+        words: "How many fit here?",
+        more: "and where they go along the hose",
+        of: About::OneBed,
+    },
+    Question {
+        topic: "spacing-for-count",
+        sign: "#s-span",
+        words: "Squeeze them all in",
+        more: "how close they must stand, at the widest",
+        of: About::OneBed,
+    },
+    Question {
+        topic: "residue-wait",
+        sign: "#s-heap",
+        words: "Plant here yet?",
+        more: "chopped plants on it or dug in: when, or which way round",
+        of: About::OneBed,
+    },
+    Question {
+        topic: "harvest-readiness",
+        sign: "#s-eye",
+        words: "Is it ready?",
+        more: "at its prime or past, and when to look again",
+        of: About::Ripening,
+    },
+    Question {
+        topic: "bed-quantities",
+        sign: "#s-barrow",
+        words: "How much to haul?",
+        more: "compost, mulch, soil, cloves, sets, seed",
+        of: About::OneBed,
+    },
+    Question {
+        topic: "drip-run-time",
+        sign: "#s-drip",
+        words: "How long to water?",
+        more: "by the hose, the crop and the season",
+        of: About::OneBed,
+    },
+    Question {
+        topic: "frost-tonight",
+        sign: "#s-cover",
+        words: "Cold tonight?",
+        more: "each bed's low, and which beds get a sheet",
+        of: About::NoBed,
+    },
+    Question {
+        topic: "open-greenhouse",
+        sign: "#s-frame",
+        words: "Open the greenhouse?",
+        more: "or the frame: by the sun, and what it adds to the air",
+        of: About::NoBed,
+    },
+    Question {
+        topic: "soil-temperature",
+        sign: "#s-thermo",
+        words: "How warm is the soil?",
+        more: "by the season and your own readings",
+        of: About::MaybeBed,
+    },
+    Question {
+        topic: "day-length",
+        sign: "#s-arc",
+        words: "Long enough days?",
+        more: "and when the short days begin and end",
+        of: About::NoBed,
+    },
+    Question {
+        topic: "sow-now",
+        sign: "#s-seed",
+        words: "Sow now?",
+        more: "and how many seeds give enough plants",
+        of: About::MaybeBed,
+    },
+    Question {
+        topic: "what-fits-when",
+        sign: "#s-seed",
+        words: "What can still go in?",
+        more: "and be picked: by its last day, and what stands the winter",
+        of: About::MaybeBed,
+    },
+    Question {
+        topic: "emergence",
+        sign: "#s-sprout",
+        words: "Is it still coming up?",
+        more: "or is it time to sow again",
+        of: About::Sowing,
+    },
+    Question {
+        topic: "start-age",
+        sign: "#s-plug",
+        words: "Trays too old?",
+        more: "their true age, by warmth, leaves and roots",
+        of: About::NoBed,
+    },
+    Question {
+        topic: "hardening-plan",
+        sign: "#s-out",
+        words: "Used to outdoors?",
+        more: "day by day or in one move, and when to plant",
+        of: About::MaybeBed,
+    },
+    Question {
+        topic: "garlic-window",
+        sign: "#s-clove",
+        words: "Garlic time?",
+        more: "when, which bed, and how much of it",
+        of: About::MaybeBed,
+    },
+    Question {
+        topic: "harvest-before-away",
+        sign: "#s-away",
+        words: "Pick before I go?",
+        more: "back in a few days: what overripens, what waits",
+        of: About::NoBed,
+    },
+    Question {
+        topic: "salt-for-fermenting",
+        sign: "#s-jar",
+        words: "Salt for the ferment?",
+        more: "by weight, shredded or whole",
+        of: About::NoBed,
+    },
+];
 
 /// The question of a topic.
 pub fn question(topic: &str) -> Option<&'static Question> {
-    questions().find(|question| question.topic == topic)
+    QUESTIONS.iter().find(|question| question.topic == topic)
 }
 
 /// So many things to decide are shown unfolded: the questions stay within reach.
@@ -277,6 +283,21 @@ fn leads_to(due: &Due) -> Route {
     }
 }
 
+/// The beds in small; each leads to its own page.
+fn yard(app: &App) -> Markup {
+    let today = app.now().today();
+    html! {
+        @let beds = app.beds();
+        @if !beds.is_empty() {
+            ul.yard {
+                @for bed in beds {
+                    li { a href=(Route::Bed(bed.id.clone()).address()) { (board(bed, today)) (bed.name) } }
+                }
+            }
+        }
+    }
+}
+
 /// The screen.
 pub fn screen(app: &App) -> Markup {
     page(
@@ -287,13 +308,14 @@ pub fn screen(app: &App) -> Markup {
             h1 { "Ask at the bed" }
             (app.notices())
             (lost(app))
+            (yard(app))
             (due(app))
-            @for (group, questions) in GROUPS {
-                h2 { (group) }
-                ul.rows {
-                    @for question in *questions {
-                        li { a href=(Route::Question { topic: question.topic.to_owned(), bed: None }.address()) { (question.words) small { (question.more) } } }
-                    }
+            ul.tiles {
+                @for question in QUESTIONS {
+                    li { a href=(Route::Question { topic: question.topic.to_owned(), bed: None }.address()) {
+                        svg.sign viewBox="0 0 24 24" aria-hidden="true" { use href=(question.sign) {} }
+                        (question.words)
+                    } }
                 }
             }
             h2 { "Write down" }
@@ -302,7 +324,7 @@ pub fn screen(app: &App) -> Markup {
                 h2 { "Nothing is set up yet" }
                 p { "Every question works without. Lay out a bed once and its shape is filled in for you." }
                 a.act.quiet href=(Route::NewBed.address()) { "Lay out a bed" }
-                button.plain type="button" data-action="demo" { "Look round an invented garden first" }
+                button.plain type="button" data-action="demo" { "See a sample garden" }
             }
             p { a.plain href=(Route::Settings.address()) { "Settings: units and place" } }
         },

@@ -1,18 +1,16 @@
 //! One bed: its plan, what is in it and since when, the questions about it, its record.
 
 use maud::{Markup, html};
-use pegline_core::{
-    bed::Bed, catalogue, garden, harvest::at_bed::ripening, plan::stands, record, text,
-};
+use pegline_core::{catalogue, garden, harvest::at_bed::ripening, plan::drawn, record, text};
 
 use super::{
-    ask::{About, questions},
+    ask::QUESTIONS,
     book,
     form::parts::{declared, plain, when},
     question,
 };
 use crate::{
-    draw::{In, Plan, plan},
+    draw::{Plan, plan},
     part::{fault_summary, page},
     route::Route,
     state::App,
@@ -36,8 +34,8 @@ pub fn screen(app: &App, id: &str) -> Markup {
             (app.notices())
             @if let Some(shape) = &shape {
                 (plan(&Plan {
-                    bed: shape, proposed: &[], already: &already(app, id, shape), system: app.system(),
-                    words: &record::state(bed, today),
+                    bed: shape, proposed: &[], standing: &drawn(bed, shape), lies: &record::lies_on(bed, today),
+                    covered: bed.covered.is_some(), system: app.system(), words: &record::state(bed, today),
                 }))
                 (question::plan_words(shape))
             }
@@ -53,7 +51,7 @@ pub fn screen(app: &App, id: &str) -> Markup {
                             @if ripe.iter().any(|it| it.planting.id == planting.id) {
                                 a.plain.inline href=(crate::route::about_bed("harvest-readiness", &planting.id.to_string())) { "Ready?" }
                             }
-                            button.plain type="button" data-action=(format!("cleared:{}", planting.id)) { "It came out" }
+                            button.plain type="button" data-action=(format!("cleared:{}", planting.id)) { "Cleared" }
                         } }
                     }
                 }
@@ -61,7 +59,7 @@ pub fn screen(app: &App, id: &str) -> Markup {
             (super::residue::at_bed(app, bed))
             h2 { "Ask about this bed" }
             ul.rows {
-                @for asked in questions().filter(|asked| asked.of == About::OneBed) {
+                @for asked in QUESTIONS.iter().filter(|asked| asked.of.is_at_a_bed()) {
                     li { a href=(crate::route::about_bed(asked.topic, id)) { (asked.words) small { (asked.more) } } }
                 }
             }
@@ -143,21 +141,4 @@ fn places(planting: &garden::Planting) -> String {
         .filter(|words| !words.is_empty())
         .map(|words| format!(". {words}"))
         .unwrap_or_default()
-}
-
-/// What is in the bed, as the plan draws it.
-pub fn already(app: &App, id: &str, shape: &Bed) -> Vec<In> {
-    let Some(bed) = app.garden().bed(id) else {
-        return Vec::new();
-    };
-    bed.plantings
-        .iter()
-        .filter(|planting| planting.at.is_some())
-        .map(|planting| {
-            let stakes = stands(bed, planting, shape).spots;
-            let name =
-                catalogue::crop(&planting.crop).map_or(planting.crop.as_str(), |crop| crop.name());
-            In { stakes, name: text::small(name) }
-        })
-        .collect()
 }

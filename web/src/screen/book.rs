@@ -42,12 +42,12 @@ pub fn screen(app: &App) -> Markup {
             (set_aside(app))
             h2 { "Copies" }
             p { "The record lives on this phone only. A copy is a text file: keep one, or give it to the other phone of the household." }
-            button.act type="button" data-action="hand-over" { "Hand over a copy" }
+            button.act type="button" data-action="hand-over" { "Share a copy" }
             @if let Some(copy) = app.copy() { div.field { label for="f-text" { "The copy as text" } textarea id="f-text" readonly rows="6" { (copy) } } }
             @if app.is_demo() { p { "Copies are taken in with your own garden; go back to it first." } }
             @else {
                 div.field {
-                    label for="f-copy" { "Take a copy in" }
+                    label for="f-copy" { "Open a copy" }
                     input id="f-copy" type="file" accept=".json,application/json,text/plain" data-action="copy";
                 }
             }
@@ -62,7 +62,7 @@ fn taking_in(app: &App) -> Markup {
     html! {
         @match app.taking_in() {
             None => {}
-            Some(Err(why)) => div.notice role="alert" { (why) button.plain type="button" data-action="not-in" { "Leave it" } },
+            Some(Err(why)) => div.notice role="alert" { (why) button.plain type="button" data-action="not-in" { "Cancel" } },
             Some(Ok(other)) => {
                 @let adds = app.journal().adds(other);
                 @let count = |number: usize| text::count(u32::try_from(number).unwrap_or(u32::MAX), "entry", "entries");
@@ -71,7 +71,7 @@ fn taking_in(app: &App) -> Markup {
                     @if !adds.twins.is_empty() { p { (count(adds.twins.len())) " differ from what is here; both are kept and shown." } }
                     @if adds.strays > 0 { p { (count(adds.strays)) " can't be read; they are kept aside." } }
                     button.act type="button" data-action="take-in" { "Take it in" }
-                    button.plain type="button" data-action="not-in" { "Leave it" }
+                    button.plain type="button" data-action="not-in" { "Cancel" }
                 }
             }
         }

@@ -4,13 +4,16 @@ use maud::{Markup, html};
 use pegline_core::{
     ask::{Answer, Of},
     bed::Spot,
-    plan::by_hand::{ByHand, Judged, Place, TooNear},
-    text,
+    plan::{
+        by_hand::{ByHand, Judged, Place, TooNear},
+        drawn,
+    },
+    record,
 };
 
 use super::{form, question::plan_words};
 use crate::{
-    draw::{In, Plan, touched},
+    draw::{Plan, touched},
     state::App,
 };
 
@@ -22,8 +25,6 @@ pub(super) fn of(app: &App, answer: &Answer) -> Markup {
             None => &found.arrangement,
         },
         Of::SpacingForCount(found) => &found.arrangement,
-        Of::HarvestBeforeAway(found) => return form::away::list(found),
-        Of::WhatFitsWhen(found) => return form::sowing::fitting(found),
         Of::HarvestReadiness(found) => return form::harvest::stages(found),
         _ => return html! {},
     };
@@ -31,25 +32,43 @@ pub(super) fn of(app: &App, answer: &Answer) -> Markup {
         return html! {};
     };
     let bed = layout.bed();
-    let proposed: Vec<In> = layout
-        .crops()
-        .iter()
-        .enumerate()
-        .map(|(crop, name)| {
-            let set = layout.places().iter().filter(|place| place.set == Some(crop));
-            In { stakes: set.map(spot).collect(), name: text::small(name) }
-        })
-        .collect();
-    let id = layout.bed_id();
-    let already = id.map(|id| super::bed::already(app, id, bed)).unwrap_or_default();
+    let proposed = layout.drawn();
+    let known = layout.bed_id().and_then(|id| app.garden().bed(id));
+    let standing = known.map(|known| drawn(known, bed)).unwrap_or_default();
+    let lies = known.map(|known| record::lies_on(known, app.now().today())).unwrap_or_default();
     let judged = app.judged();
     let too_near = judged.as_ref().map(|judged| joined(&layout, judged));
     let words = judged.as_ref().map_or(words, |judged| &judged.set);
-    let show = Plan { bed, proposed: &proposed, already: &already, system: app.system(), words };
+    let show = Plan {
+        bed,
+        proposed: &proposed,
+        standing: &standing,
+        lies: &lies,
+        covered: false,
+        system: app.system(),
+        words,
+    };
     html! {
         (touched(&show, Some("hand-touch"), &too_near.unwrap_or_default()))
         (plan_words(bed))
-        (follows(judged.as_ref(), layout.is_open()))
+        (follows(judged.as_ref()))
+    }
+}
+
+/// How the layout is changed by hand.
+pub(super) fn by_hand(app: &App, answer: &Answer) -> Markup {
+    if !matches!(answer.of, Of::PlantsPerBed(_) | Of::SpacingForCount(_)) {
+        return html! {};
+    }
+    let Some(layout) = app.layout() else {
+        return html! {};
+    };
+    html! {
+        h2.unprinted { "Move plants" }
+        p.unprinted {
+            @if layout.is_open() { "Touch a plant in the drawing to take it away, or the ground to put one there." }
+            @else { "Touch a place in the drawing to put a plant there or to take it away." }
+        }
         (by_list(app, &layout))
     }
 }
@@ -72,22 +91,14 @@ fn joined(layout: &ByHand, judged: &Judged) -> Vec<(Spot, Spot)> {
 }
 
 /// What follows from the layout as it was changed by hand.
-fn follows(judged: Option<&Judged>, open: bool) -> Markup {
+fn follows(judged: Option<&Judged>) -> Markup {
     html! {
         div id="by-hand" role="status" aria-live="polite" {
-            @match judged {
-                None => p.unprinted {
-                    small {
-                        @if open { "Touch a plant to take it away, or the ground to put one there." }
-                        @else { "Touch a place to put a plant there or to take it away." }
-                    }
-                },
-                Some(judged) => {
-                    p { b { "By hand: " (judged.set) } }
-                    @for conflict in &judged.conflicts { p.due { (conflict) } }
-                    @for more in &judged.more { p { (more) } }
-                    button.plain type="button" data-action="hand-back" { "Back to what was proposed" }
-                }
+            @if let Some(judged) = judged {
+                p { b { "By hand: " (judged.set) } }
+                @for conflict in &judged.conflicts { p.due { (conflict) } }
+                @for more in &judged.more { p { (more) } }
+                button.plain type="button" data-action="hand-back" { "Back to what was proposed" }
             }
         }
     }
@@ -113,7 +124,7 @@ fn by_list(app: &App, layout: &ByHand) -> Markup {
             }
         }
         details id="by-list" {
-            summary { "Change it by a list" }
+            summary { "Move plants by line and hole" }
             div.tabs {
                 @for (at, first) in lines.iter().enumerate() {
                     button type="button" data-action=(format!("hand-line:{at}")) aria-pressed=(Some(at) == line) {

@@ -27,7 +27,7 @@ pub fn pegs(app: &App, found: &residue_wait::Answer) -> Markup {
         rows.push(row(way.does.as_str(), way.plant_from));
     }
     let Some(waiting) = found.plant_from else { return html! {} };
-    rows.push(row("By waiting alone", waiting));
+    rows.push(row("Just wait", waiting));
     // Where both rows say the same, one is enough.
     if found.way_round.as_ref().is_some_and(|way| way.plant_from == waiting) {
         rows.truncate(1);

@@ -37,7 +37,7 @@ pub fn screen(app: &App) -> Markup {
             (year(app))
             h2 { "Where the record is kept" }
             p { (app.kept_words()) }
-            p { "Nothing leaves this phone unless you hand over a copy, in the Book." }
+            p { "Nothing leaves this phone unless you share a copy, in the Book." }
         },
     )
 }

@@ -14,6 +14,8 @@ use pegline_core::{
     turns::Turns,
 };
 
+use serde_json::Value;
+
 use crate::{
     clock::Now,
     forms::Form,
@@ -45,11 +47,17 @@ pub struct App {
     pub(crate) now: Now,
     pub(crate) route: Route,
     pub(crate) form: Form,
+    /// Whether the form of the question is being filled in: it stands before the answer then.
+    pub(crate) asking: bool,
     pub(crate) answer: Option<Result<Answer, Refusal>>,
     /// The question that is being worked out, and in how many turns so far.
     pub(crate) working: Option<(Turns<Result<Answer, Refusal>>, u32)>,
     pub(crate) faults: Vec<Fault>,
     pub(crate) said: Option<String>,
+    /// What was written with it, as long as it can be undone from there.
+    pub(crate) undoable: Vec<Ulid>,
+    /// The tap that wrote it, what it sent, and when in milliseconds since 1970.
+    pub(crate) tapped: Option<(String, Value, u64)>,
     pub(crate) persisted: Option<bool>,
     pub(crate) newer: Newer,
     pub(crate) taking_in: Option<Result<Journal, String>>,

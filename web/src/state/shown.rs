@@ -63,6 +63,18 @@ impl App {
         &self.form
     }
 
+    /// Whether the form of the question is being filled in.
+    pub fn is_asking(&self) -> bool {
+        self.asking
+    }
+
+    /// What is asked, in a few words.
+    pub fn asked_told(&self) -> String {
+        let bed = |id: &str| self.garden.bed(id).map(|bed| bed.name.clone());
+        let told = self.form.told(self.system(), self.now.today(), &bed);
+        if told.is_empty() { "As your record has it".to_owned() } else { told.join(", ") }
+    }
+
     /// The faults of what stands in the form.
     pub fn faults(&self) -> &[Fault] {
         &self.faults
@@ -134,11 +146,11 @@ impl App {
     pub fn kept_words(&self) -> &'static str {
         match (self.store.lasts(), self.persisted) {
             (false, _) => {
-                "This browser refuses storage, so the record is gone when the page closes. Hand over a copy before that."
+                "This browser refuses storage, so the record is gone when the page closes. Share a copy before that."
             }
             (true, Some(true)) => "On this phone; the browser has promised to keep it.",
             (true, Some(false)) => {
-                "On this phone. The browser may clear it when space runs short: install the app, or hand over a copy now and then."
+                "On this phone. The browser may clear it when space runs short: install the app, or share a copy now and then."
             }
             (true, None) => "On this phone.",
         }
@@ -149,17 +161,22 @@ impl App {
         let full = self.store.is_late() && self.store.filled() >= 0.7;
         html! {
             div id="notices" role="status" aria-live="polite" {
-                @if let Some(said) = &self.said { p.notice.said { (said) } }
+                @if let Some(said) = &self.said {
+                    div.saved {
+                        p { (said) }
+                        @if !self.undoable.is_empty() { button.plain type="button" data-action="undo" { "Undo" } }
+                    }
+                }
             }
             @if self.is_demo {
                 div.notice {
-                    "An invented garden. Nothing you write here is kept."
+                    "An invented garden: nothing is kept."
                     button.plain type="button" data-action="leave-demo" { "Back to my own" }
                 }
             }
             @if !self.store.lasts() && !self.is_demo { p.notice { (self.kept_words()) } }
-            @if self.store.is_late() && !self.is_demo { p.notice { "This browser writes the record late: what was just written can be gone if the phone goes off within a minute. Hand over a copy in the Book." } }
-            @if full { p.notice { "The record fills most of what the browser grants. Hand over a copy in the Book." } }
+            @if self.store.is_late() && !self.is_demo { p.notice { "This browser writes the record late: what was just written can be gone if the phone goes off within a minute. Share a copy in the Book." } }
+            @if full { p.notice { "The record fills most of what the browser grants. Share a copy in the Book." } }
             @match self.newer {
                 Newer::No => {}
                 Newer::Waits => div.notice {

@@ -14,7 +14,7 @@ use uom::si::length::meter;
 pub use follows::{Judged, TooNear};
 pub use sheet::Row;
 
-use super::{Laid, Wanted};
+use super::{Drawn, Laid, Wanted};
 use crate::{
     bed::{Bed, Site, Spot},
     layout::{Plant, SiteChoice},
@@ -104,6 +104,16 @@ impl ByHand {
     /// The crops' names.
     pub fn crops(&self) -> Vec<String> {
         self.crops.iter().map(Wanted::name).collect()
+    }
+
+    /// The crops with their plants, as the drawing shows them.
+    pub fn drawn(&self) -> Vec<Drawn> {
+        let of = |(crop, wanted): (usize, &Wanted)| {
+            let set = self.places.iter().filter(|place| place.set == Some(crop));
+            let spots = set.map(|place| place.site.spot).collect();
+            Drawn { spots, ..Drawn::of(wanted.row, &wanted.called, Some(wanted.want.spacing)) }
+        };
+        self.crops.iter().enumerate().map(of).collect()
     }
 
     /// Puts a plant of this crop at a place, or takes away the one that is there.

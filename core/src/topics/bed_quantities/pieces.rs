@@ -13,6 +13,14 @@ impl Share {
     /// All of them.
     pub const ALL: Self = Self(1.0);
 
+    /// Three seeds in four come up in a bed (common practice).
+    pub(super) const USUALLY_COMES_UP: Self = Self(0.75);
+
+    /// In percent.
+    pub(super) fn percent(self) -> f64 {
+        self.0 * 100.0
+    }
+
     /// A share; nothing unless above 0 and at most 1.
     #[must_use]
     pub fn new(share: f64) -> Option<Self> {

@@ -3,8 +3,8 @@
 use uom::si::{mass::ounce, ratio::ratio};
 
 use super::{
-    Item, Material,
-    amount::{Amount, Bulk, Stock, USUALLY_COMES_UP},
+    Item, Material, Share,
+    amount::{Amount, Bulk, Stock},
     containers,
 };
 use crate::{
@@ -246,11 +246,11 @@ fn tell_germination(stock: &Stock, telling: &mut Telling) {
     let plants = count(stock.plants, "plant", "plants");
     telling.because.push(match stock.comes_up {
         Some(share) => {
-            format!("For {plants}, as {} in 100 come up.", show_number(share * 100.0, 0))
+            format!("For {plants}, as {} in 100 come up.", show_number(share.percent(), 0))
         }
         None => format!(
             "For {plants}, as about {} in 100 come up in a bed; the packet may say better.",
-            show_number(USUALLY_COMES_UP * 100.0, 0)
+            show_number(Share::USUALLY_COMES_UP.percent(), 0)
         ),
     });
 }

@@ -17,17 +17,12 @@ mod words;
 pub use answer::Answer;
 pub use question::{Asked, Demand};
 
-use uom::si::length::millimeter;
-
 use self::{
     drip::{REACHES_ROOTS, application_rate, flow_of_bed, run_time, split},
-    question::{DEPTHS, MOST_MM, each_hole},
+    question::Question,
     words::Found,
 };
-use crate::{
-    asking::Asking, catalogue::KnownCrop, garden::needed_bed, given::Faults, place::soil::Texture,
-    quantity::Length, telling::Telling,
-};
+use crate::{asking::Asking, given::Faults, place::soil::Texture, telling::Telling};
 
 /// Answers the question.
 pub(crate) fn answer(
@@ -35,19 +30,8 @@ pub(crate) fn answer(
     asking: &Asking<'_>,
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
-    let meant = needed_bed(asked.bed.as_ref(), asking.garden, asking.system, faults);
-    let each = each_hole(asked, meant.as_ref(), faults);
-    let crop = asked.crop.read(faults).map(|KnownCrop(crop)| crop);
-    let need = asked.need(crop, asking, faults);
-    let nothing = Length::default();
-    let most = Length::new::<millimeter>(MOST_MM);
-    let rain = asked.rain.within(nothing, most, DEPTHS, faults);
-    let texture = asked.soil.read(faults);
-    let (meant, each, (need, site_soil)) = (meant?, each?, need?);
-
-    let texture = texture.or(site_soil);
+    let Question { meant, each, need, rain, texture } = asked.read(asking, faults)?;
     let soil = texture.unwrap_or(Texture::Mix);
-    let rain = rain.unwrap_or(nothing);
     let area = meant.bed.length().to_length() * meant.bed.width().to_length();
     let flow = flow_of_bed(&meant.bed, each);
     let rate = application_rate(flow, area);

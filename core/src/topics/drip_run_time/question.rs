@@ -8,6 +8,7 @@ use crate::{
     asking::Asking,
     bed::{BedAsked, Meant},
     catalogue::{Crop, KnownCrop},
+    garden::needed_bed,
     given::{Control, Faults, Given, Readable, asked},
     place::{
         air::KnownBy,
@@ -89,6 +90,17 @@ impl Demand {
     }
 }
 
+/// The question read, fit to be worked out.
+pub(super) struct Question {
+    pub(super) meant: Meant,
+    /// What one hole gives.
+    pub(super) each: VolumeRate,
+    pub(super) need: Need,
+    pub(super) rain: Length,
+    /// What the soil is, where it was said or is known of the place.
+    pub(super) texture: Option<Texture>,
+}
+
 /// What the bed needs.
 pub(super) struct Need {
     pub depth: Length,
@@ -112,9 +124,9 @@ const USUAL_DAYS: u32 = 7;
 const MOST_DAYS: u32 = 31;
 
 /// The most rain or need that is worked out: 500 mm.
-pub(super) const MOST_MM: f64 = 500.0;
+const MOST_MM: f64 = 500.0;
 
-pub(super) const DEPTHS: &str = "from nothing to 20 in (500 mm)";
+const DEPTHS: &str = "from nothing to 20 in (500 mm)";
 
 const MOST_FLOW_L_PER_H: f64 = 100.0;
 
@@ -123,11 +135,7 @@ const FLOWS: &str = "what one hole gives, such as 0.5 gal/h or 2 L/h: it is prin
 
 /// What one hole gives, as asked or as the bed has it; a fault where the bed has no drip or nobody
 /// knows.
-pub(super) fn each_hole(
-    asked: &Asked,
-    meant: Option<&Meant>,
-    faults: &mut Faults,
-) -> Option<VolumeRate> {
+fn each_hole(asked: &Asked, meant: Option<&Meant>, faults: &mut Faults) -> Option<VolumeRate> {
     let given = asked.flow.read(faults);
     let described = match &asked.bed {
         Some(BedAsked::Described(described, _)) => Some(described),
@@ -171,8 +179,22 @@ pub(super) fn each_hole(
 }
 
 impl Asked {
+    /// Reads the question.
+    pub(super) fn read(&self, asking: &Asking<'_>, faults: &mut Faults) -> Option<Question> {
+        let meant = needed_bed(self.bed.as_ref(), asking.garden, asking.system, faults);
+        let each = each_hole(self, meant.as_ref(), faults);
+        let crop = self.crop.read(faults).map(|KnownCrop(crop)| crop);
+        let need = self.need(crop, asking, faults);
+        let nothing = Length::default();
+        let most = Length::new::<millimeter>(MOST_MM);
+        let rain = self.rain.within(nothing, most, DEPTHS, faults).unwrap_or(nothing);
+        let texture = self.soil.read(faults);
+        let (meant, each, (need, site_soil)) = (meant?, each?, need?);
+        Some(Question { meant, each, need, rain, texture: texture.or(site_soil) })
+    }
+
     /// What the bed needs, as told or from the place; and the soil of the place.
-    pub(super) fn need(
+    fn need(
         &self,
         crop: Option<&'static Crop>,
         asking: &Asking<'_>,

@@ -1,13 +1,11 @@
 //! Topic `emergence`: whether seed in the ground is still to come up.
 //!
-//! The published tables: [`germination`](crate::catalogue::germination).
-//! Whether the soil is right for sowing: [`sowing`]. From
-//! sowing to emergence: [`course`]. What seed's age takes: [`seed_age`].
+//! The published tables: [`germination`](crate::catalogue::germination). Whether the soil is right for
+//! sowing: [`sowing`]. From sowing to emergence: [`course`].
 
 mod answer;
 pub mod course;
 mod question;
-pub mod seed_age;
 pub mod sowing;
 #[cfg(test)]
 mod tests;

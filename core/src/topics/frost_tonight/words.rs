@@ -142,7 +142,7 @@ fn how_cold(found: &Found, system: System) -> String {
         (None, _) => "Among the leaves".to_owned(),
     };
     format!(
-        "{where_it_is} it gets down to about {}; nine such nights in ten end between {} and {}.",
+        "{where_it_is} it gets down to about {}; likely between {} and {}.",
         low.low.show(system),
         from.show(system),
         to.show(system)

@@ -14,7 +14,7 @@ use crate::{
         known_soil::BedSoil,
         soil::{Mulch, Texture},
     },
-    quantity::TemperatureInterval,
+    quantity::{TemperatureInterval, number::read_count},
 };
 
 /// How a note of white rot begins, as this topic itself writes it.
@@ -92,7 +92,7 @@ fn last_allium(bed: &Bed, today: NaiveDate) -> Option<i32> {
     let told = told.into_iter().flatten().filter_map(|past| {
         let what = past.get("crop").or_else(|| past.get("family"))?.as_str()?;
         let year = past.get("year")?;
-        let year = year.as_i64().or_else(|| year.as_str()?.trim().parse().ok())?;
+        let year = read_count(year.as_str().unwrap_or(&year.to_string()).trim()).ok()?;
         is_allium(what).then(|| i32::try_from(year).ok())?
     });
     told.max().max(recorded)

@@ -16,6 +16,7 @@
 //! lines). So the window has a soft middle, and is never told closed while the ground opens.
 
 use chrono::{Datelike, Duration, NaiveDate};
+use uom::si::time::day as a_day;
 
 use super::chill::{Cold, ENOUGH_AT_10_C};
 use crate::{
@@ -181,7 +182,7 @@ fn window(inputs: &Inputs<'_>, frozen: Option<Crossing>, year: i32) -> Option<Wi
     let Inputs { soil, depth, first_frost, south, .. } = *inputs;
     let falls = |degrees: f64| {
         let crossing = soil.falls_through(of_celsius(degrees), depth)?;
-        let soil_days = crossing.days_for(inputs.soil_sd);
+        let soil_days = crossing.moved_by(inputs.soil_sd).get::<a_day>();
         Some(Edge { day: crossing.day.number(), sd: soil_days.hypot(WEATHER_DAYS) })
     };
     let calendar = |northern: f64| {
@@ -214,7 +215,7 @@ fn window(inputs: &Inputs<'_>, frozen: Option<Crossing>, year: i32) -> Option<Wi
                 });
                 let opens = frost.map_or(at_15, |frost| at_15.later(frost));
                 let closes = frozen.map_or(three_weeks_on, |frozen| {
-                    let soil_days = frozen.days_for(inputs.soil_sd);
+                    let soil_days = frozen.moved_by(inputs.soil_sd).get::<a_day>();
                     let sd = soil_days.hypot(WEATHER_DAYS);
                     three_weeks_on.earlier(Edge { day: frozen.day.number() - 21.0, sd })
                 });

@@ -10,14 +10,14 @@ mod words;
 pub use answer::{Answer, Asks, Cue, CueRow, Measurable, rows};
 pub use question::Asked;
 
-use self::answer::{asks, cues, measurable};
+use self::{
+    answer::{asks, cues, measurable},
+    question::Question,
+};
 use crate::{
     asking::Asking,
     given::Faults,
-    harvest::{
-        chosen::{Chosen, choose},
-        cues::{Sheet, sheets_of},
-    },
+    harvest::cues::{Sheet, sheets_of},
     telling::Telling,
 };
 
@@ -27,8 +27,7 @@ pub(crate) fn answer(
     _: &Asking<'_>,
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
-    let Chosen { crop, sheet } = choose(&asked.crop, &asked.purpose, faults)?;
-    let seen = question::signs(sheet, &asked.cues, faults);
+    let Question { crop, sheet, seen } = asked.read(faults)?;
     let order = sheet.ask_next(&seen);
     let answer = Answer {
         crop: crop.id(),

@@ -1,10 +1,10 @@
 //! What is asked, and how it is read.
 
 use crate::{
-    catalogue::KnownCrop,
+    catalogue::{Crop, KnownCrop},
     given::{Faults, Given, Text, asked},
     harvest::{
-        chosen::refuse_sign,
+        chosen::{Chosen, choose, refuse_sign},
         cues::{Sheet, Sign},
     },
 };
@@ -21,12 +21,25 @@ asked! {
     }
 }
 
+/// The question read, fit to be worked out.
+pub(super) struct Question {
+    pub(super) crop: &'static Crop,
+    pub(super) sheet: &'static Sheet,
+    /// Signs already seen.
+    pub(super) seen: Vec<&'static Sign>,
+}
+
+impl Asked {
+    /// Reads the question.
+    pub(super) fn read(&self, faults: &mut Faults) -> Option<Question> {
+        let Chosen { crop, sheet } = choose(&self.crop, &self.purpose, faults)?;
+        let seen = signs(sheet, &self.cues, faults);
+        Some(Question { crop, sheet, seen })
+    }
+}
+
 /// Reads the signs among these names. Stops are passed over: they leave nothing to ask.
-pub(super) fn signs(
-    sheet: &'static Sheet,
-    names: &[Given<Text>],
-    faults: &mut Faults,
-) -> Vec<&'static Sign> {
+fn signs(sheet: &'static Sheet, names: &[Given<Text>], faults: &mut Faults) -> Vec<&'static Sign> {
     let mut signs = Vec::new();
     for given in names {
         let Some(Text(name)) = given.read(faults) else {

@@ -19,7 +19,10 @@ use uom::si::{
     thermodynamic_temperature::{degree_celsius, degree_fahrenheit as fahrenheit},
 };
 
-use self::words::{Told, drafts};
+use self::{
+    question::Question,
+    words::{Told, drafts},
+};
 use crate::{
     asking::Asking,
     chance::shrinkage::{Prior, Sample},
@@ -28,7 +31,7 @@ use crate::{
     quantity::{Temperature, TemperatureInterval, hundredths},
     telling::Telling,
     topics::frost_tonight,
-    words::{sky::Sky, spot::Spot},
+    words::sky::Sky,
 };
 
 /// Vents open from here on, °F inside; at the upper end all of them (common practice).
@@ -60,32 +63,8 @@ pub(crate) fn answer(
     asking: &Asking<'_>,
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
-    let place = asked.place.read(faults).unwrap_or(Place::Greenhouse);
-    let sky = asked.sky.need(faults);
-    let forecast = frost_tonight::air(&asked.forecast_high, faults);
-    let outside = frost_tonight::air(&asked.outside, faults);
-    let inside = frost_tonight::air(&asked.inside, faults);
-    let given: Vec<_> = asked.middays.iter().map(|it| it.read(faults)).collect();
-    if !asked.forecast_high.is_given() && !asked.outside.is_given() {
-        asked.forecast_high.refuse(
-            faults,
-            "today's forecast high, such as 58 F; or the air outdoors now",
-            "how warm it gets inside follows from it",
-        );
-    }
-    let (sky, outdoors) = (sky?, forecast.or(outside)?);
-    if !faults.is_empty() {
-        return None;
-    }
-    let spot = match place {
-        Place::Greenhouse => Spot::Greenhouse,
-        Place::Frame => Spot::ColdFrame,
-    };
-    let middays = if asked.middays.is_empty() {
-        frost_tonight::middays(asking.garden, spot)
-    } else {
-        given.into_iter().flatten().collect()
-    };
+    let question = asked.read(asking.garden, faults)?;
+    let Question { place, sky, outdoors, foretold, inside, middays } = question;
     let differences = middays.iter().filter(|midday| midday.sky == sky);
     let differences: Vec<f64> = differences
         .map(|midday| above(midday.inside, midday.outside).get::<degree_fahrenheit>())
@@ -96,7 +75,7 @@ pub(crate) fn answer(
     let interval = TemperatureInterval::new::<degree_fahrenheit>;
     let air = Expected {
         low: outdoors,
-        sd: interval(if forecast.is_some() { FORECAST_SD_F } else { 0.0 }),
+        sd: interval(if foretold { FORECAST_SD_F } else { 0.0 }),
         df: None,
     };
     let high = air.moved(interval(learned.mean), interval(learned.scatter.hypot(learned.mean_sd)));
@@ -128,9 +107,9 @@ pub(crate) fn answer(
         high: &high,
         is_warm_now: warm_now >= VENT_F.0,
         warmer: interval(learned.mean),
-        trays: frost_tonight::trays_at(asking.garden, spot),
+        trays: frost_tonight::trays_at(asking.garden, place.spot()),
     };
     let mut telling = told.telling(asking);
-    telling.next = drafts(asked, spot, sky);
+    telling.next = drafts(asked, place.spot(), sky);
     Some((telling, found))
 }

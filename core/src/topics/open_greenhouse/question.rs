@@ -2,10 +2,11 @@
 
 use crate::{
     frost::midday::Midday,
+    garden::Garden,
     given::{Faults, Given, asked, words},
     quantity::Temperature,
     topics::frost_tonight,
-    words::sky::Sky,
+    words::{sky::Sky, spot::Spot},
 };
 
 words! {
@@ -50,8 +51,61 @@ asked! {
     }
 }
 
+impl Place {
+    /// Where a thermometer and trays stand in it.
+    pub(super) fn spot(self) -> Spot {
+        match self {
+            Self::Greenhouse => Spot::Greenhouse,
+            Self::Frame => Spot::ColdFrame,
+        }
+    }
+}
+
+/// The question read, fit to be worked out.
+pub(super) struct Question {
+    pub(super) place: Place,
+    pub(super) sky: Sky,
+    /// The air outdoors: today's high as foretold, else as it is now.
+    pub(super) outdoors: Temperature,
+    /// Whether it was foretold.
+    pub(super) foretold: bool,
+    /// The air inside now.
+    pub(super) inside: Option<Temperature>,
+    /// Earlier middays, under any sky.
+    pub(super) middays: Vec<Midday>,
+}
+
+impl Asked {
+    /// Reads the question.
+    pub(super) fn read(&self, garden: &Garden, faults: &mut Faults) -> Option<Question> {
+        let place = self.place.read(faults).unwrap_or(Place::Greenhouse);
+        let sky = self.sky.need(faults);
+        let forecast = frost_tonight::air(&self.forecast_high, faults);
+        let outside = frost_tonight::air(&self.outside, faults);
+        let inside = frost_tonight::air(&self.inside, faults);
+        let given: Vec<_> = self.middays.iter().filter_map(|midday| midday.read(faults)).collect();
+        if !self.forecast_high.is_given() && !self.outside.is_given() {
+            self.forecast_high.refuse(
+                faults,
+                "today's forecast high, such as 58 F; or the air outdoors now",
+                "how warm it gets inside follows from it",
+            );
+        }
+        let (sky, outdoors) = (sky?, forecast.or(outside)?);
+        if !faults.is_empty() {
+            return None;
+        }
+        let middays = if self.middays.is_empty() {
+            frost_tonight::middays(garden, place.spot())
+        } else {
+            given
+        };
+        Some(Question { place, sky, outdoors, foretold: forecast.is_some(), inside, middays })
+    }
+}
+
 impl MiddayAsked {
-    pub(super) fn read(&self, faults: &mut Faults) -> Option<Midday> {
+    fn read(&self, faults: &mut Faults) -> Option<Midday> {
         let inside = frost_tonight::needed_air(&self.inside, faults);
         let outside = frost_tonight::needed_air(&self.outside, faults);
         let sky = self.sky.need(faults);

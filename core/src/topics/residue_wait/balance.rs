@@ -70,7 +70,7 @@ impl RotAge {
     }
 
     /// Days at 15 °C.
-    pub fn get(self) -> f64 {
+    pub fn days(self) -> f64 {
         self.0
     }
 }
@@ -175,12 +175,12 @@ impl Balance {
     /// The same course followed no further than an age: what comes later is no concern of the crop.
     #[must_use]
     pub fn followed_to(self, age: RotAge) -> Self {
-        Self { longest: age.get().min(LONGEST), ..self }
+        Self { longest: age.days().min(LONGEST), ..self }
     }
 
     /// The state at an age.
     pub fn at(&self, age: RotAge) -> Fate {
-        let t = age.get();
+        let t = age.days();
         let residue = (-self.decay * t).exp();
         // Y k (exp(-l t) - exp(-k t)) / (k - l), written so that k = l is no special case.
         let microbes = self.yield_
@@ -224,13 +224,13 @@ impl Balance {
     }
 
     /// Nitrogen still to be held by the worst moment to come, g per g of carbon laid, zero or above.
-    pub fn debt_from(&self, age: RotAge) -> f64 {
+    pub(crate) fn debt_from(&self, age: RotAge) -> f64 {
         let (low, lowest) = self.low_point();
-        if age <= low { -lowest } else { (-self.nitrogen(age.get())).max(0.0) }
+        if age <= low { -lowest } else { (-self.nitrogen(age.days())).max(0.0) }
     }
 
     /// The first age from which the debt stays at or below `debt` (g per g of carbon laid).
-    pub fn owes_less_than(&self, debt: f64) -> Option<RotAge> {
+    pub(crate) fn owes_less_than(&self, debt: f64) -> Option<RotAge> {
         let (low, lowest) = self.low_point();
         if -lowest <= debt {
             return Some(RotAge(0.0));
@@ -239,7 +239,7 @@ impl Balance {
             return None;
         }
         // After its low point the net nitrogen only rises.
-        let (mut from, mut to) = (low.get(), self.longest);
+        let (mut from, mut to) = (low.days(), self.longest);
         for _ in 0..60 {
             let middle = f64::midpoint(from, to);
             if self.nitrogen(middle) < -debt { from = middle } else { to = middle }
@@ -318,7 +318,7 @@ mod tests {
         let straw = balance(80.0, Placement::WorkedIn);
         let (low, lowest) = straw.low_point();
         assert!((straw.debt_from(RotAge::days_at_15_c(1.0)) + lowest).abs() < 1e-9);
-        assert!(straw.debt_from(RotAge::days_at_15_c(low.get() + 60.0)) < -lowest);
+        assert!(straw.debt_from(RotAge::days_at_15_c(low.days() + 60.0)) < -lowest);
     }
 
     #[test]

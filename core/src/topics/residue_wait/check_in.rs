@@ -67,7 +67,7 @@ impl VisibleRate {
     }
 
     /// Standard deviation of ln kv.
-    pub fn log_sd(self) -> f64 {
+    pub(crate) fn log_sd(self) -> f64 {
         self.sd
     }
 
@@ -77,22 +77,22 @@ impl VisibleRate {
     }
 
     /// How much faster than thought the clock runs, from 0.4 to 2.5.
-    pub fn against_unseen(self) -> f64 {
+    pub(crate) fn against_unseen(self) -> f64 {
         (self.ln_kv - self.unseen_ln_kv).exp().clamp(MOST_MOVED.0, MOST_MOVED.1)
     }
 
-    /// Share still recognisable at an age on the clock as it ran before any look.
-    pub fn left_at(self, age: RotAge) -> f64 {
-        (-self.per_day() * age.get()).exp()
+    /// How much is still recognisable at an age on the clock as it ran before any look.
+    pub fn left_at(self, age: RotAge) -> Left {
+        Left((-self.per_day() * age.days()).exp())
     }
 
     /// The age, on the clock as it ran before any look, at which so much is left.
-    pub fn age_at(self, left: f64) -> RotAge {
+    pub fn age_at(self, Left(left): Left) -> RotAge {
         RotAge::days_at_15_c(-left.ln() / self.per_day())
     }
 
     /// The age at which so much is left, on a clock that the looks have already moved.
-    pub fn unseen_age_at(self, left: f64) -> RotAge {
+    pub(crate) fn unseen_age_at(self, left: f64) -> RotAge {
         RotAge::days_at_15_c(-left.ln() / self.unseen_ln_kv.exp())
     }
 }
@@ -114,7 +114,7 @@ impl Look {
             return None;
         }
         let decayed = -left.ln();
-        Some(((decayed / self.age.get()).ln(), EYE / (left * decayed)))
+        Some(((decayed / self.age.days()).ln(), EYE / (left * decayed)))
     }
 }
 

@@ -80,7 +80,7 @@ impl Moisture {
 
     /// Share of the rate in an ordinary field, for waits that were seen in fields: they hold in any
     /// soil that is at least partly damp.
-    pub fn against_field(self) -> f64 {
+    pub(crate) fn against_field(self) -> f64 {
         (self.factor() / Self::Part.factor()).min(1.0)
     }
 }
@@ -112,7 +112,7 @@ impl Spread {
     pub const NONE: Self = Self { slow: 1.0, fast: 1.0 };
 
     /// With the standard deviation of the logarithm of the rate; never wider than [`Self::UNSEEN`].
-    pub fn of_log_sd(sd: f64) -> Self {
+    pub(crate) fn of_log_sd(sd: f64) -> Self {
         Self { slow: (-sd).exp().max(FIELD.0), fast: sd.exp().min(FIELD.1) }
     }
 
@@ -202,17 +202,17 @@ impl Clock {
     }
 
     /// Days at 15 °C that the day before this one added, on the likely clock; the first day's on it.
-    pub fn pace_on(&self, date: NaiveDate) -> f64 {
+    pub(crate) fn pace_on(&self, date: NaiveDate) -> f64 {
         let (next, on) = match date.pred_opt() {
             Some(before) if self.laid < date => (date, before),
             _ => (date.succ_opt().unwrap_or(date), date),
         };
-        self.age_on(next, Speed::Likely).get() - self.age_on(on, Speed::Likely).get()
+        self.age_on(next, Speed::Likely).days() - self.age_on(on, Speed::Likely).days()
     }
 
     /// The first day by whose start that age is reached; `None` if not within the days run.
     pub fn reaches(&self, age: RotAge, speed: Speed) -> Option<NaiveDate> {
-        let day = self.passed.iter().position(|passed| age.get() <= pick(passed.age, speed))?;
+        let day = self.passed.iter().position(|passed| age.days() <= pick(passed.age, speed))?;
         self.laid.checked_add_days(Days::new(day as u64))
     }
 
@@ -283,7 +283,7 @@ mod tests {
     fn a_week_at_15_c_is_seven_days_at_15_c() {
         let clock = steady(15.0, 0.0, Spread::UNSEEN);
         let week = laid() + Days::new(7);
-        assert!((clock.age_on(week, Speed::Likely).get() - 7.0).abs() < 1e-12);
+        assert!((clock.age_on(week, Speed::Likely).days() - 7.0).abs() < 1e-12);
         assert_eq!(clock.reaches(RotAge::days_at_15_c(6.5), Speed::Likely), Some(week));
     }
 

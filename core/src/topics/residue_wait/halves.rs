@@ -26,7 +26,7 @@ pub fn lead(first: &[Look], second: &[Look], pace: f64) -> Option<Lead> {
     let (one, other) = (mean(first)?, mean(second)?);
     let difference = one.ln_kv - other.ln_kv;
     let sd = (one.sd.powi(2) + other.sd.powi(2)).sqrt();
-    let age = one.last.get().max(other.last.get());
+    let age = one.last.days().max(other.last.days());
     let days_of_age = |age: f64| {
         if pace > 0.0 { age / pace } else { f64::INFINITY }
     };

@@ -156,7 +156,7 @@ fn by_then(found: &Found<'_>, range: Range) -> String {
 fn days(found: &Found<'_>) -> String {
     let Some(range) = found.answer.plant_from else { return String::new() };
     let waiting = from_then(found, range);
-    let alone = format!("By waiting alone: {waiting}.");
+    let alone = format!("Just wait: {waiting}.");
     match found.way {
         Some(way) => {
             format!("{}: {}. {alone}", does(found, way.what), from_then(found, way.plant_from))

@@ -208,7 +208,7 @@ fn the_wait(found: &Found<'_>, system: System) -> Option<String> {
                 String::new()
             };
             let (on, ends) = (said(found, likely), ends(found, range));
-            format!("By waiting alone: about {on} ({ends}), for {what}.{n}")
+            format!("Just wait: about {on} ({ends}), for {what}.{n}")
         }
         (Some(likely), _) => {
             let past = said(found, likely);
@@ -220,7 +220,7 @@ fn the_wait(found: &Found<'_>, system: System) -> Option<String> {
                 None => format!("The longest wait was for {what}: past since {past}."),
             }
         }
-        (None, _) => format!("By waiting alone it does not end within two years: {what}."),
+        (None, _) => format!("Waiting alone does not end it within two years: {what}."),
     })
 }
 

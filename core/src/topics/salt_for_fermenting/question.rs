@@ -40,7 +40,7 @@ pub(super) struct Question {
 impl Question {
     /// Whether printed recipes use as much salt.
     pub(super) fn is_usual(&self) -> bool {
-        let [least, most] = self.cut.usual_range();
+        let [least, most] = self.cut.usual_percents();
         (least..=most).contains(&self.percent.number())
     }
 }

@@ -30,7 +30,7 @@ impl Cut {
     }
 
     /// Least and most percent that recipes use; outside them the ferment may spoil or not start.
-    pub fn usual_range(self) -> [f64; 2] {
+    pub fn usual_percents(self) -> [f64; 2] {
         match self {
             Self::Shredded => [2.0, 3.0],
             Self::Whole => [3.0, 5.5],

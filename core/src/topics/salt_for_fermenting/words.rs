@@ -13,7 +13,7 @@ use crate::{
 pub(super) fn tell(question: &Question, salt: Mass, system: System) -> Telling {
     let Question { weight, water, .. } = *question;
     let percent = question.percent.number();
-    let [least, most] = question.cut.usual_range();
+    let [least, most] = question.cut.usual_percents();
     let grams = show_number(salt.get::<gram>(), if salt.get::<gram>() < 100.0 { 1 } else { 0 });
     let mut telling = Telling::new(
         format!("{grams} g of salt"),

@@ -6,6 +6,7 @@ use super::{answer::Answer, outdoors::Outdoors, question::Where};
 use crate::{
     asking::Asking,
     bed::Meant,
+    catalogue::seed_age::Years,
     place::{known_soil::KnownSoil, site::Site},
     quantity::{Length, show_number},
     topics::emergence::{Seed, course::Course, sowing::Suits},
@@ -22,7 +23,7 @@ pub(super) struct Found<'a> {
     pub(super) usual: bool,
     pub(super) soil: &'a KnownSoil,
     pub(super) depth: Length,
-    pub(super) age: Option<f64>,
+    pub(super) age: Option<Years>,
     /// The soil suits today, but frost would take the crop.
     pub(super) out_of_season: bool,
     /// The season's days to harvest are the usual, for the crop's own are not known.

@@ -17,7 +17,7 @@ mod tests;
 mod words;
 
 pub use answer::{Answer, Verdict};
-pub use question::{Asked, Where, Years};
+pub use question::{Asked, Where};
 
 use found::{Found, READY_DAYS};
 use question::{MOST_WANTED, Question};
@@ -27,7 +27,7 @@ use uom::si::{temperature_interval::degree_celsius as kelvin, time::day};
 
 use crate::{
     asking::Asking,
-    catalogue::{Crop, Hardiness, Start},
+    catalogue::{Crop, Hardiness, Start, seed_age},
     chance::binomial,
     given::Faults,
     place::{known_soil::KnownSoil, site::Site},
@@ -36,7 +36,6 @@ use crate::{
     telling::Telling,
     topics::emergence::{
         course::{Sowing, follow},
-        seed_age,
         sowing::{FrostFree, Spot, Suits, suits},
     },
 };

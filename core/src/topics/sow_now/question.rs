@@ -6,15 +6,15 @@ use uom::si::thermodynamic_temperature::degree_fahrenheit;
 use crate::{
     asking::Asking,
     bed::{BedAsked, Meant},
-    catalogue::{KnownCrop, germination::trial_depth},
-    given::{Control, Faults, Given, Readable, asked, words},
+    catalogue::{KnownCrop, germination::trial_depth, seed_age::Years},
+    given::{Faults, Given, asked, words},
     place::{
         known_soil::{BedSoil, KnownSoil, soil_temperature},
         readings::Reading,
         site::{Site, SiteAsked},
         soil::{Mulch, Texture},
     },
-    quantity::{Length, Temperature, Unreadable, number::read_number},
+    quantity::{Length, Temperature},
     topics::emergence::{Seed, sowing_depth},
 };
 
@@ -66,29 +66,6 @@ impl Where {
     }
 }
 
-/// A number of years.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Years(f64);
-
-impl Readable for Years {
-    const CONTROL: Control = Control::Count;
-
-    fn allowed() -> String {
-        "years from 0 to 20".to_owned()
-    }
-
-    fn read(text: &str) -> Result<Self, Unreadable> {
-        let years = read_number(text)?;
-        if (0.0..=20.0).contains(&years) {
-            return Ok(Self(years));
-        }
-        Err(Unreadable {
-            allowed: Self::allowed(),
-            why: "no seed was sown yet, or is sown still, at that age".to_owned(),
-        })
-    }
-}
-
 /// The most plants asked for.
 pub(super) const MOST_WANTED: u32 = 5000;
 
@@ -97,7 +74,7 @@ pub(super) struct Question {
     pub(super) seed: Seed,
     pub(super) wanted: u32,
     pub(super) place: Where,
-    pub(super) age: Option<f64>,
+    pub(super) age: Option<Years>,
     pub(super) today: NaiveDate,
     pub(super) depth: Length,
     pub(super) site: Site,
@@ -118,7 +95,7 @@ impl Asked {
             self.wanted.need(faults)
         };
         let place = self.r#where.read(faults).unwrap_or(Where::Bed);
-        let age = self.seed_age_years.read(faults).map(|Years(years)| years);
+        let age = self.seed_age_years.read(faults);
         let today = asking.need_today(faults);
         let depth = match place {
             Where::Bed => sowing_depth(&self.depth, faults),

@@ -9,7 +9,7 @@ use super::{
     question::Where,
 };
 use crate::{
-    catalogue::Facet,
+    catalogue::{Facet, seed_age},
     journal::{About, Draft, What, details},
     place::{known_soil::KnownSoil, sun},
     quantity::{Quantity, number::show_number},
@@ -17,7 +17,7 @@ use crate::{
     telling::{Sure, Telling},
     text::{count, day, small},
     topics::{
-        emergence::{of_the_kind, seed_age, sowing::Suits},
+        emergence::{of_the_kind, sowing::Suits},
         soil_temperature::{of_readings, of_the_place, sources as soil_sources},
     },
     words::spot::Spot,
@@ -163,7 +163,7 @@ fn of_the_age(found: &Found<'_>) -> Option<String> {
         };
         format!(
             "At {} years about {} of a hundred that came up fresh still do{keeps}.",
-            show_number(years, 1),
+            show_number(years.number(), 1),
             of_a_hundred(left)
         )
     })

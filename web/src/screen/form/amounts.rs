@@ -21,7 +21,7 @@ pub(super) fn quantities(app: &App) -> Markup {
     }
 }
 
-/// How long do I run the drip?
+/// How long to water?
 pub(super) fn drip(app: &App) -> Markup {
     html! {
         div.pair {

@@ -9,7 +9,7 @@ use crate::{
     state::App,
 };
 
-/// What do I cover tonight?
+/// Cold tonight?
 pub(super) fn tonight(app: &App) -> Markup {
     let bed = app.garden().bed(app.form().text("bed"));
     let from_record = match bed {
@@ -44,7 +44,7 @@ pub(super) fn tonight(app: &App) -> Markup {
     }
 }
 
-/// Do I open the greenhouse?
+/// Open the greenhouse?
 pub(super) fn opening(app: &App) -> Markup {
     html! {
         (tap(app, "sky"))

@@ -11,7 +11,7 @@ use pegline_core::{
 use super::parts::{bed_choice, crop, declared, place_if_unknown, plain};
 use crate::{forms::Form, state::App};
 
-/// Is it garlic time?
+/// Garlic time?
 pub(super) fn garlic(app: &App) -> Markup {
     html! {
         div.pair {
@@ -32,7 +32,7 @@ pub(super) fn garlic(app: &App) -> Markup {
     }
 }
 
-/// Do I sow now?
+/// Sow now?
 pub(super) fn sow_now(app: &App) -> Markup {
     let indoors = matches!(app.form().text("where"), "greenhouse" | "sill" | "mat");
     html! {
