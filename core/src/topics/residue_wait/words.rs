@@ -208,7 +208,9 @@ fn the_wait(found: &Found<'_>, system: System) -> Option<String> {
                 String::new()
             };
             let (on, ends) = (said(found, likely), ends(found, range));
-            format!("Just wait: about {on} ({ends}), for {what}.{n}")
+            // A season's first day has no ends.
+            let ends = if range.early == range.late { String::new() } else { format!(" ({ends})") };
+            format!("Just wait: about {on}{ends}, for {what}.{n}")
         }
         (Some(likely), _) => {
             let past = said(found, likely);

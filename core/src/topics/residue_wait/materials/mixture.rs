@@ -74,10 +74,10 @@ impl Material {
     /// Whether it takes part in the rotting that the model describes; wood does as the toughest of straw.
     fn counts(&self) -> bool {
         // Manure with bedding holds nitrogen as straw does; other manure does not.
-        let [soft, ..] = self.residue.carbon_to_nitrogen();
+        let [_, usual, _] = self.residue.carbon_to_nitrogen();
         match self.residue.kind() {
             ResidueKind::Plant | ResidueKind::Wood => true,
-            ResidueKind::Manure => BEDDING <= soft,
+            ResidueKind::Manure => BEDDING <= usual,
             ResidueKind::Compost => false,
         }
     }
