@@ -38,6 +38,7 @@ function show(markup, mayFocus) {
   } finally {
     morphing = false;
   }
+  document.title = `${root.querySelector("h1")?.textContent.trim() ?? "Pegline"} · Pegline`;
   // The list of faults, else the verdict, takes the focus when the answer was asked for, never while one types.
   if (!mayFocus) return;
   const found = root.querySelector("[data-focus='faults']") ?? root.querySelector("[data-focus]");

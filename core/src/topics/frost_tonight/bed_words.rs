@@ -25,6 +25,8 @@ use crate::{
 /// One bed tonight, in words.
 #[derive(Clone, Debug, PartialEq)]
 pub struct BedTold {
+    /// The likely low: "27 °F".
+    pub figure: String,
     /// "About 27 °F, 19 °F to 35 °F; by 5 nights of its own".
     pub low: String,
     /// A line for each crop in danger or in doubt.
@@ -62,6 +64,7 @@ impl AtBed {
         let shown = self.crops.iter();
         let harm = shown.filter(|crop| crop.verdict != Verdict::Safe).map(harm);
         BedTold {
+            figure: show(self.low_c),
             low: format!(
                 "About {}, {} to {}{}",
                 show(self.low_c),

@@ -77,9 +77,9 @@ fn way_verdict(found: &Found<'_>, way: Way, put_in: &str) -> String {
     let when =
         if from == found.from { now(found) } else { format!("from about {}", said(found, from)) };
     match way.what {
-        What::ThroughTheTop => format!("{}, through the top", capital(&when)),
+        What::ThroughTheTop => format!("Plant {when}, right through it"),
         What::RakeAStrip => format!("{}, in a raked strip", capital(&when)),
-        What::Feed if through_the_top(found) => format!("Feed it, then {when}, through the top"),
+        What::Feed if through_the_top(found) => format!("Feed it, then {when}, right through it"),
         What::Feed => format!("Feed it and {put_in} {when}"),
         What::FeedAndRake => format!("Feed it, rake a strip, {put_in} {when}"),
         What::Water => format!("Keep it damp: {put_in} {when}"),
