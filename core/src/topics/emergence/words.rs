@@ -164,7 +164,7 @@ fn warmer(found: &Found<'_>) -> Option<String> {
     let kind = found.seed.kind;
     let now = found.soil.at(found.depth, found.today);
     let days = |soil| 1.0 / kind.rate(soil).get::<cycle_per_day>();
-    let (best, _) = kind.optimum_range();
+    let best = kind.optimum();
     let slow = days(now) > SLOW * days(best);
     (found.verdict != Verdict::Up && now < best && slow).then(|| {
         format!(
