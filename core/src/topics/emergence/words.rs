@@ -149,8 +149,8 @@ fn because(found: &Found<'_>) -> Vec<String> {
         let share = show_number(found.course.share * 100.0, 0);
         format!("Of a hundred good fresh seeds about {share} come up at that.")
     });
-    lines.extend(warmer(found));
     lines.extend(of_the_kind(found.seed));
+    lines.extend(warmer(found));
     if let KnownSoil::Bed(soil) = found.soil {
         lines.extend(of_readings(soil, system));
         lines.extend(of_the_place(soil));
