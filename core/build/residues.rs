@@ -33,6 +33,8 @@ pub(super) struct ResidueRow {
     #[serde(default = "plant")]
     kind: ResidueKind,
     toxins: Option<Toxins>,
+    #[serde(default)]
+    fine: bool,
     family: Option<Family>,
     #[serde(default)]
     watch: Vec<Watch>,
@@ -136,6 +138,7 @@ impl Check<'_> {
         let watch: String = row.watch.iter().map(|watch| format!("Watch::{watch:?}, ")).collect();
         let (name, also) =
             row.names.split_first().map_or(("", &[][..]), |(name, also)| (name, also));
+        let fine = row.fine;
         let family =
             row.family.map_or("None".to_owned(), |family| format!("Some(Family::{family:?})"));
         let toxins =
@@ -143,7 +146,7 @@ impl Check<'_> {
         format!(
             "    Residue {{ id: {id:?}, name: {name:?}, also: &{also:?}, ratio_tenths: {ratio:?}, \
              doubtful: {}, dry_percent: {}, carbon_percent: {}, heap_lb_per_yd3: {lb:?}, \
-             group: ResidueGroup::{:?}, kind: ResidueKind::{:?}, family: {family}, toxins: {toxins}, watch: &[{watch}], sources: {} }},\n",
+             group: ResidueGroup::{:?}, kind: ResidueKind::{:?}, family: {family}, toxins: {toxins}, fine: {fine}, watch: &[{watch}], sources: {} }},\n",
             row.c_to_n.doubtful,
             row.dry,
             row.carbon,

@@ -1,4 +1,4 @@
-//! How long a crop's course takes, and all of a year's.
+//! How long a crop's course takes, all of a year's, and what fits of all crops.
 
 use std::hint::black_box;
 use std::time::{Duration, Instant};
@@ -50,5 +50,13 @@ fn main() {
         "one course from nothing but the place's year: {:?} in the mean of {ways}",
         single / ways
     );
+    let question = serde_json::json!({
+        "topic": "what-fits-when", "today": "2026-08-05",
+        "site": { "latitude": "41.5 N", "coldest": { "low": "10 F", "high": "28 F" },
+                  "hottest": { "low": "64 F", "high": "86 F" } },
+    });
+    let started = Instant::now();
+    let answer = pegline_core::ask::ask(&question, &pegline_core::garden::Garden::default());
+    println!("what fits, of all crops: {:?}, answered: {}", started.elapsed(), answer.is_ok());
     println!("365 starts of a crop: {:?} in the mean, {slowest:?} the slowest", all / ways);
 }

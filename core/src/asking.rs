@@ -52,6 +52,8 @@ macro_rules! topics {
             GarlicWindow = "garlic-window" in topics::garlic_window;
             /// Whether to sow now, and how many seeds.
             SowNow = "sow-now" in topics::sow_now;
+            /// What can still go into a bed and be picked.
+            WhatFitsWhen = "what-fits-when" in topics::what_fits_when, in_turns;
             /// Whether seed is still to come up.
             Emergence = "emergence" in topics::emergence;
             /// Whether a crop is ready, at its prime or past, and when to look again.

@@ -64,6 +64,7 @@ const FLOORS: &[Floor] = &[
             "topics/sow_now",
             "topics/spacing_for_count",
             "topics/start_age",
+            "topics/what_fits_when",
         ],
         among: &[
             ("topics/after_frost", "topics/frost_tonight"),
@@ -74,6 +75,7 @@ const FLOORS: &[Floor] = &[
             ("topics/open_greenhouse", "topics/frost_tonight"),
             ("topics/sow_now", "topics/emergence"),
             ("topics/sow_now", "topics/soil_temperature"),
+            ("topics/what_fits_when", "topics/residue_wait"),
         ],
     },
     Floor { name: "record", rooms: &["record"], among: &[] },

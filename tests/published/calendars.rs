@@ -229,6 +229,62 @@ fn crops_go_in_when_published_calendars_say() {
     }
 }
 
+/// Through the door: asked what fits in spring and in late summer, a crop whose published window is open
+/// is among what can go in, and one that has none within 45 days of high summer, by a list that is whole
+/// enough to judge, is not said to be a sure thing.
+#[test]
+fn what_fits_lists_the_crops_whose_published_windows_are_open() {
+    let rows: Vec<Value> = include_str!("data/calendars.jsonl")
+        .lines()
+        .map(|line| serde_json::from_str(line).unwrap())
+        .collect();
+    let ([mut listed, mut open], [mut told, mut closed]) = ([0, 0], [0, 0]);
+    for place in rows.iter().filter(|row| row["monthly_low_c"].is_array()) {
+        let here = |row: &&Value| row["place"] == place["place"] && row["basis"] == "read";
+        for day in [100, 215] {
+            let mut site = serde_json::json!({ "latitude": place["latitude"] });
+            for months in ["monthly_low", "monthly_high"] {
+                let degrees = place[format!("{months}_c")].as_array().unwrap().iter();
+                site[months] = degrees.map(|degrees| Value::from(format!("{degrees} C"))).collect();
+            }
+            let question = serde_json::json!({
+                "topic": "what-fits-when", "today": date(day).to_string(), "site": site
+            });
+            let answer = pegline_core::ask::ask(&question, &Default::default()).unwrap();
+            let answer = serde_json::to_value(answer).unwrap();
+            for row in rows.iter().filter(here) {
+                let crop = catalogue::crop(row["crop"].as_str().unwrap()).ok().unwrap().id();
+                let how = if row["how"] == "sow" { "sow" } else { "set-out" };
+                let starts = answer["can"].as_array().unwrap().iter();
+                let found = starts.into_iter().find(|can| can["crop"] == crop && can["how"] == how);
+                let windows: Vec<_> =
+                    row["windows"].as_array().unwrap().iter().map(window).collect();
+                let inside = windows.iter().any(|(from, to)| {
+                    [day, day + 365].iter().any(|day| from + 10 <= *day && *day <= to - 10)
+                });
+                if inside {
+                    if found.is_none() {
+                        println!("not listed: {crop} {how} at {} on {}", place["place"], date(day));
+                    }
+                    listed += usize::from(found.is_some());
+                    open += 1;
+                }
+                let whole = row["judge_outside"].as_array().unwrap().iter().any(|it| it == "hot");
+                if day == 215 && whole && gap(day, &windows) >= 45 {
+                    told += usize::from(found.is_some_and(|can| can["verdict"] == "yes"));
+                    closed += 1;
+                }
+            }
+        }
+    }
+    println!(
+        "listed {listed} of {open} with open windows, {told} of {closed} with none for 45 days"
+    );
+    // Four of the seven misses are one coast's, whose list is printed early.
+    assert!(open >= 40 && 100 * listed >= 82 * open, "{listed} of {open}");
+    assert!(closed >= 3 && 100 * told <= 30 * closed, "{told} of {closed}");
+}
+
 /// Only prints: what a longer list comes to.
 #[test]
 #[ignore = "asks a file that is named: cargo xtask audit --calendars FILE"]

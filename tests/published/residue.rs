@@ -237,13 +237,13 @@ fn a_mixture_of_bean_tops_and_straw() {
     as_printed(CarbonToNitrogen::of(carbon, nitrogen).unwrap().get(), 35.6, 1);
 }
 
-/// The same through the catalogue: vetch of C:N 11 and wheat straw of 80 (NRCS 2011), weighed dry.
+/// The same through the catalogue: vetch of C:N 11 and wheat straw of 80 (NRCS 2011), weighed oven-dry.
 #[test]
 fn a_mixture_from_the_catalogue_adds_up() {
     let laid = |name: &str, kg: f64| Material {
         residue: residue(name).ok().unwrap(),
         amount: Some(Amount::Weight(Mass::new::<kilogram>(kg))),
-        state: Some(State::Dry),
+        state: Some(State::OvenDry),
         stage: Stage::Mixed,
     };
     let square_metre = Area::new::<square_meter>(1.0);

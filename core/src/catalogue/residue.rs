@@ -33,6 +33,7 @@ pub struct Residue {
     kind: ResidueKind,
     family: Option<Family>,
     toxins: Option<Toxins>,
+    fine: bool,
     watch: &'static [Watch],
     sources: &'static [Source],
 }
@@ -153,6 +154,11 @@ impl Residue {
     /// Whether it is dry as it lies: straw, hay, dead haulm.
     pub fn lies_dry(&self) -> bool {
         60 <= self.dry_percent
+    }
+
+    /// Whether it lies in grains, no hindrance to seed.
+    pub fn is_fine(&self) -> bool {
+        self.fine
     }
 
     /// Share of carbon in dry matter, 0 to 1.

@@ -190,6 +190,8 @@ details! {
         compost: Option<String>,
         /// `diseased`, `in-seed`, `running`, `herbicide`.
         flags: Vec<String>,
+        /// Which sickness, where it is known: the words of `residue-wait`.
+        illness: Option<String>,
         /// The part of the bed it lies on, such as "left half"; the whole bed when absent.
         part: Option<String>,
     }

@@ -3,17 +3,20 @@
 //! | file | what it knows |
 //! |---|---|
 //! | `crop` | a crop as it is asked for, with its spacing, margin and sites |
+//! | `rotation` | families that the bed should rest from |
 //! | `standing` | where the plants of the record stand |
 //! | `words` | a layout as it is told, and what of it is written |
 //! | `by_hand` | a layout changed plant by plant, and what follows |
 
 pub mod by_hand;
 mod crop;
+mod rotation;
 mod standing;
 mod words;
 
 pub use crop::Wanted;
 pub(crate) use crop::{crop_and_spacing, edge_margin, range_words, sites_for};
+pub(crate) use rotation::{Stood, resting};
 pub use standing::{Drawn, Stands, drawn, stands};
 pub(crate) use standing::{recorded, shape};
 pub(crate) use words::{arrangement, drafts, no_place, sentence};

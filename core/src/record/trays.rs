@@ -92,13 +92,13 @@ fn plan(start: &Start, asking: &Asking<'_>) -> Option<(Telling, hardening_plan::
 /// The tray, and by what it is put in order: the verdict, then the day it is too old.
 fn now<'a>(start: &'a Start, asking: &Asking<'a>) -> ([i64; 3], TrayNow<'a>) {
     let found = found(start, asking);
-    let verdict = found.as_ref().and_then(|found| Some(found.judged?.verdict));
+    let verdict = found.as_ref().and_then(Found::verdict);
     let limit = found.as_ref().and_then(|found| found.limit?.likely);
     let urgency = match verdict {
         Some(Verdict::Over) => 0,
         Some(Verdict::PlantNow) => 1,
         Some(Verdict::Ready) => 2,
-        Some(Verdict::Young) => 3,
+        Some(Verdict::Young | Verdict::Hold) => 3,
         None => 4,
     };
     let until = found.as_ref().and_then(|found| until(found, asking));
@@ -153,7 +153,8 @@ fn not_known(start: &Start) -> String {
 
 /// "Plant now: like 6.2 weeks in a warm house, good up to 8".
 fn line(found: &Found<'_>) -> String {
-    let verdict = match found.judged.map(|judged| judged.verdict) {
+    let verdict = match found.verdict() {
+        Some(Verdict::Hold) => "Keep it growing",
         Some(Verdict::Young) => "Too young",
         Some(Verdict::Ready) => "Ready to plant",
         Some(Verdict::PlantNow) => "Plant it now",

@@ -84,7 +84,7 @@ pub struct Course {
     pub started: NaiveDate,
     /// When sown plants are up; the day itself for what is set out.
     pub up: Range,
-    /// The first picking.
+    /// The first picking; late is `None` where slow kinds in a cold year are not ready in any useful time.
     pub first: Range,
     /// The last day of picking by frost, heat or bolting; `None` where none of them ends it within 13
     /// months of the start. How long a ripe head keeps in the bed is not told here.
@@ -97,6 +97,10 @@ pub struct Course {
     /// The first and the last day before picking on which it stands still: under 12 % of a good day's
     /// growth.
     pub still: Option<(NaiveDate, NaiveDate)>,
+    /// Whether it is still there, as likely as not, when growth goes on after winter: grown to seven
+    /// parts in ten before it stood still, or of a kind that goes on from small. False where the coldest days
+    /// are over 10 °C.
+    pub stands_winter: bool,
     /// The first reason why not; `None` if there is none but the chance of being killed.
     pub reason: Option<Reason>,
     /// What it comes to.

@@ -79,6 +79,15 @@ const LEAVES: f64 = 600.0;
 /// Onions bulb in days longer than this by kind, hours, and the kind is chosen by latitude: short-day
 /// kinds below 35°, long-day kinds from 38° on (derived; extension and sellers' maps agree).
 const BULBING: [(f64, f64); 3] = [(35.0, 11.0), (38.0, 13.5), (90.0, 14.0)];
+/// Grown to this part before growth stops, it stands the winter (growers' three quarters to four
+/// fifths).
+const STANDS: f64 = 0.7;
+/// What is taken at once and was ripe for longer before growth stopped is over by then (considered), days;
+const KEEPS: usize = 42;
+/// the same of what bears on.
+const BEARS: usize = 120;
+/// and so likely it must be alive then: as likely as not.
+const STANDS_ALIVE: f64 = 0.5;
 /// So likely alive is a yes, and so likely a gamble.
 const YES: f64 = 0.7;
 const GAMBLE: f64 = 0.4;
@@ -105,6 +114,8 @@ pub struct Growing<'a> {
     bulbing: Option<f64>,
     /// Days to the first picking that are useful.
     useful: usize,
+    /// Since 1 January, the days on which growth stops before the coldest day and goes on after it.
+    winter: [usize; 2],
 }
 
 /// The usual year run through with the quickest kinds.
@@ -116,6 +127,7 @@ struct Run {
     alive: f64,
     alive_at_first: f64,
     still: Option<(usize, usize)>,
+    stands_winter: bool,
     reason: Option<Reason>,
 }
 
@@ -149,6 +161,7 @@ impl<'a> Growing<'a> {
         let grown = kills(crop.kill_temperature())
             .unwrap_or_else(|| celsius(crop.hardiness().serious_loss()));
         let part = kills(growth.part_killed_at).unwrap_or(grown).max(grown);
+        let daily = [-ONE_IN_TEN_C, 0.0, ONE_IN_TEN_C].map(|warmer| daily(year, &growth, warmer));
         let to_come_up = if how == How::Sown { 10.0 } else { 0.0 };
         let days = least / good + to_come_up;
         Ok(Self {
@@ -160,7 +173,8 @@ impl<'a> Growing<'a> {
             least,
             most,
             good,
-            daily: [-ONE_IN_TEN_C, 0.0, ONE_IN_TEN_C].map(|warmer| daily(year, &growth, warmer)),
+            winter: winter(&daily[1], year.coldest, good),
+            daily,
             young: celsius(growth.young_killed_at),
             grown,
             part,
@@ -201,12 +215,19 @@ impl<'a> Growing<'a> {
             first: Range {
                 early: run.likely.map(|likely| on(early.unwrap_or(likely).min(likely))),
                 likely: run.likely.map(on),
-                late: late.zip(run.likely).map(|(late, likely)| on(late.max(likely))),
+                // Slow kinds of a colder year that would only be ready after the winter are not, unless
+                // they live through it.
+                late: late
+                    .zip(run.likely)
+                    .map(|(late, likely)| late.max(likely))
+                    .filter(|late| self.growth.winters || *late <= self.useful)
+                    .map(on),
             },
             end: run.end.map(on),
             alive_at_first: run.alive_at_first,
             alive: run.alive,
             still: run.still.map(|(from, to)| (on(from), on(to))),
+            stands_winter: run.stands_winter,
             reason: run.reason,
             verdict,
         }
@@ -349,6 +370,7 @@ impl<'a> Growing<'a> {
             alive: 0.0,
             alive_at_first: 0.0,
             still: None,
+            stands_winter: false,
             reason: self.soil(start, up),
         };
         if let Some(up) = up {
@@ -369,7 +391,7 @@ impl<'a> Growing<'a> {
         let picking = if self.pick == Some(Pick::Repeat) { 21 } else { 7 };
         let mut alive = Alive::default();
         let (mut grown, mut hot, mut hot_days, mut long) = (0.0, 0.0, 0.0, 0.0);
-        let mut wintered = false;
+        let (mut wintered, mut in_winter) = (false, false);
         let [_, daily, _] = &self.daily;
         let start_up = start + up;
         let days = self.year.from(start_up % DAYS).zip(daily.iter().cycle().skip(start_up % DAYS));
@@ -431,7 +453,21 @@ impl<'a> Growing<'a> {
                     break;
                 }
             }
+            in_winter = run.end.is_none() && self.in_winter(in_winter, number, grown, days, run);
+            run.stands_winter |=
+                in_winter && number == self.winter[1] && alive.chance() >= STANDS_ALIVE;
         }
+    }
+
+    /// Whether it stands in the bed since growth stopped. What was picked for too long by then is over.
+    fn in_winter(&self, yet: bool, number: usize, grown: f64, days: usize, run: &Run) -> bool {
+        let [stops, _] = self.winter;
+        let cold = self.year.from(self.year.coldest).next();
+        let is_winter = cold.is_some_and(|(_, day)| day.mean() < WINTER_C);
+        let ready = grown >= STANDS * self.least || self.growth.winters;
+        let keeps = if self.pick == Some(Pick::Once) { KEEPS } else { BEARS };
+        let not_over = run.likely.is_none_or(|ripe| days - ripe <= keeps);
+        yet || (number == stops && is_winter && ready && not_over)
     }
 }
 
@@ -450,6 +486,15 @@ fn good_day(growth: &Growth) -> f64 {
 
 fn between(growth: &Growth) -> Between {
     Between { base: celsius(growth.base), cap: celsius(growth.cap) }
+}
+
+/// The days on which growth stops before the coldest day and goes on after it; that day itself and the
+/// next where it never stops.
+fn winter(daily: &[f64], coldest: usize, good: f64) -> [usize; 2] {
+    let still = |day: usize| daily.get(day % DAYS).is_some_and(|growth| *growth < STILL * good);
+    let before = (0..DAYS / 2).take_while(|days| still(coldest + DAYS - days)).count();
+    let after = (1..DAYS / 2).take_while(|days| still(coldest + days)).count();
+    [(coldest + DAYS - before) % DAYS, (coldest + after + 1) % DAYS]
 }
 
 /// Growth of each day of the year, °C·d, in a year warmer by so much.

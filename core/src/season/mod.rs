@@ -12,6 +12,7 @@ mod course;
 mod garlic;
 mod growing;
 mod heat;
+mod words;
 mod year;
 
 pub use course::{Course, Reason, Verdict};

@@ -11,7 +11,7 @@ use crate::{
     place::{
         Latitude,
         air::{Air, celsius},
-        nights::Nights,
+        nights::{Alive, Nights},
         site::Site,
         soil::{SoilYear, Texture},
         sun,
@@ -27,6 +27,15 @@ const CLEAR: f64 = 0.14;
 
 /// Days of the year that the models run on.
 pub(super) const DAYS: usize = 365;
+
+/// Nights are shifted by no more, °C: beyond that the date and the months are of two places (considered).
+const MOST_SHIFT_C: f64 = 15.0;
+
+/// How much of the shift counts so many days away: all within one month, nothing beyond two, for a late
+/// frost tells nothing of midwinter (considered).
+fn counts(away: usize) -> f64 {
+    (2.0 - away as f64 / 30.0).clamp(0.0, 1.0)
+}
 
 /// One day of the usual year; temperatures in °C.
 pub(super) struct Day {
@@ -91,6 +100,53 @@ impl Year {
             }
         }
         Self { days, nights: Nights::new(), latitude, coldest: coldest.0 }
+    }
+
+    /// That of a site; `None` where its air is not known. The gardener's own frost dates count: nights
+    /// around them are made so much colder or warmer that half the years have their last or first
+    /// frost by then.
+    pub fn of_site(site: &Site, soil: &SoilYear) -> Option<Self> {
+        let mut year = Self::new(site.air.as_ref()?, soil, site.latitude);
+        if let Some(last) = site.last_frost {
+            year.fit_frost(last.number() as usize, false);
+        }
+        if let Some(first) = site.first_frost {
+            year.fit_frost(first.number() as usize, true);
+        }
+        Some(year)
+    }
+
+    /// Shifts the nights around a usual frost date so that the chance of none on its summer side is a
+    /// half.
+    fn fit_frost(&mut self, on: usize, autumn: bool) {
+        let on = (on + DAYS - 1) % DAYS;
+        // The nights from that day on to the hottest one, by how far they are from it.
+        let mut hottest = 0;
+        for (at, day) in self.days.iter().enumerate() {
+            if self.days.get(hottest).is_some_and(|hot: &Day| day.mean() > hot.mean()) {
+                hottest = at;
+            }
+        }
+        let nights = if autumn { on + DAYS - hottest } else { hottest + DAYS - on } % DAYS;
+        let towards_summer = |away: usize| (on + if autumn { DAYS - away } else { away }) % DAYS;
+        let none_left = |shift: f64| {
+            let mut alive = Alive::default();
+            for away in 0..=nights {
+                if let Some(day) = self.days.get(towards_summer(away)) {
+                    alive.night(&self.nights, 0.0, day.low + shift * counts(away), day.sd);
+                }
+            }
+            alive.chance()
+        };
+        let (mut colder, mut warmer) = (-MOST_SHIFT_C, MOST_SHIFT_C);
+        for _ in 0..16 {
+            let middle = 0.5 * (colder + warmer);
+            if none_left(middle) < 0.5 { colder = middle } else { warmer = middle }
+        }
+        for (number, day) in self.days.iter_mut().enumerate() {
+            let away = number.abs_diff(on);
+            day.low = (day.low + colder * counts(away.min(DAYS - away))).min(day.high);
+        }
     }
 
     /// The days from one on, without end; each with its number since 1 January.

@@ -59,6 +59,8 @@ words! {
         Young = "young",
         /// At its best.
         Ready = "ready",
+        /// Old enough, but it can't go out yet: an age alone never says so.
+        Hold = "hold",
         /// At its best no longer, but good.
         PlantNow = "plant-now",
         /// Past its age.
@@ -241,6 +243,7 @@ impl Ages {
         match verdict {
             Verdict::Young => (None, Some(self.ready - inside)),
             Verdict::Ready => (Some(self.ready), Some(self.best_until)),
+            Verdict::Hold => (Some(self.ready), None),
             Verdict::PlantNow => (Some(self.best_until + inside), Some(self.limit)),
             Verdict::Over => (Some(self.limit + inside), None),
         }

@@ -138,6 +138,8 @@ pub struct Plan {
 
 /// Of the days with light that greenhouse plants are spared: glass has given part of it (considered).
 const GLASS_COUNTS: f64 = 0.3;
+/// Days of a hardy plant from a greenhouse without heat (common practice).
+const HARDY_FROM_GLASS_DAYS: u32 = 3;
 /// Days of a one-move week, and of the longer one of tender kinds and of plants from under lamps.
 const ONE_MOVE_DAYS: (u32, u32) = (7, 10);
 /// The last days of it, with the sheet off by day.
@@ -152,6 +154,7 @@ impl Tray<'_> {
     pub fn days_in_all(&self) -> u32 {
         match (self.raised, self.way) {
             (Raised::Outdoors, _) => 0,
+            (Raised::UnheatedGreenhouse, _) if self.is_half_way() => HARDY_FROM_GLASS_DAYS,
             (_, Way::DayByDay) => days(self.limits.class, self.under_lamps),
             (_, Way::OneMove) => {
                 let long = self.under_lamps
@@ -161,10 +164,16 @@ impl Tray<'_> {
         }
     }
 
+    /// A hardy plant from a greenhouse without heat: its nights were as cold as those outdoors.
+    fn is_half_way(&self) -> bool {
+        self.limits.class == Hardening::Hardy && !self.under_lamps
+    }
+
     /// What it brings along: part of the light from glass, and the cold it lived through.
     fn at_first(&self) -> Progress {
         let of = f64::from(self.days_in_all());
-        let glass = self.raised == Raised::UnheatedGreenhouse && !self.under_lamps;
+        let glass =
+            self.raised == Raised::UnheatedGreenhouse && !self.under_lamps && !self.is_half_way();
         let light = if glass { (of * GLASS_COUNTS).floor() as u32 } else { 0 };
         let mut progress = Progress { light, cold: 0 };
         for low in self.lows_before {
@@ -233,7 +242,10 @@ impl Tray<'_> {
             let nights_done =
                 nights >= nights_wanted || progress.cold >= TOUGH || self.way == Way::OneMove;
             if lights && (nights_done || waited >= WAITS_DAYS) {
-                plan.ready = Some(date);
+                // What would be waited for in vain is not waited for.
+                let in_vain = if nights_done { 0 } else { waited };
+                plan.days.truncate(plan.days.len() - in_vain as usize);
+                plan.ready = date.checked_sub_days(Days::new(in_vain.into()));
                 plan.nights_too_cold = !nights_done;
                 break;
             }
@@ -294,6 +306,11 @@ impl Tray<'_> {
         let counts = step_done.is_some_and(|done| {
             // Shade and short hours on a hot day, and a night in, are part of the way.
             why == Some(Why::Heat) || done.out.time(daylight) >= step.out.time(daylight) * 0.8
+        });
+        // A night in is no day and night out.
+        let step_done = step_done.map(|done| match done.out {
+            Out::DayAndNight if night == Night::In => Step { out: Out::Daylight, ..done },
+            _ => done,
         });
         let mut progress = before;
         if counts {
@@ -436,7 +453,7 @@ mod tests {
         greenhouse.lows_before = &cold;
         let warm = tray(Hardening::Hardy, Raised::HeatedHouse, &[], 100);
         let (tough, soft) = (planned(&greenhouse, 34.0, 52.0), planned(&warm, 34.0, 52.0));
-        assert_eq!(tough.now, Progress { light: 2, cold: TOUGH });
+        assert_eq!((tough.now, tough.of), (Progress { light: 0, cold: TOUGH }, 3));
         assert!(tough.ready < soft.ready);
         // At 34 °F it may stay out, on the ground and covered; the other may not yet.
         assert!(tough.days.iter().any(|day| day.night == Night::Covered));
@@ -461,10 +478,10 @@ mod tests {
     }
 
     #[test]
-    fn a_cold_week_waits_and_is_planted_under_cover() {
+    fn where_nights_stay_cold_it_is_planted_under_cover_and_not_waited_for() {
         let plan = planned(&tray(Hardening::Tender50, Raised::HeatedHouse, &[], 100), 38.0, 68.0);
         assert!(plan.nights_too_cold);
-        assert_eq!(plan.ready, Some(date(100 + 10 + WAITS_DAYS)));
+        assert_eq!(plan.ready, Some(date(100 + 10)));
         assert!(plan.days.iter().all(|day| day.night == Night::In));
         let frozen = planned(&tray(Hardening::Tender50, Raised::HeatedHouse, &[], 100), 20.0, 35.0);
         assert_eq!(frozen.ready, None);

@@ -3,11 +3,13 @@
 
 use chrono::{Days, NaiveDate};
 
+use uom::si::temperature_interval::degree_fahrenheit as degrees_f;
+
 use crate::{
     catalogue::{Crop, Hardiness},
-    frost::last_frost::LastFrost,
-    place::frost_dates::FrostDates,
-    quantity::Temperature,
+    frost::{harm::lost_below, last_frost::LastFrost},
+    place::{frost_dates::FrostDates, site::Site},
+    quantity::{Temperature, TemperatureInterval},
     time::{DayOfYear, Range},
 };
 
@@ -16,6 +18,9 @@ use crate::{
 pub struct Nerve(f64);
 
 impl Nerve {
+    /// One year in ten, where nothing else is chosen.
+    pub(crate) const USUAL: Self = Self(0.1);
+
     /// In percent: above 0 and below 100.
     pub fn from_percent(percent: f64) -> Option<Self> {
         (1.0..=99.0).contains(&percent).then_some(Self(percent / 100.0))
@@ -35,6 +40,26 @@ pub enum Frosts {
     /// From the gardener's own years.
     Own(LastFrost),
 }
+
+/// The last frosts of the place for this crop: the gardener's own usual dates as they are, or else the day
+/// of the last air low that means harm at a bed, beds on clear nights being some 4 °F colder (derived).
+/// A last frost that is told alone is followed by as much summer as is usual.
+pub(crate) fn frosts_of(crop: &Crop, site: &Site) -> Option<Frosts> {
+    const BED_COLDER_F: f64 = 4.0;
+    if let (Some(air), None) = (&site.air, site.last_frost) {
+        let harm =
+            lost_below(crop, true, None) + TemperatureInterval::new::<degrees_f>(BED_COLDER_F);
+        return Some(Frosts::Place(FrostDates::from_air(air, harm, site.is_south())));
+    }
+    let alone = || {
+        let last = site.last_frost?;
+        Some(FrostDates::from_usual(last, last.plus(SUMMER_DAYS as f64)))
+    };
+    site.frost_dates().or_else(alone).map(Frosts::Place)
+}
+
+/// Days from the last frost to the first, where only the last is known (common practice).
+const SUMMER_DAYS: u64 = 150;
 
 /// Whether frost would end it, so that planting waits until frost is past.
 pub fn waits_for_frost(crop: &Crop) -> bool {
@@ -72,8 +97,9 @@ impl Frosts {
                 let first = first.from_start(last);
                 first.in_year(year)
             });
-            let ends =
-                autumn.unwrap_or_else(|| spring.checked_add_days(Days::new(150)).unwrap_or(spring));
+            let ends = autumn.unwrap_or_else(|| {
+                spring.checked_add_days(Days::new(SUMMER_DAYS)).unwrap_or(spring)
+            });
             if from <= spring {
                 return spring;
             }
@@ -125,6 +151,8 @@ pub enum Decides {
     Frost,
     /// The soil.
     Soil,
+    /// The crop's course: set out sooner, it would not crop.
+    Season,
 }
 
 /// When it can be planted, and whether that is too late for it.
@@ -138,22 +166,21 @@ pub struct Window {
     pub clashes: bool,
 }
 
-/// From the day it is used to outdoors, with so many days to go, the day frost is past, the day the soil
-/// is warm enough, and its age limit; each where known.
+/// From the day it is used to outdoors, with so many days to go, the days that it waits for, each where
+/// known, and its age limit.
 pub fn window(
     ready: NaiveDate,
     days_to_go: u32,
-    frost_past: Option<NaiveDate>,
-    soil_warm: Option<NaiveDate>,
+    waits_for: &[(Option<NaiveDate>, Decides)],
     age_limit: Option<NaiveDate>,
 ) -> Window {
     let slack = Days::new((f64::from(days_to_go) * LOST).ceil() as u64);
     let (mut early, mut decides) = (ready, Decides::Hardening);
-    for (day, what) in [(frost_past, Decides::Frost), (soil_warm, Decides::Soil)] {
-        if let Some(day) = day
+    for (day, what) in waits_for {
+        if let Some(day) = *day
             && day > early
         {
-            (early, decides) = (day, what);
+            (early, decides) = (day, *what);
         }
     }
     let likely = ready.checked_add_days(slack).unwrap_or(ready).max(early);
@@ -179,6 +206,13 @@ mod tests {
 
     fn usual(last: f64, first: f64) -> Frosts {
         Frosts::Place(FrostDates::from_usual(DayOfYear::new(last), DayOfYear::new(first)))
+    }
+
+    fn waits(
+        frost: Option<NaiveDate>,
+        soil: Option<NaiveDate>,
+    ) -> [(Option<NaiveDate>, Decides); 2] {
+        [(frost, Decides::Frost), (soil, Decides::Soil)]
     }
 
     fn nerve(percent: f64) -> Nerve {
@@ -216,16 +250,16 @@ mod tests {
     #[test]
     fn the_latest_of_the_conditions_decides() {
         let day = |day: u32| NaiveDate::from_yo_opt(2026, day);
-        let found = window(day(100).unwrap(), 8, day(120), day(110), day(130));
+        let found = window(day(100).unwrap(), 8, &waits(day(120), day(110)), day(130));
         assert_eq!(
             (found.range.early, found.decides, found.clashes),
             (day(120), Decides::Frost, false)
         );
         assert_eq!(found.range.late, day(130));
-        let clash = window(day(100).unwrap(), 8, day(120), None, day(110));
+        let clash = window(day(100).unwrap(), 8, &waits(day(120), None), day(110));
         assert!(clash.clashes);
         assert_eq!(clash.range.late, None);
-        let alone = window(day(100).unwrap(), 8, None, None, None);
+        let alone = window(day(100).unwrap(), 8, &[], None);
         assert_eq!((alone.range.early, alone.range.likely), (day(100), day(102)));
     }
 
@@ -244,7 +278,7 @@ mod tests {
             ready in 0..300i64, to_go in 0..30u32, frost in 0..400i64, soil in 0..400i64, limit in 0..400i64,
         ) {
             let day = |days| date("2026-01-01") + chrono::TimeDelta::days(days);
-            let found = window(day(ready), to_go, Some(day(frost)), Some(day(soil)), Some(day(limit)));
+            let found = window(day(ready), to_go, &waits(Some(day(frost)), Some(day(soil))), Some(day(limit)));
             prop_assert!(found.range.early <= found.range.likely);
             prop_assert!(found.range.late.is_none_or(|late| Some(late) >= found.range.likely));
             prop_assert!(found.range.early >= Some(day(ready)));

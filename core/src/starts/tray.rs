@@ -356,6 +356,8 @@ pub(crate) struct Aged {
     pub judged: Option<Judged>,
     /// The crop's ages.
     pub ages: Option<Ages>,
+    /// From when it can be planted, if it stands on as it does.
+    pub ready_on: Option<NaiveDate>,
     /// From when it is at its best no longer, if it stands on as it does.
     pub best_until: Option<Range>,
     /// When it is too old, if it stands on as it does.
@@ -383,6 +385,7 @@ impl Aged {
             heat: heat(today),
             judged,
             ages,
+            ready_on: ages.and_then(|ages| comes(ages.ready)?.likely),
             best_until: ages.and_then(|ages| comes(ages.best_until)),
             limit: ages.and_then(|ages| comes(ages.limit)),
         }

@@ -105,7 +105,8 @@ fn on_its_way(
         let best = age.and_then(|(_, age)| age.best_until?.likely)?;
         let days = TimeDelta::days(i64::try_from(plan.days.len()).ok()?);
         let by = best.max(early?) - days;
-        let ready = age.is_some_and(|(_, age)| age.verdict == Some(Verdict::Ready));
+        let ready =
+            age.is_some_and(|(_, age)| matches!(age.verdict, Some(Verdict::Ready | Verdict::Hold)));
         return ready.then(|| begins(start, [by - BEGINNING_AHEAD, by], why));
     }
     let what = if next.hours_out > 0.0 {
@@ -133,8 +134,11 @@ fn too_old(start: &Start, (telling, age): &Age, day: &Day<'_>) -> Option<Found> 
             let by = best.map_or(day.today, |best| best.min(day.today));
             (format!("Plant out {called}"), by)
         }
-        Verdict::Ready | Verdict::Young => {
-            let best = age.best_until?.likely?;
+        Verdict::Ready | Verdict::Young | Verdict::Hold => {
+            let best = match age.verdict {
+                Some(Verdict::Hold) => age.plant_from?,
+                _ => age.best_until?.likely?,
+            };
             let from = best.max(day.today + TimeDelta::days(1));
             let coming = Found::new(
                 Topic::StartAge,

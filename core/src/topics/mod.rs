@@ -28,3 +28,4 @@ pub mod soil_temperature;
 pub mod sow_now;
 pub mod spacing_for_count;
 pub mod start_age;
+pub mod what_fits_when;

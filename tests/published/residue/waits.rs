@@ -77,13 +77,18 @@ fn rye_wants_two_to_four_weeks_and_fine_seed_more() {
     assert!("2026-05-29" < limit(&carrot, "toxins")[1].as_str());
 }
 
-/// USDA organic rule (from memory): raw manure 120 days before picking what touches soil, else 90.
+/// US National Organic Program, 7 CFR 205.203: raw manure 120 days before picking what touches soil, else 90.
 #[test]
-fn raw_manure_comes_with_its_days_before_picking() {
-    let answer =
-        asked(json!({ "materials": [{ "residue": "rotted-manure" }, { "residue": "rye" }] }));
-    let cautions = answer["cautions"].to_string();
-    assert!(cautions.contains("120 days") && cautions.contains("90"));
+fn raw_manure_waits_its_days_before_picking() {
+    let because = |crop: &str| {
+        let answer = asked(json!({
+            "laid": "2026-05-01", "materials": [{ "residue": "rotted-manure" }, { "residue": "rye" }], "crop": crop,
+        }));
+        answer["because"].to_string()
+    };
+    assert!(because("carrot").contains("before 29 Aug"), "{}", because("carrot"));
+    assert!(because("lettuce-leaf").contains("before 29 Aug"));
+    assert!(because("sweet-corn").contains("before 30 Jul"));
 }
 
 /// Mulch of greens is planted through without a wait (Ask Extension): the default on top, below C:N 36.

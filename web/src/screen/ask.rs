@@ -133,6 +133,13 @@ pub const QUESTIONS: &[Question] = &[
         of: About::MaybeBed,
     },
     Question {
+        topic: "what-fits-when",
+        sign: "#s-day",
+        words: "What can still go in?",
+        more: "and be picked: by its last day, and what stands the winter",
+        of: About::MaybeBed,
+    },
+    Question {
         topic: "emergence",
         sign: "#s-sprout",
         words: "Is it still coming up?",

@@ -250,6 +250,7 @@ fn list(app: &App, answer: &Answer) -> Markup {
     match &answer.of {
         Of::HardeningPlan(found) => super::starts::days(app, &found.days),
         Of::HarvestBeforeAway(found) => form::away::list(found),
+        Of::WhatFitsWhen(found) => form::sowing::fitting(found),
         Of::FrostTonight(found) => super::cold::beds(app, found),
         _ => html! {},
     }

@@ -26,9 +26,10 @@ pub fn pegs(app: &App, found: &residue_wait::Answer) -> Markup {
     if let Some(way) = &found.way_round {
         rows.push(row(way.does.as_str(), way.plant_from));
     }
-    rows.push(row("Just wait", found.plant_from));
+    let Some(waiting) = found.plant_from else { return html! {} };
+    rows.push(row("Just wait", waiting));
     // Where both rows say the same, one is enough.
-    if found.way_round.as_ref().is_some_and(|way| way.plant_from == found.plant_from) {
+    if found.way_round.as_ref().is_some_and(|way| way.plant_from == waiting) {
         rows.truncate(1);
     }
     days(app.now().today(), &rows, &found.days_told)
@@ -73,7 +74,7 @@ pub fn more(app: &App, answer: &Answer) -> Markup {
                 summary { "Why: the nitrogen, and each wait" }
                 (balance(&Curve {
                     points: &points, safe_above: found.nitrogen.safe_above_g_per_m2,
-                    safe_from: found.plant_from.likely, today: app.now().today(), words: &found.curve_told,
+                    safe_from: found.plant_from.and_then(|range| range.likely), today: app.now().today(), words: &found.curve_told,
                 }))
                 p { small { (found.curve_told) } }
                 ul { @for limit in &found.limits { li { (limit.told) } } }

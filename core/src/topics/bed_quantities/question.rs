@@ -24,8 +24,8 @@ words! {
         Soil = "soil" => "Soil to fill it",
         /// Garlic to plant, by the clove.
         SeedGarlic = "seed-garlic" => "Garlic to plant",
-        /// Onion sets.
-        Sets = "sets" => "Onion sets",
+        /// Onion sets, or the tubers of another crop.
+        Sets = "sets" => "Sets or tubers",
         /// Seed of a crop.
         Seed = "seed" => "Seed",
     }
@@ -49,7 +49,7 @@ asked! {
         depth: Given<Length> = "How deep",
         /// The space between plants; the usual one of the crop if absent.
         spacing: Given<Length> = "Space between",
-        /// The crop whose seed it is; the other items need none.
+        /// The crop whose seed, sets or tubers it is; garlic and onion sets need none.
         crop: Given<KnownCrop> = "Crop",
         /// The kind of garlic; either if absent.
         kind: Given<Kind>,
@@ -195,16 +195,31 @@ impl Asked {
         system: System,
         faults: &mut Faults,
     ) -> Option<(Option<&'static Crop>, String, Micrometres)> {
-        let crop = match item {
-            Item::SeedGarlic => Given::default().or(Some("garlic")),
-            Item::Sets => Given::default().or(Some("onion-bulb")),
-            _ => self.crop.clone(),
+        let usual = match item {
+            Item::SeedGarlic => Some("garlic"),
+            Item::Sets => Some("onion-bulb"),
+            _ => None,
         };
+        let crop = self.crop.clone().or(usual);
         let (row, spacing) = crop_and_spacing(&crop, &self.spacing, system, faults)?;
         if item == Item::Seed && row.is_some_and(|row| !grows_from_seed(row)) {
             let allowed =
                 "a crop raised from seed; for garlic ask for seed-garlic, for onion sets for sets";
             let why = "it is planted from a clove, set, tuber or root, not from seed";
+            crop.refuse(faults, allowed, why);
+            return None;
+        }
+        let by_piece = |start: &Start| match item {
+            Item::SeedGarlic => *start == Start::Clove,
+            _ => matches!(start, Start::Set | Start::Tuber),
+        };
+        if usual.is_some() && !row.is_some_and(|row| row.starts().iter().any(by_piece)) {
+            let (allowed, why) = match item {
+                Item::SeedGarlic => ("garlic, or another item", "it is not planted from cloves"),
+                _ => {
+                    ("a crop planted from sets or tubers", "it is not planted from sets or tubers")
+                }
+            };
             crop.refuse(faults, allowed, why);
             return None;
         }

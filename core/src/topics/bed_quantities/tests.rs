@@ -41,6 +41,17 @@ fn told(answer: &Value) -> String {
 }
 
 #[test]
+fn a_crop_that_was_asked_for_is_the_one_that_is_counted() {
+    let potato = answer(&json!({"item": "sets", "crop": "potato"}));
+    let onions = answer(&json!({"item": "sets"}));
+    assert_ne!(potato["pieces"], onions["pieces"]);
+    assert!(!potato["headline"].as_str().unwrap().contains("onion"), "{potato}");
+    let faults = refused(&json!({"item": "sets", "crop": "tomato"}));
+    assert_eq!(faults[0].0, "crop");
+    assert_eq!(refused(&json!({"item": "seed-garlic", "crop": "carrot"}))[0].0, "crop");
+}
+
+#[test]
 fn an_inch_of_compost_is_told_in_both_systems() {
     let us = answer(&json!({"item": "compost"}));
     assert_eq!(us["headline"], "2.7 cu ft of compost");

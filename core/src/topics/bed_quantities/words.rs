@@ -8,7 +8,7 @@ use super::{
     containers,
 };
 use crate::{
-    catalogue::{Crop, Facet, Span, garlic::Kind},
+    catalogue::{Crop, Facet, Span, Start, garlic::Kind},
     quantity::{
         Area, Mass, Quantity, System, Volume, WHEELBARROW, show_bulk, show_number, show_spacing,
     },
@@ -154,6 +154,9 @@ fn told_stock(stock: &Stock, system: System) -> Telling {
             "Plant firm, large cloves with their skin on; eat the small and the soft ones."
                 .to_owned()
         }
+        Item::Sets if are_tubers(stock) => {
+            "Plant firm tubers, or pieces of them with two eyes or more.".to_owned()
+        }
         Item::Sets => "Plant firm sets that have not sprouted; large ones bolt sooner.".to_owned(),
         _ => "Sow more than one at a place where that is easier, and thin to the best.".to_owned(),
     });
@@ -176,6 +179,11 @@ fn told_stock(stock: &Stock, system: System) -> Telling {
     telling
 }
 
+/// Whether what is called sets are tubers.
+fn are_tubers(stock: &Stock) -> bool {
+    stock.crop.is_some_and(|crop| crop.starts().contains(&Start::Tuber))
+}
+
 /// "128 cloves: about 2.6 lb".
 fn stock_headline(stock: &Stock, system: System) -> String {
     let pieces = stock.pieces;
@@ -184,6 +192,7 @@ fn stock_headline(stock: &Stock, system: System) -> String {
     }
     let what = match stock.item {
         Item::SeedGarlic => count(pieces, "clove", "cloves"),
+        Item::Sets if are_tubers(stock) => count(pieces, "tuber", "tubers"),
         Item::Sets => count(pieces, "set", "sets"),
         _ => {
             let name = stock.crop.map_or_else(|| stock.called.clone(), |crop| small(crop.name()));

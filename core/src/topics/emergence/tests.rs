@@ -102,3 +102,19 @@ fn faults_are_named_at_once() {
         ]
     );
 }
+
+#[test]
+fn heat_that_keeps_seed_asleep_is_no_still_to_come_and_warming_is_told() {
+    let lettuce = asked(
+        json!({ "topic": "emergence", "today": "2026-07-10", "crop": "lettuce", "sown": "2026-07-02",
+                  "soil_temperature": "88 F" }),
+    );
+    let headline = lettuce["headline"].as_str().unwrap();
+    assert!(!headline.contains("Still to come"), "{headline}");
+    assert!(headline.contains("cooler") || headline.contains("too warm"), "{headline}");
+    let tray = asked(
+        json!({ "topic": "emergence", "today": "2026-03-10", "crop": "tomato", "sown": "2026-03-05",
+                  "soil_temperature": "58 F" }),
+    );
+    assert!(tray["because"].to_string().contains("it would be up in about"), "{tray}");
+}

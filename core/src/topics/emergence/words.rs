@@ -1,6 +1,7 @@
 //! The words of the answer.
 
 use chrono::NaiveDate;
+use uom::si::frequency::cycle_per_day;
 
 use super::{
     course::{Course, Verdict},
@@ -75,6 +76,15 @@ fn headline(found: &Found<'_>) -> String {
             let Some(likely) = expected.likely else {
                 return hopeless(found);
             };
+            let kind = found.seed.kind;
+            let now = found.soil.at(found.depth, found.today);
+            if seen.is_none() && suits(kind, now) == Suits::TooWarm {
+                return format!(
+                    "At {} seed of {} sleeps: cool the bed with shade and water, or sow again when it is cooler.",
+                    now.show(found.asking.system),
+                    name(found.seed)
+                );
+            }
             let end = expected.late.or(found.course.resow_after).unwrap_or(likely);
             let left = (end - found.today).num_days();
             match (seen, expected.early) {
@@ -140,6 +150,7 @@ fn because(found: &Found<'_>) -> Vec<String> {
         format!("Of a hundred good fresh seeds about {share} come up at that.")
     });
     lines.extend(of_the_kind(found.seed));
+    lines.extend(warmer(found));
     if let KnownSoil::Bed(soil) = found.soil {
         lines.extend(of_readings(soil, system));
         lines.extend(of_the_place(soil));
@@ -147,6 +158,25 @@ fn because(found: &Found<'_>) -> Vec<String> {
     lines.truncate(4);
     lines
 }
+
+/// What warming it would bring, where it comes up half as slowly again as it could.
+fn warmer(found: &Found<'_>) -> Option<String> {
+    let kind = found.seed.kind;
+    let now = found.soil.at(found.depth, found.today);
+    let days = |soil| 1.0 / kind.rate(soil).get::<cycle_per_day>();
+    let best = kind.optimum();
+    let slow = days(now) > SLOW * days(best);
+    (found.verdict != Verdict::Up && now < best && slow).then(|| {
+        format!(
+            "At {} it would be up in about {}: a tray can stand on a mat, a bed under a cloche.",
+            best.show(found.asking.system),
+            count(days(best).round() as u32, "day", "days")
+        )
+    })
+}
+
+/// So many times the days of its best soil are slow.
+const SLOW: f64 = 1.5;
 
 /// Where another crop's figures stand in.
 pub(crate) fn of_the_kind(seed: Seed) -> Option<String> {

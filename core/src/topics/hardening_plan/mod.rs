@@ -9,8 +9,8 @@ mod words;
 pub use answer::{Answer, PlanDay};
 pub use question::{Asked, HoursOut};
 
-use chrono::NaiveDate;
-use uom::si::{temperature_interval::degree_fahrenheit as degrees_f, time::hour};
+use chrono::{Duration, NaiveDate};
+use uom::si::time::hour;
 
 use self::{
     answer::numbers,
@@ -20,22 +20,30 @@ use self::{
 use crate::{
     asking::Asking,
     catalogue::Crop,
-    frost::harm::lost_below,
     garden::Start,
     given::Faults,
     order,
-    place::{frost_dates::FrostDates, known_soil::usual_depth, site::Site, sun::day_length},
-    quantity::{Temperature, TemperatureInterval, Time},
+    place::{
+        known_soil::{BedSoil, KnownSoil, usual_depth},
+        readings::Reading,
+        site::Site,
+        soil::{Mulch, Texture},
+        sun::day_length,
+    },
+    quantity::{Temperature, Time},
+    season::How,
     starts::{
         cold,
         cold_so_far::{Lived, cold_nights},
         course::{Air, Done, Plan, Raised, Tray, usual_daylight},
         hardening::{Limits, Night, Out, limits_of},
-        plant_out::{Frosts, Window, soil_from, waits_for_frost, window},
+        plant_out::{Decides, Frosts, Window, frosts_of, soil_from, waits_for_frost, window},
+        season::{Season, goes_anyway, not_before},
         tray::{self, Aged, Warmth},
     },
     telling::Telling,
     time::DayOfYear,
+    words::sky::Sky,
 };
 
 /// How tough a tray is follows the lows of its last two weeks (common practice).
@@ -49,39 +57,37 @@ pub(crate) fn answer(
 ) -> Option<(Telling, Answer)> {
     let mut question = asked.read(asking, faults)?;
     let limits = limits_of(question.crop);
+    let season = season_of(&question);
+    let site = question.site.clone();
+    let (age_limit, ready_on, warmth) = age_of(&question, &site);
+    let frosts = question.own_frosts.or_else(|| frosts_of(question.crop, &site));
+    let waits = Waits { season: season.as_ref(), frosts, age_limit };
+    if !question.begun && question.raised != Raised::Outdoors {
+        let days = tray_of(&question, limits, &[]).days_in_all();
+        question.begins = waits.begins(&question, ready_on, days);
+    }
     let before = lows_before(&mut question, &limits);
-    let Question { start, ref site, crop, raised, begins, today, way, sown, .. } = question;
+    let Question { start, crop, raised, today, way, sown, .. } = question;
     let (readings, nights) = (&question.readings, &question.nights);
-    let tray = Tray {
-        limits,
-        raised,
-        under_lamps: question.under_lamps,
-        lows_before: &before,
-        way,
-        start: begins,
-        done: &question.done,
-        today,
-    };
     let air = |date: NaiveDate| {
         let given = nights.iter().rev().find(|(day, _)| *day == date);
-        given.map_or_else(|| usual_air(site, date), |(_, air)| *air)
+        given.map_or_else(|| usual_air(&site, date), |(_, air)| *air)
     };
     let daylight = |date: NaiveDate| {
         site.latitude.map_or_else(usual_daylight, |latitude| day_length(latitude, date))
     };
-    let plan = tray.plan(&air, &daylight);
-
-    let warmth = match start.filter(|_| question.warmth.is_none() && !question.raised_given) {
-        Some(start) => Warmth::of_tray(start, readings, site),
-        None => Warmth::of(question.warmth, readings, Some(raised), site),
-    };
-    let looks = start.map(tray::looks).unwrap_or_default();
-    let potted_on = start.and_then(|start| Some(start.pricked_out?.date()));
-    let age_limit = sown.zip(warmth.as_ref()).and_then(|(sown, warmth)| {
-        let aged = Aged::of(crop, warmth, sown, &looks, potted_on, today);
-        aged.limit?.likely
-    });
-    let (window, soil_found, frost_known) = when_to_plant(&question, &plan, age_limit);
+    let mut plan = tray_of(&question, limits, &before).plan(&air, &daylight);
+    // Where cold nights draw the way out, it begins so much later.
+    let begins = question.begins;
+    let drawn_out = plan.ready.map(|ready| ready - begins - Duration::days(plan.of.into()));
+    if let Some(longer) = drawn_out.filter(|_| begins > today && !question.begun) {
+        question.begins = begins + longer.max(Duration::zero());
+        plan = tray_of(&question, limits, &before).plan(&air, &daylight);
+    }
+    if waits.at_once(&question, &air(today)) {
+        (plan.days, plan.ready) = (Vec::new(), Some(today));
+    }
+    let (window, soil_found) = when_to_plant(&question, &plan, &waits);
 
     let cold = cold::of(crop);
     let (cold_nights, cold_level) = cold_nights(
@@ -105,7 +111,8 @@ pub(crate) fn answer(
         window,
         today,
         nerve: question.nerve,
-        frost_known,
+        frost_known: frosts.is_some(),
+        why_not: season.as_ref().and_then(|season| season.course(crop, How::SetOut, today)?.reason),
         soil: soil_found,
         age_limit,
         cold,
@@ -156,47 +163,141 @@ fn lows_before(question: &mut Question<'_>, limits: &Limits) -> Vec<Temperature>
     before
 }
 
-/// When it can be planted, and what the soil says to that; and whether the frosts are known.
+/// The tray and its way.
+fn tray_of<'a>(
+    question: &'a Question<'_>,
+    limits: Limits,
+    lows_before: &'a [Temperature],
+) -> Tray<'a> {
+    Tray {
+        limits,
+        raised: question.raised,
+        under_lamps: question.under_lamps,
+        lows_before,
+        way: question.way,
+        start: question.begins,
+        done: &question.done,
+        today: question.today,
+    }
+}
+
+/// When it is too old and from when it is old enough, with the warmth that tells so; each where known.
+fn age_of<'a>(
+    question: &Question<'_>,
+    site: &'a Site,
+) -> (Option<NaiveDate>, Option<NaiveDate>, Option<Warmth<'a>>) {
+    let Question { start, crop, raised, today, sown, .. } = *question;
+    let readings = &question.readings;
+    let warmth = match start.filter(|_| question.warmth.is_none() && !question.raised_given) {
+        Some(start) => Warmth::of_tray(start, readings, site),
+        None => Warmth::of(question.warmth, readings, Some(raised), site),
+    };
+    let looks = start.map(tray::looks).unwrap_or_default();
+    let potted_on = start.and_then(|start| Some(start.pricked_out?.date()));
+    let aged = sown
+        .zip(warmth.as_ref())
+        .map(|(sown, warmth)| Aged::of(crop, warmth, sown, &looks, potted_on, today));
+    let limit = aged.as_ref().and_then(|aged| aged.limit?.likely);
+    (limit, aged.and_then(|aged| aged.ready_on), warmth)
+}
+
+/// The season of the place, in the soil as it was told.
+fn season_of(question: &Question<'_>) -> Option<Season> {
+    let soil = match question.soil.as_ref()? {
+        KnownSoil::Bed(soil) => soil.year,
+        KnownSoil::Steady(temperature) => {
+            let reading = Reading {
+                date: question.today,
+                time: None,
+                depth: usual_depth(),
+                temperature: *temperature,
+            };
+            let texture = question.site.soil.unwrap_or(Texture::Loam);
+            let air = question.site.air.as_ref()?;
+            BedSoil::new(air, texture, Mulch::Bare, &[reading], question.today).year
+        }
+        KnownSoil::Days(_) => return Season::of(&question.site, None),
+    };
+    Season::of(&question.site, Some(&soil))
+}
+
+/// What its planting waits for.
+struct Waits<'a> {
+    season: Option<&'a Season>,
+    frosts: Option<Frosts>,
+    age_limit: Option<NaiveDate>,
+}
+
+impl Waits<'_> {
+    fn not_before(
+        &self,
+        question: &Question<'_>,
+        from: NaiveDate,
+    ) -> Vec<(Option<NaiveDate>, Decides)> {
+        let crop = question.crop;
+        let waits = not_before(crop, self.season, self.frosts, question.nerve, from);
+        let latest = waits.iter().filter_map(|(day, _)| *day).max();
+        let anyway = || {
+            let course = self.season.and_then(|season| season.course(crop, How::SetOut, from));
+            course.is_some_and(|course| goes_anyway(&course))
+        };
+        let too_old = latest.zip(self.age_limit).is_some_and(|(day, limit)| limit < day);
+        if too_old && anyway() { Vec::new() } else { waits.to_vec() }
+    }
+
+    /// The first day of its way, so that it ends on the day it can be planted.
+    fn begins(&self, question: &Question<'_>, ready_on: Option<NaiveDate>, days: u32) -> NaiveDate {
+        let today = question.today;
+        let waits = self.not_before(question, today);
+        let days_known = waits.into_iter().filter_map(|(day, _)| day).chain(ready_on);
+        let plant = days_known.fold(today, NaiveDate::max);
+        let soil = soil_warm(question, plant).flatten().unwrap_or(plant);
+        (soil - Duration::days(days.into())).max(today)
+    }
+
+    /// Whether what is too old goes out without a way to it: a hardy plant on a dull day that may.
+    fn at_once(&self, question: &Question<'_>, air: &Air) -> bool {
+        let too_old = self.age_limit.is_some_and(|limit| limit <= question.today);
+        let may = self.not_before(question, question.today);
+        let may = may.iter().all(|(day, _)| day.is_none_or(|day| day <= question.today));
+        too_old && may && !waits_for_frost(question.crop) && air.sky == Some(Sky::Cloudy)
+    }
+}
+
+/// From when the soil is warm enough for it; the outer `None` where nothing tells, the inner where it
+/// never is.
+fn soil_warm(question: &Question<'_>, from: NaiveDate) -> Option<Option<NaiveDate>> {
+    let (stop, soil) = (soil_stop(question.crop)?, question.soil.as_ref()?);
+    Some(soil_from(from, stop, &|date| soil.at(usual_depth(), date)))
+}
+
+/// Too cold below.
+fn soil_stop(crop: &Crop) -> Option<Temperature> {
+    crop.soil_stop().or_else(|| crop.soil_to_plant().filter(|_| waits_for_frost(crop)))
+}
+
+/// When it can be planted, and what the soil says to that.
 fn when_to_plant(
     question: &Question<'_>,
     plan: &Plan,
-    age_limit: Option<NaiveDate>,
-) -> (Option<Window>, Option<SoilFound>, bool) {
+    waits: &Waits<'_>,
+) -> (Option<Window>, Option<SoilFound>) {
     let crop = question.crop;
-    let frosts = question.own_frosts.or_else(|| frosts_of(crop, &question.site));
-    let ready = plan.ready;
-    let frost_past = ready.and_then(|ready| {
-        let frosts = frosts.filter(|_| waits_for_frost(crop))?;
-        Some(frosts.safe_from(question.nerve, ready))
-    });
-    let soil_at = |date: NaiveDate| question.soil.as_ref().map(|soil| soil.at(usual_depth(), date));
-    let stop = crop.soil_stop().or_else(|| crop.soil_to_plant().filter(|_| waits_for_frost(crop)));
-    let soil_warm = ready.and_then(|ready| {
-        let from = frost_past.unwrap_or(ready);
-        let (stop, _) = (stop?, question.soil.as_ref()?);
-        soil_from(from, stop, &|date| soil_at(date).unwrap_or(stop))
-    });
+    let Some(ready) = plan.ready else { return (None, None) };
+    let mut days = waits.not_before(question, ready);
+    let latest = days.iter().filter_map(|(day, _)| *day).fold(ready, NaiveDate::max);
+    let soil_warm = soil_warm(question, latest);
+    days.push((soil_warm.flatten(), Decides::Soil));
     let to_go = u32::try_from(plan.days.len()).unwrap_or(0);
-    let window = ready.map(|ready| window(ready, to_go, frost_past, soil_warm, age_limit));
-    let soil_found = window.and_then(|window| soil_at(window.range.early?)).map(|then| SoilFound {
-        then,
-        stop,
-        advised: crop.soil_to_plant(),
-        never: stop.is_some() && soil_warm.is_none(),
-    });
-    (window, soil_found, frosts.is_some())
-}
-
-/// The last frosts of the place for this crop: the gardener's own usual dates as they are, or else the day
-/// of the last air low that means harm at a bed, beds on clear nights being some 4 °F colder (derived).
-fn frosts_of(crop: &Crop, site: &Site) -> Option<Frosts> {
-    const BED_COLDER_F: f64 = 4.0;
-    if let (Some(air), None) = (&site.air, site.last_frost) {
-        let harm =
-            lost_below(crop, true, None) + TemperatureInterval::new::<degrees_f>(BED_COLDER_F);
-        return Some(Frosts::Place(FrostDates::from_air(air, harm, site.is_south())));
-    }
-    site.frost_dates().map(Frosts::Place)
+    let window = window(ready, to_go, &days, waits.age_limit);
+    let soil_found =
+        question.soil.as_ref().zip(window.range.early).map(|(soil, early)| SoilFound {
+            then: soil.at(usual_depth(), early),
+            stop: soil_stop(crop),
+            advised: crop.soil_to_plant(),
+            never: soil_warm == Some(None),
+        });
+    (Some(window), soil_found)
 }
 
 /// The usual air of a day where the place is known.

@@ -117,6 +117,8 @@ pub(super) struct Question<'a> {
     pub(super) under_lamps: bool,
     /// Lows and highs where it was raised; where they were given, in order of their days.
     pub(super) readings: Vec<Reading>,
+    /// Whether the first day was given, or days were done.
+    pub(super) begun: bool,
     /// The first day of the way.
     pub(super) begins: NaiveDate,
     pub(super) today: NaiveDate,
@@ -224,7 +226,7 @@ impl Asked {
         };
         let nerve = nerve
             .or_else(|| Nerve::from_percent(f64::from(asking.garden.settings.nerve?)))
-            .or_else(|| Nerve::from_percent(10.0))?;
+            .unwrap_or(Nerve::USUAL);
         Some(Question {
             start,
             site,
@@ -233,6 +235,7 @@ impl Asked {
             raised_given: given_raised.is_some(),
             under_lamps,
             readings,
+            begun: self.start.is_given() || !done.is_empty(),
             begins,
             today,
             way,

@@ -9,6 +9,7 @@ use crate::{
     garden::Start,
     journal::{About, Draft, What, details},
     quantity::{Quantity, System, Temperature, Time, show_number},
+    season::Reason,
     source::Source,
     starts::cold_so_far::ColdNights,
     starts::{
@@ -40,8 +41,18 @@ pub(super) fn told(found: &Found<'_>, asking: &Asking<'_>) -> Telling {
     telling
 }
 
+/// Where its next season is so far off it is too late, not too early (considered), days.
+const TOO_LATE_DAYS: i64 = 120;
+
 fn headline(found: &Found<'_>, asking: &Asking<'_>) -> String {
-    if let Some(window) = found.window.filter(|window| window.clashes) {
+    let too_late = |window: &Window| window.clashes && window.range.early > Some(found.today);
+    if let Some(window) = found.window.filter(too_late) {
+        if let (Some(reason), Some(early)) = (found.why_not, window.range.early)
+            && (early - found.today).num_days() > TOO_LATE_DAYS
+        {
+            let name = crate::text::small(found.crop.name());
+            return format!("Too late to plant it out: {}", reason.told(&name, asking.system));
+        }
         let early = window.range.early.map(|early| day_told(early, asking.today));
         return format!(
             "Pot it on: it is too old before it can go out, from {}",
@@ -57,10 +68,13 @@ fn headline(found: &Found<'_>, asking: &Asking<'_>) -> String {
             )
         }
         Some(first) if first.date > found.today => {
+            let plant = found.window.and_then(|window| window.range.early);
             format!(
-                "Begin on {}: {}",
+                "Keep it growing: begin on {}{}",
                 day_told(first.date, asking.today),
-                day_words(first, found.way)
+                plant
+                    .map(|plant| format!(", plant from about {}", day_told(plant, asking.today)))
+                    .unwrap_or_default()
             )
         }
         Some(first) => format!("Today: {}", day_words(first, found.way)),
@@ -203,10 +217,20 @@ fn conditions(found: &Found<'_>, asking: &Asking<'_>) -> Option<String> {
             "Frost decides: before that day the risk of another one at the bed is over {percent} in 100."
         )),
         Decides::Soil => soil,
+        Decides::Season => Some(season(found, asking)),
         Decides::Hardening if !found.frost_known && waits_for_frost(found.crop) => Some(
             "When frost is past here is not known: tell the place, or the usual date of your last frost.".to_owned(),
         ),
         Decides::Hardening => soil,
+    }
+}
+
+/// Why the season is not there yet.
+fn season(found: &Found<'_>, asking: &Asking<'_>) -> String {
+    let name = crate::text::small(found.crop.name());
+    match found.why_not {
+        Some(reason) => format!("The season decides: today {}.", reason.told(&name, asking.system)),
+        None => "The season decides: sooner, frost takes it too often.".to_owned(),
     }
 }
 
@@ -352,6 +376,8 @@ pub(super) struct Found<'a> {
     pub today: NaiveDate,
     pub nerve: Nerve,
     pub frost_known: bool,
+    /// Why it can't be set out today.
+    pub why_not: Option<Reason>,
     pub soil: Option<SoilFound>,
     pub age_limit: Option<NaiveDate>,
     pub cold: Cold,

@@ -4,12 +4,12 @@
 //! the widest filler at a place is, over all plants, the least of twice the distance less the
 //! plant's own spacing (derived): in a square of four, 0.41 times theirs. Looked for on a grid.
 
-use super::{Filler, rotation::Stood};
+use super::Filler;
 use crate::bed::{Bed, Spot, TOLERANCE};
 use crate::catalogue::{Crop, Family, Feeder, Habit, Height, Kind, Pick, crops};
 use crate::layout::{Field, MOST_STANDING, Plant};
 use crate::order;
-use crate::plan::Laid;
+use crate::plan::{Laid, Stood};
 use crate::quantity::{Micrometres, System};
 
 /// The closest fillers told: closer ones are sown, not set (common practice).

@@ -24,7 +24,11 @@ pub use question::{Asked, PlantAsked, StandingAsked};
 
 use self::{answer::left_over, ground::Ground, words::Found};
 use crate::{
-    asking::Asking, given::Faults, place::site::SiteAsked, plan::arrangement, telling::Telling,
+    asking::Asking,
+    given::Faults,
+    place::site::SiteAsked,
+    plan::{arrangement, resting},
+    telling::Telling,
     turns::Pace,
 };
 
@@ -43,7 +47,7 @@ pub(crate) async fn answer(
     let asked = ground.lay(question.wanted.clone()).await?;
     let at_spacing = ground.at_spacings(system).await;
     let way_round = ground.way_round(&asked, &at_spacing).await;
-    let resting = rotation::resting(&question.meant, asking.garden, asking.today);
+    let resting = resting(&question.meant, asking.garden, asking.today);
     let fillers = fillers::of(&asked, &resting, system);
     let told = way_round.as_ref().unwrap_or(&asked);
     let found = Found {

@@ -1,15 +1,11 @@
 //! What is told of how many plants fit.
 
-use super::{
-    answer::Filler,
-    question::Question,
-    rotation::{self, Stood},
-};
+use super::{answer::Filler, question::Question, rotation};
 use crate::{
     asking::Asking,
     catalogue::Facet,
     layout::{Aim, SiteChoice},
-    plan::{Laid, Wanted, arrangement, drafts, no_place, range_words, sentence},
+    plan::{Laid, Stood, Wanted, arrangement, drafts, no_place, range_words, sentence},
     quantity::{Micrometres, System, show_spacing},
     source::Source,
     telling::{Sure, Telling},

@@ -9,7 +9,7 @@ use super::{
     limits::Limit,
     materials::Stage,
     question::Chop,
-    stops::{self, Flag},
+    stops,
     words::{SOFT, given},
 };
 use crate::{
@@ -69,7 +69,7 @@ pub(super) fn cautions(found: &Found<'_>) -> Vec<String> {
         });
     }
     if kind(ResidueKind::Manure) {
-        cautions.push("Raw manure: at least 120 days from spreading it to picking what touches the soil, 90 for the rest. Wash hands and tools; small children stay off.".to_owned());
+        cautions.push("Raw manure: where a local rule asks for more than 120 days before picking, that holds. Wash hands and tools; small children stay off.".to_owned());
     }
     if kind(ResidueKind::Wood) {
         cautions.push("Wood is taken here as the toughest straw, which errs on the long side. Keep it on top, never dug in.".to_owned());
@@ -86,7 +86,6 @@ pub(super) fn cautions(found: &Found<'_>) -> Vec<String> {
     if brassica && found.next.brassica {
         cautions.push("Cabbages after cabbages: fresh waste of the family sets cauliflower back most, and clubroot builds up. Another family would do better.".to_owned());
     }
-    cautions.extend(same_family(found));
     if leaches(found) {
         cautions.push("Dug in at this time of year soft greens lose their nitrogen to the winter's rain: leave them on top, or plant garlic through them.".to_owned());
     }
@@ -97,19 +96,6 @@ pub(super) fn cautions(found: &Found<'_>) -> Vec<String> {
         );
     }
     cautions
-}
-
-/// The crop asked about had better not follow sick plants of its own family.
-fn same_family(found: &Found<'_>) -> Option<String> {
-    let asked = found.asked;
-    let crop = asked.crop.filter(|_| asked.flags.contains(&Flag::Diseased))?;
-    let laid = asked.materials.iter().filter_map(|material| material.residue.family());
-    let family = stops::same_family(crop, asked.illness, laid)?;
-    Some(format!(
-        "{} is of the {} family, as is what was sick: plant another family here.",
-        crop.name(),
-        family.called()
-    ))
 }
 
 /// Soft greens dug in between September and November, or March and May in the south.
@@ -150,6 +136,7 @@ pub(super) fn drafts(found: &Found<'_>, asking: &Asking<'_>) -> Vec<Draft> {
         chop: asked.chop.map(|chop| chop.word().to_owned()),
         cover: asked.cover.clone(),
         compost: asked.compost.map(|depth| depth.show(asking.system)),
+        illness: asked.illness.map(|illness| illness.word().to_owned()),
         flags: asked.flags.iter().map(|flag| flag.word().to_owned()).collect(),
         part: asked.part.clone(),
     };
@@ -181,6 +168,9 @@ pub(super) fn sources(found: &Found<'_>, telling: &mut Telling) {
             Limit::SeedMaggot => Source::UcIpmMaggot,
             Limit::CoarseTrash => Source::WilsonHargrove,
             Limit::Slugs => Source::AhdbSlugs,
+            Limit::RawManure => Source::OrganicRuleManure,
+            Limit::WetMat => Source::CommonPractice,
+            Limit::Season => Source::SeasonNights,
         });
     }
     let load = found.mixture.map(|mixture| mixture.load);
@@ -191,6 +181,7 @@ pub(super) fn sources(found: &Found<'_>, telling: &mut Telling) {
     if !found.asked.flags.is_empty() {
         telling.source(Source::PlantDiseaseClinics);
         telling.source(Source::ClubrootPages);
+        telling.source(Source::IllnessYears);
     }
     if leaches(found) {
         telling.source(Source::Agneessens2014);

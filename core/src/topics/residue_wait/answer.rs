@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 use serde::Serialize;
 
-use super::{fits_now::FitsNow, limits::Limit, way_round::What};
+use super::{fits_now::FitsNow, limits::Limit, stops::Stop, way_round::What};
 use crate::time::Range;
 
 /// When the bed can be planted, and what decides it.
@@ -14,8 +14,11 @@ pub struct Answer {
     pub way_round: Option<WayRound>,
     /// Every way that applies, the easiest first.
     pub ways: Vec<WayRound>,
-    /// From when it can be planted by waiting alone. A null date never comes by waiting.
-    pub plant_from: Range,
+    /// Why the crop asked for must not go in here at all; null where nothing forbids it.
+    pub stop: Option<Stop>,
+    /// From when it can be planted by waiting alone; null where something forbids it. A null date never
+    /// comes by waiting.
+    pub plant_from: Option<Range>,
     /// Which limit is past last; null where nothing is waited for.
     pub limit: Option<Limit>,
     /// Every limit with its own range: the day it was laid where there is nothing to wait for, null

@@ -52,6 +52,8 @@ pub struct Course<'a> {
     pub soil: &'a Soil<'a>,
     /// Peaks of maggot flight, where the climate is known.
     pub flight: Option<&'a Flight<'a>>,
+    /// What else is waited for, whatever rots there.
+    pub also: &'a [(Limit, Range)],
 }
 
 /// A course run.
@@ -112,8 +114,8 @@ impl Course<'_> {
     }
 
     /// Every limit with its range.
-    pub fn limits(&self, run: &Run) -> [(Limit, Option<Range>); 6] {
-        Waiting {
+    pub fn limits(&self, run: &Run) -> Vec<(Limit, Option<Range>)> {
+        let mut limits = Waiting {
             load: self.load,
             placement: self.placement,
             touch: self.touch(),
@@ -125,6 +127,8 @@ impl Course<'_> {
             slugs: self.slugs,
             flight: self.flight,
         }
-        .limits()
+        .limits();
+        limits.extend(self.also.iter().map(|(limit, range)| (*limit, Some(*range))));
+        limits
     }
 }

@@ -46,6 +46,7 @@ fn load(ratio: f64, dry_g_per_m2: f64) -> Load {
         green: true,
         brassica: false,
         rye: false,
+        fine: false,
     }
 }
 
@@ -75,10 +76,11 @@ fn bed<'a>(ratio: f64, soil: &'a Soil<'a>) -> Course<'a> {
         slugs: None,
         soil,
         flight: None,
+        also: &[],
     }
 }
 
-fn limits(course: Course<'_>) -> [(Limit, Option<Range>); 6] {
+fn limits(course: Course<'_>) -> Vec<(Limit, Option<Range>)> {
     course.limits(&course.run())
 }
 

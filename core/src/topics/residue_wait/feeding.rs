@@ -23,7 +23,7 @@ const TOO_MUCH_TO_FEED: f64 = 2.0 * SAFE_AT_ONCE * 0.6;
 
 /// Available nitrogen to add now so that the crop lacks none, from the age reached on.
 ///
-/// Nothing below C:N 18 ("to be safe" is no reason: soft greens set nitrogen free), and nothing
+/// Nothing for what lies on top: it holds little, away from the roots. Nothing below C:N 18 ("to be safe" is no reason: soft greens set nitrogen free), and nothing
 /// where the debt is too small to matter. `touch` is the share of the rate that a layer's touch with
 /// the soil leaves it, see [`contact`](super::clock::contact).
 pub fn to_add(
@@ -34,7 +34,10 @@ pub fn to_add(
     age: RotAge,
 ) -> ArealMassDensity {
     let debt = carbon * followed(ratio, placement, touch).debt_from(age);
-    if holds_nitrogen(ratio, placement) && NOT_WORTH_FEEDING <= debt.get::<gram_per_square_meter>()
+    let on_top = placement == Placement::OnTop;
+    if !on_top
+        && holds_nitrogen(ratio, placement)
+        && NOT_WORTH_FEEDING <= debt.get::<gram_per_square_meter>()
     {
         debt
     } else {

@@ -11,18 +11,25 @@ use super::{
     question::Question,
     way_round::Way,
 };
-use crate::{catalogue::Product, quantity::Mass};
+use crate::{catalogue::Product, quantity::Mass, season::Reason};
 
 /// Everything the words are made from.
 pub(super) struct Found<'a> {
     pub(super) asked: &'a Question,
     pub(super) next: Next,
     pub(super) mixture: Option<&'a Mixture>,
+    /// What was laid is too little to matter.
+    pub(super) little: bool,
+    /// Why the crop's season is not there yet.
+    pub(super) why_not: Option<Reason>,
     /// The day that "today" means for planting: not before it was laid.
     pub(super) from: NaiveDate,
     pub(super) way: Option<Way>,
     pub(super) answer: &'a Answer,
 }
+
+/// Less of a product is not told: half an ounce.
+const LEAST_G: f64 = 14.0;
 
 /// The weight of a product that makes up for so much; nothing where no safe weight does.
 pub(super) fn amount(
@@ -32,6 +39,10 @@ pub(super) fn amount(
 ) -> Option<ProductAmount> {
     let dose =
         feeding::dose(need, question.area, product.nitrogen_share(), product.available_share())?;
+    // So little is not worth an errand.
+    if (dose.now + dose.later).get::<gram>() < LEAST_G {
+        return None;
+    }
     let grams = |mass: Mass| rounded(mass.get::<gram>(), 10.0);
     Some(ProductAmount {
         product: product.id(),

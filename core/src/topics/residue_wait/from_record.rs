@@ -52,7 +52,8 @@ pub(super) fn told_by(
     };
     let base = only.unwrap_or(last);
     let part = only.and_then(|laid| laid.what.part.as_deref());
-    let names = ["materials", "placement", "moisture", "chop", "cover", "compost", "flags"];
+    let names =
+        ["materials", "placement", "moisture", "chop", "cover", "compost", "flags", "illness"];
     let mut fields = told(&What::ResidueLaid(base.what.clone()), &names);
     fields.insert("laid".to_owned(), show_date(base.when.date()).into());
     fields.insert("part".to_owned(), part.into());

@@ -1,4 +1,4 @@
-//! What stands between a covered bed and the next crop: six limits, each with its own range of days.
+//! What stands between a covered bed and the next crop: its limits, each with its own range of days.
 //!
 //! Days are calendar days unless said; "warm days" are days at 15 °C in soil at least partly damp.
 //! Where a wait is published as a range, its ends are the early and the late day; single figures
@@ -44,6 +44,12 @@ words! {
         CoarseTrash = "coarse-trash",
         /// Slugs under the cover.
         Slugs = "slugs",
+        /// Raw manure: it burns, and what is eaten must not be picked soon after.
+        RawManure = "raw-manure",
+        /// A thick wet mat that rots without air.
+        WetMat = "wet-mat",
+        /// The crop's own season.
+        Season = "season",
     }
 }
 
@@ -108,6 +114,8 @@ pub struct Load {
     pub brassica: bool,
     /// Some of it is green rye.
     pub rye: bool,
+    /// All of it lies in small pieces.
+    pub fine: bool,
 }
 
 /// Something found at the bed that says more than any clock.
@@ -170,8 +178,8 @@ pub struct Waiting<'a> {
 impl Waiting<'_> {
     /// Every limit with its range: the day the residue was laid where there is nothing to wait for,
     /// `None` where nothing is known.
-    pub fn limits(&self) -> [(Limit, Option<Range>); 6] {
-        [
+    pub fn limits(&self) -> Vec<(Limit, Option<Range>)> {
+        vec![
             (Limit::Nitrogen, Some(self.nitrogen())),
             (Limit::SeedlingRot, Some(self.heed_signs(self.seedling_rot(), true))),
             (Limit::Toxins, Some(self.heed_signs(self.toxins(), false))),
@@ -187,7 +195,8 @@ impl Waiting<'_> {
         let Ends { low, likely, high } = self.load.ratio;
         let carbon = self.load.carbon;
         let when = |ratio, carbon: ArealMassDensity, speed| {
-            if !holds_nitrogen(ratio, self.placement) {
+            // On top only its underside takes any, away from the roots.
+            if self.placement == Placement::OnTop || !holds_nitrogen(ratio, self.placement) {
                 return Some(self.laid());
             }
             let debt = matters / carbon.get::<gram_per_square_meter>();
@@ -260,8 +269,8 @@ impl Waiting<'_> {
     }
 
     fn coarse_trash(&self) -> Range {
-        if self.next.plan == Plan::Transplant {
-            // A trowel parts it.
+        if self.next.plan == Plan::Transplant || self.load.fine {
+            // A trowel parts it; what is fine is no hindrance.
             return self.nothing();
         }
         let age = self.visible.unseen_age_at(if self.next.fine_seed { 0.3 } else { 0.5 });

@@ -7,6 +7,7 @@
 //! published figures that they are held against stand in the crate of tests.
 
 mod advice;
+mod also;
 mod answer;
 pub mod balance;
 pub mod check_in;
@@ -20,6 +21,7 @@ mod flight;
 mod found;
 mod from_record;
 pub mod halves;
+mod illness;
 pub mod limits;
 pub mod materials;
 mod question;
@@ -38,15 +40,19 @@ pub use answer::{
 };
 pub use fits_now::FitsNow;
 pub(crate) use from_record::{lying, parts};
+pub use illness::{Illness, Years};
+pub(crate) use illness::{IllnessSaid, same_family};
 pub use question::{Asked, Chop, PerTrap, Smell, Worms};
 pub(crate) use solve::progress;
-pub use stops::{Flag, Illness};
+pub(crate) use stops::weedkiller_harms;
+pub use stops::{Flag, Stop};
 
 use self::{
+    course::Course,
     found::Found,
     limits::Flight,
     materials::Mixture,
-    solve::{course, next_crop, nothing_rots, run},
+    solve::{course, is_little, next_crop, nothing_rots, run},
 };
 use crate::{asking::Asking, given::Faults, telling::Telling};
 
@@ -63,16 +69,28 @@ pub(crate) fn answer(
     let soil = |date| question.soil.on(date);
     let site = &question.site;
     let peak = |date| flight::over(site.air.as_ref()?, site.is_south(), date);
-    let (way, answer) = match &mixture {
-        None => (None, nothing_rots(&question)),
+    let laid = question.materials.iter().filter_map(|material| material.residue.family());
+    let stop = question
+        .crop
+        .and_then(|crop| stops::stop(crop, &question.flags, question.illness, &mut { laid }));
+    let (also, why_not) = also::also(&question, mixture.as_ref(), from);
+    let little = mixture.as_ref().is_some_and(|mixture| is_little(mixture, &question));
+    let (way, mut answer) = match mixture.as_ref().filter(|_| !little && stop.is_none()) {
+        None => (None, nothing_rots(&question, &also)),
         Some(mixture) => {
             let flight: Option<&Flight<'_>> = if site.air.is_some() { Some(&peak) } else { None };
-            let course = course(&question, mixture, next, &soil, flight);
+            let course = Course { also: &also, ..course(&question, mixture, next, &soil, flight) };
             run(&question, &course, from)
         }
     };
+    if stop.is_some() {
+        (answer.plant_from, answer.limit, answer.limits, answer.of_about) =
+            (None, None, Vec::new(), None);
+        answer.stop = stop;
+    }
+    let mixture = mixture.as_ref().filter(|_| !little);
     let found =
-        Found { asked: &question, next, mixture: mixture.as_ref(), from, way, answer: &answer };
+        Found { asked: &question, next, mixture, little, why_not, from, way, answer: &answer };
     let told = words::tell(&found, asking);
     let answer = told_numbers::put_in(&found, answer.clone(), asking.system);
     Some((told, answer))

@@ -4,10 +4,11 @@ use super::{
     balance::Placement,
     check_in::Left,
     clock::Moisture,
+    illness::{Illness, IllnessSaid},
     limits::{Plan, Sign, Slugs},
     materials::{Amount, Material, Stage, State},
     soil::SoilKnown,
-    stops::{Flag, Illness},
+    stops::Flag,
 };
 use crate::{
     bed::{BedAsked, Meant},
@@ -82,7 +83,7 @@ asked! {
         /// Anything sick, in seed, running, or perhaps carrying weedkiller.
         flags: Vec<Given<Flag>> = "Diseased, seeding, or spreading by root?",
         /// Which sickness, where it is known.
-        illness: Given<Illness> = "Which sickness",
+        illness: Given<IllnessSaid> = "Which sickness",
         /// On top, or dug in.
         placement: Given<Placement> = "It lies",
         /// How wet it is.

@@ -8,6 +8,7 @@ use super::{
     balance::Placement,
     clock::Moisture,
     from_record::{LONGEST_AGO, told_by},
+    illness::IllnessSaid,
     limits::{Plan, Sign, SignOf, Slugs},
     materials::{Material, Stage},
     question::{Asked, CheckInAsked, Chop, Half, HalfAsked, MaterialAsked, Question, Seen, Smell},
@@ -69,7 +70,8 @@ impl Asked {
             _ => self.flags.as_slice(),
         };
         let mut flags: Vec<Flag> = flags.iter().filter_map(|flag| flag.read(faults)).collect();
-        let illness = self.illness.read(faults);
+        let illness = self.illness.clone().or(known.and_then(|known| known.illness.text()));
+        let illness = illness.read(faults).map(|IllnessSaid(illness)| illness);
         // A sickness named is sickness seen.
         if illness.is_some() && !flags.contains(&Flag::Diseased) {
             flags.push(Flag::Diseased);

@@ -16,9 +16,9 @@ use super::{
     feeding, fits_now,
     found::{amount, rounded},
     halves,
-    limits::{Flight, Limit, Next, Plan, all_past, binding},
+    limits::{Flight, Limit, Load, Next, Plan, all_past, binding},
     materials::Mixture,
-    question::{Asked, Half, Question},
+    question::{Asked, Chop, Half, Question},
     way_round::{self, Way},
 };
 use crate::{
@@ -33,6 +33,30 @@ use crate::{
 
 /// Seed of 8000 to the ounce and more is fine: carrot, lettuce, onion, the cabbage family. Common practice.
 const FINE_SEED_G: f64 = 28.35 / 7900.0;
+
+/// Less than this matters to nothing, kg of dry matter a square metre (considered): a bucket of dry
+/// leaves on a bed of 4 x 8 ft is three times as much.
+const LITTLE: f64 = 0.05;
+
+/// The limits of what rots.
+const ROTTING: [Limit; 6] = [
+    Limit::Nitrogen,
+    Limit::SeedlingRot,
+    Limit::Toxins,
+    Limit::SeedMaggot,
+    Limit::CoarseTrash,
+    Limit::Slugs,
+];
+
+/// Whether it is too little to matter, and nobody has seen otherwise.
+pub(super) fn is_little(mixture: &Mixture, question: &Question) -> bool {
+    let seen = &question.seen;
+    let unseen = seen.looks.is_empty() && seen.signs.is_empty() && seen.slugs.is_none();
+    unseen
+        && question.halves.is_empty()
+        && !mixture.guessed
+        && mixture.dry.get::<kilogram_per_square_meter>() < LITTLE
+}
 
 /// The curve is drawn at least this far, and never further than a year.
 const CURVE_DAYS: (i64, i64) = (84, 365);
@@ -77,7 +101,7 @@ pub(super) fn course<'a>(
 ) -> Course<'a> {
     Course {
         laid: question.laid,
-        load: mixture.load,
+        load: Load { fine: mixture.load.fine || question.chop == Some(Chop::Fine), ..mixture.load },
         dry: mixture.dry,
         placement: question.placement,
         moisture: question.moisture,
@@ -88,6 +112,7 @@ pub(super) fn course<'a>(
         slugs: question.seen.slugs,
         soil,
         flight,
+        also: &[],
     }
 }
 
@@ -125,7 +150,8 @@ pub(super) fn run(
     let answer = Answer {
         way_round: way.map(|way| told(way, from)),
         ways: ways.iter().map(|way| told(*way, from)).collect(),
-        plant_from,
+        stop: None,
+        plant_from: Some(plant_from),
         limit: binding(&limits, course.laid),
         limits: limits
             .iter()
@@ -157,17 +183,24 @@ pub(super) fn run(
 }
 
 /// Compost and manure alone: nothing is held and nothing waits.
-pub(super) fn nothing_rots(question: &Question) -> Answer {
+pub(super) fn nothing_rots(question: &Question, also: &[(Limit, Range)]) -> Answer {
     let laid = Some(question.laid);
     let range = Range { early: laid, likely: laid, late: laid };
+    let limits: Vec<(Limit, Option<Range>)> = ROTTING
+        .iter()
+        .map(|limit| (*limit, Some(range)))
+        .chain(also.iter().map(|(limit, range)| (*limit, Some(*range))))
+        .collect();
+    let plant_from = all_past(&limits, question.laid);
     Answer {
         way_round: None,
         ways: Vec::new(),
-        plant_from: range,
-        limit: None,
-        limits: Limit::ALL
+        stop: None,
+        plant_from: Some(plant_from),
+        limit: binding(&limits, question.laid),
+        limits: limits
             .iter()
-            .map(|limit| LimitRange { limit: *limit, range: Some(range), told: String::new() })
+            .map(|(limit, range)| LimitRange { limit: *limit, range: *range, told: String::new() })
             .collect(),
         nitrogen: Nitrogen {
             low_point_g_per_m2: 0.0,
@@ -182,7 +215,7 @@ pub(super) fn nothing_rots(question: &Question) -> Answer {
         days_told: String::new(),
         curve_told: String::new(),
         day: (question.today - question.laid).num_days(),
-        of_about: Some(0),
+        of_about: plant_from.likely.map(|likely| (likely - question.laid).num_days()),
         area_m2: rounded(question.area.get::<square_meter>(), 1e3),
         dry_matter_kg_per_m2: 0.0,
         carbon_to_nitrogen: None,

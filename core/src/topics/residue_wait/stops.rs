@@ -4,9 +4,11 @@
 //! (1998); garden pages on clubroot. White rot, pasture weedkillers and walnut are from memory, the
 //! rest is common practice.
 
+use super::illness::{Illness, Years, members, same_family};
 use crate::{
     catalogue::{Crop, Family, Watch},
     given::words,
+    text::small,
 };
 
 words! {
@@ -25,45 +27,49 @@ words! {
     }
 }
 
-words! {
-    /// Which sickness, where it is known.
-    pub enum Illness {
-        /// Swollen, knotted roots of the cabbage family.
-        Clubroot = "clubroot" => "clubroot: knotted cabbage roots",
-        /// White fluff and black specks at the base of onion or garlic.
-        WhiteRot = "white-rot" => "white rot of onion or garlic",
-        /// Late blight of tomato and potato.
-        Blight = "blight" => "late blight of tomato or potato",
-        /// Verticillium or Fusarium wilt, black root rot, Sclerotinia or southern blight.
-        Wilt = "wilt" => "wilt or root rot",
-        /// Spots or mildew on leaves alone.
-        LeafSpot = "leaf-spot" => "spots or mildew on leaves alone",
-    }
+/// Why nothing of a family goes in here, and for how long.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Stop {
+    /// Why, in words.
+    pub why: String,
+    /// For how many years; null where that is not known.
+    pub years: Option<Years>,
 }
 
-impl Illness {
-    /// The family it lives on, where that is one.
-    fn family(self) -> Option<Family> {
-        match self {
-            Self::Clubroot => Some(Family::Cabbage),
-            Self::WhiteRot => Some(Family::Onion),
-            Self::Blight => Some(Family::Tomato),
-            Self::Wilt | Self::LeafSpot => None,
-        }
-    }
-}
-
-/// Whether a crop is of the family that was sick: the one the illness lives on, or else one of those
-/// that were laid.
-pub(super) fn same_family(
+/// What forbids the crop asked for; `None` where nothing does.
+pub(super) fn stop(
     crop: &Crop,
+    flags: &[Flag],
     illness: Option<Illness>,
-    laid: impl Iterator<Item = Family>,
-) -> Option<Family> {
-    let own = [Some(crop.family()), crop.mixed_with()];
-    let lives_on = illness.and_then(Illness::family);
-    let laid = laid.filter(|_| lives_on.is_none());
-    lives_on.into_iter().chain(laid).find(|family| own.contains(&Some(*family)))
+    laid: &mut dyn Iterator<Item = Family>,
+) -> Option<Stop> {
+    let name = small(crop.name());
+    if flags.contains(&Flag::Diseased)
+        && let Some(family) = same_family(crop, illness, laid)
+    {
+        let what = illness.and_then(Illness::name).unwrap_or("what made those plants sick");
+        let years = illness.and_then(Illness::years);
+        let last = years
+            .map_or_else(|| "for some years".to_owned(), |years| format!("for {}", years.told()));
+        let why = format!(
+            "No {name} here {last}: {what} stays in the ground and takes the whole {} family ({}).",
+            family.called(),
+            members(family)
+        );
+        return Some(Stop { why, years });
+    }
+    (flags.contains(&Flag::Herbicide) && weedkiller_harms(crop)).then(|| Stop {
+        why: format!(
+            "No {name} here for a season or more, until three beans have grown well for three weeks in a pot of this soil: weedkiller in hay, straw or manure harms the bean, tomato and lettuce families most."
+        ),
+        years: Some(Years { least: 1, most: None }),
+    })
+}
+
+/// Whether weedkiller of pastures harms a crop most (from memory).
+pub(crate) fn weedkiller_harms(crop: &Crop) -> bool {
+    matches!(crop.family(), Family::Bean | Family::Tomato | Family::Lettuce)
 }
 
 /// What to do first, as a verdict.
@@ -90,21 +96,33 @@ pub(super) fn stops(flags: &[Flag], illness: Option<Illness>) -> Vec<&'static st
     if flags.contains(&Flag::Diseased) || illness.is_some() {
         stops.push(match illness {
             Some(Illness::Clubroot) => {
-                "Clubroot: lift the roots whole and bin or burn them; chopped up they let go spores that last 10 to 20 years. Lime to about pH 7.2, gloves and glasses on, and plant nothing of the cabbage family here."
+                "Clubroot: lift the roots whole and bin or burn them; chopped up they let go spores that last 10 to 20 years. Lime to pH 7.2 or more, gloves and glasses on, plant nothing of the cabbage family here, weed out its wild kin (shepherd's purse, charlock), and clean tools and boots before they go to another bed."
             }
             Some(Illness::WhiteRot) => {
-                "White rot: bin the plants and the soil that clings to them; its black specks last 20 years and more. No garlic, onion or leek in this bed."
+                "White rot: bin the plants and the soil that clings to them; its black specks last 20 years and more. No garlic, onion or leek in this bed; clean tools and boots before they go to another."
             }
             Some(Illness::Blight) => {
                 "Blight: bin tops and fruit, neither bury nor compost them at home; dig out every potato that comes up by itself."
             }
-            Some(Illness::Wilt) => {
-                "Wilt and root rots: bin the whole plant with its roots; home compost does not kill them. Nothing of the same family here for some years."
+            Some(
+                Illness::Wilt
+                | Illness::FusariumWilt
+                | Illness::VerticilliumWilt
+                | Illness::WhiteMould
+                | Illness::SouthernBlight,
+            ) => {
+                "Wilt and root rots: bin the whole plant with its roots; home compost does not kill them. Nothing of the same family here for some years; clean tools and boots before they go to another bed."
             }
             Some(Illness::LeafSpot) => {
                 "Leaf spots: in a small bed take leaves, stems and fruit away, or compost them hot; left here they wait for the next crop of the family."
             }
-            None => {
+            Some(Illness::Nematodes) => {
+                "Root-knot: lift the roots whole and bin them; corn, grasses and onions starve the worms, resistant kinds stand them. Clean tools and boots before they go to another bed."
+            }
+            Some(Illness::Virus) => {
+                "Virus: bin the plants, not the compost; it lives in plants and weeds of the family and is carried by insects, hands and knives. Wash them."
+            }
+            Some(Illness::NotKnown) | None => {
                 "Sick plants: if you don't know what it is, bin them with their roots. Only spots on leaves may go into a hot compost."
             }
         });
@@ -162,23 +180,6 @@ mod tests {
             Some("Take the sick plants out first")
         );
         assert_eq!(verdict(&[]), None);
-    }
-
-    #[test]
-    fn the_family_that_was_sick_is_known_by_the_illness_or_by_what_was_laid() {
-        let crop = |name: &str| crate::catalogue::crop(name).ok().unwrap();
-        let laid = || [Family::Cabbage, Family::Bean].into_iter();
-        let same = |name, illness| same_family(crop(name), illness, laid());
-        assert_eq!(same("kale", None), Some(Family::Cabbage));
-        assert_eq!(same("pea", Some(Illness::Wilt)), Some(Family::Bean));
-        assert_eq!(same("pea", Some(Illness::Clubroot)), None);
-        assert_eq!(same("leek", Some(Illness::WhiteRot)), Some(Family::Onion));
-        assert_eq!(same("lettuce-leaf", None), None);
-        // Either half of a mixture counts.
-        assert_eq!(
-            same_family(crop("pea-oat"), None, [Family::Grass].into_iter()),
-            Some(Family::Grass)
-        );
     }
 
     #[test]

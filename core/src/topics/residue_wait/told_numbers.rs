@@ -123,6 +123,9 @@ fn limit_told(found: &Found<'_>, limit: Limit, range: Option<Range>) -> String {
         Limit::SeedMaggot => "Seed maggot fly",
         Limit::CoarseTrash => "Coarse pieces",
         Limit::Slugs => "Slugs",
+        Limit::RawManure => "Raw manure",
+        Limit::WetMat => "A wet mat without air",
+        Limit::Season => "Its season",
     };
     let laid = Some(found.asked.laid);
     let when = match range {
@@ -151,7 +154,8 @@ fn by_then(found: &Found<'_>, range: Range) -> String {
 
 /// What the row of days shows.
 fn days(found: &Found<'_>) -> String {
-    let waiting = from_then(found, found.answer.plant_from);
+    let Some(range) = found.answer.plant_from else { return String::new() };
+    let waiting = from_then(found, range);
     let alone = format!("Just wait: {waiting}.");
     match found.way {
         Some(way) => {

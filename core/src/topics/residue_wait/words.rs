@@ -1,10 +1,10 @@
 //! The words of the answer.
 
-use chrono::NaiveDate;
+use chrono::{Datelike, NaiveDate};
 use uom::si::{areal_mass_density::gram_per_square_meter, f64::ArealMassDensity};
 
 use super::{
-    advice,
+    advice, also,
     answer::ProductAmount,
     balance::Placement,
     feeding::{can_be_fed, split},
@@ -41,11 +41,17 @@ pub(super) fn tell(found: &Found<'_>, asking: &Asking<'_>) -> Telling {
 }
 
 fn headline(found: &Found<'_>) -> String {
+    if let (Some(stop), Some(crop)) = (&found.answer.stop, found.asked.crop) {
+        let years = stop.years.map(|years| format!(", for {}", years.told()));
+        return format!("No {} here{}", small(crop.name()), years.unwrap_or_default());
+    }
     if let Some(first) = stops::verdict(&found.asked.flags) {
         return first.to_owned();
     }
-    if found.mixture.is_none() {
-        return "Nothing to wait for".to_owned();
+    let past = found.answer.plant_from.and_then(|range| range.likely);
+    if found.mixture.is_none() && past.is_some_and(|past| past <= found.from) {
+        let what = if found.little { "Too little to matter" } else { "Nothing to wait for" };
+        return what.to_owned();
     }
     verdict(found)
 }
@@ -59,7 +65,7 @@ fn verdict(found: &Found<'_>) -> String {
     if let Some(way) = found.way {
         return way_verdict(found, way, put_in);
     }
-    match found.answer.plant_from.likely {
+    match found.answer.plant_from.and_then(|range| range.likely) {
         Some(likely) if likely <= found.from => format!("{} {}", capital(put_in), now(found)),
         Some(likely) => format!("{} from about {}", capital(put_in), said(found, likely)),
         None => "Waiting alone won't do this season".to_owned(),
@@ -108,6 +114,11 @@ pub(super) fn said(found: &Found<'_>, date: NaiveDate) -> String {
 fn because(found: &Found<'_>, system: System) -> Vec<String> {
     let mut because: Vec<String> = Vec::new();
     let answer = found.answer;
+    if let Some(stop) = &answer.stop {
+        because.push(stop.why.clone());
+        because.extend(answer.stops.first().cloned());
+        return because;
+    }
     if stops::verdict(&found.asked.flags).is_some() {
         because.extend(answer.stops.first().cloned());
         if found.mixture.is_some() {
@@ -115,10 +126,21 @@ fn because(found: &Found<'_>, system: System) -> Vec<String> {
         }
     }
     let Some(mixture) = found.mixture else {
-        because.push("Compost and manure hold back no nitrogen and need no settling. Compost feeds little: 1 to 7 % of its nitrogen in 12 to 24 weeks.".to_owned());
+        let waits = answer.limit.is_some();
+        because.extend(the_wait(found, system).filter(|_| waits));
+        because.extend(manure(found));
+        if found.little {
+            because.push(
+                "So little, spread over the bed, holds back nothing and harms nothing.".to_owned(),
+            );
+        } else if !also::has_manure(found.asked) {
+            because.push("Compost holds back no nitrogen and needs no settling. It feeds little: 1 to 7 % of its nitrogen in 12 to 24 weeks.".to_owned());
+        }
         return because;
     };
-    because.extend(the_wait(found));
+    because.extend(the_wait(found, system));
+    because.extend(manure(found));
+    because.extend(pale(found));
     because.extend(the_way(found, system));
     because.extend(ahead(found));
     because.extend(worms(found));
@@ -128,8 +150,38 @@ fn because(found: &Found<'_>, system: System) -> Vec<String> {
     because
 }
 
+/// Until when nothing is picked after raw manure.
+fn manure(found: &Found<'_>) -> Option<String> {
+    let asked = found.asked;
+    if !also::has_manure(asked) {
+        return None;
+    }
+    let until = |days: i64| said(found, asked.laid + chrono::Duration::days(days));
+    Some(match asked.crop {
+        Some(crop) => format!(
+            "Raw manure, unless it was composted hot: pick no {} before {}.",
+            small(crop.name()),
+            until(also::manure_days(crop))
+        ),
+        None => format!(
+            "Raw manure, unless it was composted hot: pick nothing that touches the soil before {}, and nothing else before {}.",
+            until(120),
+            until(90)
+        ),
+    })
+}
+
+/// What lies on top and is poor in nitrogen.
+fn pale(found: &Found<'_>) -> Option<String> {
+    let on_top = found.asked.placement == Placement::OnTop;
+    (on_top && holds(found)).then(|| {
+        "On top it holds back nothing that matters: add no nitrogen; if leaves go pale, feed then."
+            .to_owned()
+    })
+}
+
 /// What is waited for, and for how long.
-fn the_wait(found: &Found<'_>) -> Option<String> {
+fn the_wait(found: &Found<'_>, system: System) -> Option<String> {
     let answer = found.answer;
     let Some(limit) = answer.limit else {
         return Some(match found.asked.placement {
@@ -140,8 +192,14 @@ fn the_wait(found: &Found<'_>) -> Option<String> {
             Placement::WorkedIn => "Nothing in it holds up the next crop.".to_owned(),
         });
     };
-    let what = limit_words(limit);
-    let range = answer.plant_from;
+    let reason = found.why_not.filter(|_| limit == Limit::Season).zip(found.asked.crop);
+    let what = match reason {
+        Some((reason, crop)) => {
+            format!("the season (today {})", reason.told(&small(crop.name()), system))
+        }
+        None => limit_words(limit).to_owned(),
+    };
+    let range = answer.plant_from?;
     Some(match (range.likely, answer.of_about) {
         (Some(likely), Some(days)) if found.from < likely => {
             let n = if 0 < answer.day {
@@ -150,7 +208,9 @@ fn the_wait(found: &Found<'_>) -> Option<String> {
                 String::new()
             };
             let (on, ends) = (said(found, likely), ends(found, range));
-            format!("Just wait: about {on} ({ends}), for {what}.{n}")
+            // A season's first day has no ends.
+            let ends = if range.early == range.late { String::new() } else { format!(" ({ends})") };
+            format!("Just wait: about {on}{ends}, for {what}.{n}")
         }
         (Some(likely), _) => {
             let past = said(found, likely);
@@ -166,10 +226,30 @@ fn the_wait(found: &Found<'_>) -> Option<String> {
     })
 }
 
+/// Days of half a year.
+const HALF_A_YEAR: i64 = 183;
+
+/// "spring", with the year where it is not the coming one.
+fn season_of(found: &Found<'_>, date: NaiveDate) -> String {
+    let month = date.month0() + if found.asked.site.is_south() { 6 } else { 0 };
+    let season = match month % 12 {
+        2..=4 => "spring",
+        5..=7 => "summer",
+        8..=10 => "autumn",
+        _ => "winter",
+    };
+    let far = (date - found.asked.today).num_days() > 300;
+    if far { format!("{season} {}", date.year()) } else { season.to_owned() }
+}
+
 /// "4 May to 2 Jun", or "4 May or later".
 pub(super) fn ends(found: &Found<'_>, range: Range) -> String {
     let early = range.early.or(range.likely).map(|early| said(found, early)).unwrap_or_default();
     match range.late {
+        // So wide a range is a season's, not a day's.
+        Some(late) if range.early.is_some_and(|early| (late - early).num_days() > HALF_A_YEAR) => {
+            format!("{early}, or as late as {}", season_of(found, late))
+        }
         Some(late) => format!("{early} to {}", said(found, late)),
         None => format!("{early} or a good deal later"),
     }
@@ -183,6 +263,13 @@ pub(super) fn limit_words(limit: Limit) -> &'static str {
         Limit::SeedMaggot => "the seed maggot fly that rotting greens draw",
         Limit::CoarseTrash => "pieces still too coarse to sow among",
         Limit::Slugs => "the slugs under it",
+        Limit::RawManure => {
+            "the raw manure, which burns, and must lie long before what is eaten is picked"
+        }
+        Limit::WetMat => {
+            "the thick wet mat, which rots without air: thin it to an inch and turn it"
+        }
+        Limit::Season => "the season",
     }
 }
 
@@ -246,7 +333,7 @@ fn nitrogen(found: &Found<'_>, system: System) -> Option<String> {
                 .to_owned(),
         );
     }
-    if !holds(found) {
+    if !holds(found) || found.asked.placement == Placement::OnTop {
         return None;
     }
     let most = held_words(found, system);

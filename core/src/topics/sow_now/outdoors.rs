@@ -37,8 +37,7 @@ pub(super) fn outdoors(
     soil: &BedSoil,
     today: NaiveDate,
 ) -> Option<Outdoors> {
-    let air = site.air.as_ref()?;
-    let year = Year::new(air, &soil.year, site.latitude);
+    let year = Year::of_site(site, &soil.year)?;
     let growing = Growing::new(&year, crop, How::Sown).ok()?;
     let on = |days: i64| today + Duration::days(days);
     let now = growing.course(today);
@@ -48,9 +47,10 @@ pub(super) fn outdoors(
         let is_hot = matches!(now.reason, Some(Reason::TooHotToComeUp { .. }));
         let sd = soil.sd.get::<kelvin>() * if is_hot { -1.0 } else { 1.0 };
         let other = soil.year.shifted(TemperatureInterval::new::<kelvin>(sd));
-        let other = Year::new(air, &other, site.latitude);
-        let early = Growing::new(&other, crop, How::Sown)
-            .ok()
+        let other = Year::of_site(site, &other);
+        let early = other
+            .as_ref()
+            .and_then(|other| Growing::new(other, crop, How::Sown).ok())
             .and_then(|growing| (0..likely).find(|days| growing.goes(on(*days))));
         let end = (likely..likely + YEAR).find(|days| !growing.goes(on(*days)));
         Range {

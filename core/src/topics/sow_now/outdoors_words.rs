@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 
 use super::{answer::Verdict, found::Found, outdoors::Outdoors};
 use crate::{
-    quantity::{Quantity, Temperature, number::show_number},
+    quantity::number::show_number,
     season::{self, Reason},
     text::{count, day, small},
 };
@@ -33,25 +33,7 @@ pub(super) fn headline(found: &Found<'_>, outdoors: &Outdoors, seeds: String) ->
 /// Why not today.
 fn why(found: &Found<'_>, reason: Option<Reason>) -> String {
     let name = small(found.seed.crop.name());
-    let shown = |temperature: Temperature| temperature.show(found.asking.system);
-    match reason {
-        Some(Reason::TooColdToComeUp { soil, .. } | Reason::SoilCold { soil, .. }) => {
-            format!("at {} the soil is too cold for {name}", shown(soil))
-        }
-        Some(Reason::TooHotToComeUp { soil, .. }) => {
-            format!("at {} the soil is too warm for {name}", shown(soil))
-        }
-        Some(Reason::TooHot { mean, limit }) => format!(
-            "{name} would be ready in days of {} on average, and wants {} or less",
-            shown(mean),
-            shown(limit)
-        ),
-        Some(Reason::Bolts { .. }) => "it would flower before it is picked".to_owned(),
-        Some(Reason::Killed { .. }) => "frost would most likely kill it before picking".to_owned(),
-        Some(Reason::StandsStill | Reason::NeverThere) | None => {
-            "it would not be ready in time".to_owned()
-        }
-    }
+    reason.unwrap_or(Reason::NeverThere).told(&name, found.asking.system)
 }
 
 /// When it is picked, how likely, and the last useful day.
@@ -60,7 +42,8 @@ pub(super) fn picked(found: &Found<'_>, outdoors: &Outdoors) -> Option<String> {
     let course = outdoors.course?;
     let (early, likely) = (course.first.early?, course.first.likely?);
     let late = course.first.late;
-    let late = late.map_or("or much later".to_owned(), |late| format!("to {}", on(late)));
+    let late = late
+        .map_or("at best, slow kinds not in time".to_owned(), |late| format!("to {}", on(late)));
     let mut line = format!("First picked about {} ({} {late})", on(likely), on(early));
     if course.alive < SURE {
         let years = show_number(course.alive * 10.0, 0);

@@ -99,6 +99,18 @@ fn old_seed_takes_more_of_it() {
 }
 
 #[test]
+fn old_seed_that_would_take_hundreds_is_bought_fresh() {
+    let parsnip = asked(
+        json!({ "today": "2026-03-01", "crop": "parsnip", "wanted": 40, "where": "sill", "seed_age_years": 5 }),
+    );
+    let headline = parsnip["headline"].as_str().unwrap();
+    assert!(
+        headline.contains("resh seed") || headline.contains("too old to count on"),
+        "{parsnip}"
+    );
+}
+
+#[test]
 fn faults_are_named_at_once() {
     let question = json!({ "today": "2026-03-15", "crop": "bean stalk", "wanted": 0, "where": "moon", "seed_age_years": -1,
                            "depth": "2 ft", "temperature": "300 F" });

@@ -63,7 +63,20 @@ pub(super) fn tell(found: &Found<'_>) -> Telling {
     telling
 }
 
+/// Old seed of which it takes more for each plant is bought fresh (considered).
+const BUY_FRESH: u32 = 6;
+
 fn headline(found: &Found<'_>) -> String {
+    if let Some(seeds) = found.answer.seeds
+        && found.answer.verdict == Verdict::Now
+        && found.age.is_some_and(|years| seed_age::left(found.seed.crop, years) < 1.0)
+        && seeds > BUY_FRESH.saturating_mul(found.wanted).max(60)
+    {
+        return format!(
+            "Buy fresh seed: of this old one it takes {}",
+            outdoors_words::seeds(found, seeds)
+        );
+    }
     let on = |date: NaiveDate| day(date, found.asking.today);
     let name = small(found.seed.crop.name());
     let soil = found.soil.at(found.depth, found.today).show(found.asking.system);

@@ -1,5 +1,7 @@
 //! The typed numbers of the answer.
 
+use chrono::NaiveDate;
+
 use crate::{starts::age::Verdict, time::Range};
 
 /// A tray's true age.
@@ -8,8 +10,11 @@ use crate::{starts::age::Verdict, time::Range};
 pub struct Answer {
     /// Its age as weeks in a warm house (65 °F).
     pub like_weeks_warm: f64,
-    /// What its roots, else its leaves, else its age say; null where nothing tells.
+    /// What its roots, else its leaves, else its age say, and whether it can go out; null where nothing tells.
     pub verdict: Option<Verdict>,
+    /// From when it can be planted: old enough, frost past, and in time to crop; null where the place is not
+    /// known or no day of the coming year suits.
+    pub plant_from: Option<NaiveDate>,
     /// The day on which it becomes too old, standing as warm as now; early and late if it stands 5 °F warmer or
     /// colder. Null where no age is known for the crop.
     pub limit: Option<Range>,

@@ -18,8 +18,11 @@ use crate::{
     journal::details,
     place::site::SiteAsked,
     quantity::{Time, tenths},
+    season::How,
     starts::{
         age::Look,
+        plant_out::{Nerve, frosts_of},
+        season::{Season, goes_anyway, not_before},
         tray::{self, Aged, Reading, Warmth},
         tray_asked::{Sign, crop_of, mean_temperature, sown_of},
     },
@@ -40,7 +43,8 @@ pub(crate) fn answer(
         told,
         Answer {
             like_weeks_warm: weeks(found.age),
-            verdict: found.judged.map(|judged| judged.verdict),
+            verdict: found.verdict(),
+            plant_from: found.plant_from,
             limit: found.limit,
             best_until: found.best_until,
             limit_weeks: ages.map(|ages| weeks(ages.limit)),
@@ -102,6 +106,24 @@ pub(crate) fn find<'a>(
     let aged = Aged::of(crop, &warmth, sown, &looks, potted_on, today);
     let ages = aged.ages;
     let age = aged.heat;
+    let season = Season::of(&site, None);
+    let course = season.as_ref().and_then(|season| season.course(crop, How::SetOut, today));
+    let nerve = asking.garden.settings.nerve.and_then(|nerve| Nerve::from_percent(nerve.into()));
+    let old_enough = aged.ready_on.filter(|ready| *ready > today);
+    let waits = not_before(
+        crop,
+        season.as_ref(),
+        frosts_of(crop, &site),
+        nerve.unwrap_or(Nerve::USUAL),
+        old_enough.unwrap_or(today),
+    );
+    let waits = waits.iter().filter_map(|(on, _)| *on).max();
+    let limit = aged.limit.and_then(|limit| limit.likely);
+    let anyway = waits.zip(limit).is_some_and(|(on, limit)| limit < on)
+        && old_enough.is_none()
+        && course.as_ref().is_some_and(goes_anyway);
+    let plant_from =
+        if anyway { Some(today) } else { waits.map(|on| on.max(old_enough.unwrap_or(on))) };
     Some(Found {
         crop,
         start,
@@ -113,6 +135,9 @@ pub(crate) fn find<'a>(
         by_heat: ages.map(|ages| ages.verdict(age)),
         best_until: aged.best_until,
         limit: aged.limit,
+        plant_from,
+        sits_until: waits.filter(|_| anyway),
+        course,
         looked_on: last_look.map(|look| look.date),
         known_warmth: warmth.is_known(),
         read_days: readings.len(),

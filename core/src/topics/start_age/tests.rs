@@ -71,6 +71,72 @@ fn signs_bring_what_to_do() {
     assert!(answer["because"].to_string().contains("small heads"));
 }
 
+fn cold_site() -> Value {
+    json!({ "latitude": "42 N", "coldest": { "low": "16 F", "high": "33 F" },
+            "hottest": { "low": "63 F", "high": "84 F" } })
+}
+
+/// Big enough, but it can't go out yet.
+#[test]
+fn what_is_old_enough_where_frost_is_not_past_is_kept_growing() {
+    let pepper = |today: &str, site: Value| {
+        told(
+            "start-age",
+            json!({ "today": today, "crop": "pepper", "sown": "2026-03-22", "warmth": "66 F",
+            "site": site }),
+        )
+    };
+    // The last frost told, and nothing else of the place.
+    for today in ["2026-05-01", "2026-05-15"] {
+        let answer = pepper(today, json!({ "last_frost": "05-20" }));
+        assert_eq!(answer["verdict"], "hold", "{answer}");
+        assert!(answer["plant_from"].as_str().unwrap() >= "2026-05-20");
+        let headline = answer["headline"].as_str().unwrap();
+        assert!(headline.starts_with("Keep it growing, plant from about"), "{headline}");
+    }
+    let answer = pepper("2026-05-01", cold_site());
+    assert_eq!(answer["verdict"], "hold");
+    let from = answer["plant_from"].as_str().unwrap();
+    assert!(("2026-05-10".."2026-06-05").contains(&from), "{from}");
+    // Without a place nothing is known of the season.
+    let answer = pepper("2026-05-01", Value::Null);
+    assert_eq!((&answer["verdict"], &answer["plant_from"]), (&json!("ready"), &Value::Null));
+}
+
+#[test]
+fn a_hardy_tray_has_seasons_too() {
+    let cabbage = |today: &str, sown: &str| {
+        told(
+            "start-age",
+            json!({ "today": today, "crop": "cabbage", "sown": sown, "warmth": "60 F",
+            "site": cold_site() }),
+        )
+    };
+    let january = cabbage("2026-01-20", "2025-12-10");
+    assert_ne!(january["verdict"], "plant-now", "{january}");
+    assert!(january["plant_from"].as_str().unwrap() > "2026-03-01", "{january}");
+    let april = cabbage("2026-04-25", "2026-03-15");
+    assert_eq!(april["verdict"], "ready", "{april}");
+    let october = cabbage("2026-10-10", "2026-09-01");
+    assert!(
+        october["headline"].as_str().unwrap().starts_with("Too late to plant it out"),
+        "{october}"
+    );
+}
+
+#[test]
+fn too_old_before_its_own_planting_day_is_said() {
+    let basil = told(
+        "start-age",
+        json!({ "today": "2026-04-01", "crop": "basil", "sown": "2026-02-20",
+        "warmth": "68 F", "site": cold_site() }),
+    );
+    let (limit, from) = (&basil["limit"]["likely"], &basil["plant_from"]);
+    assert!(limit.as_str() < from.as_str(), "{basil}");
+    let headline = basil["headline"].as_str().unwrap();
+    assert!(headline.contains("Pot it on") || headline.contains("pot it on"), "{headline}");
+}
+
 #[test]
 fn faults_of_an_age_are_told_together() {
     let question = json!({ "crop": "quux", "sown": "2027-01-01", "warmth": "500 F", "roots": "hairy", "leaves": "many" });

@@ -9,13 +9,14 @@ use crate::{
     garden::Start,
     journal::{About, Draft, What, details},
     quantity::{Quantity, Time, show_number, tenths},
+    season::Course,
     source::Source,
     starts::{
         age::{Ages, By, Judged, Roots, Verdict, leaves_at_planting, warm_house},
         tray_asked::Sign,
     },
     telling::{Sure, Telling},
-    text::{capital, count, day as day_told},
+    text::{capital, count, day as day_told, small},
     time::Range,
 };
 
@@ -27,7 +28,7 @@ pub(super) fn told(found: &Found<'_>, asking: &Asking<'_>) -> Telling {
     } else {
         Sure::Low
     };
-    let mut telling = Telling::new(headline(found), sure);
+    let mut telling = Telling::new(headline(found, asking), sure);
     because(found, asking, &mut telling);
     look_for(found, &mut telling);
     if let (Some(start), Some(look)) = (found.start, &found.look_given) {
@@ -44,7 +45,43 @@ pub(super) fn told(found: &Found<'_>, asking: &Asking<'_>) -> Telling {
     telling
 }
 
-pub(super) fn headline(found: &Found<'_>) -> String {
+/// Where its next season is so far off it is too late, not too early (considered), days.
+const TOO_LATE_DAYS: i64 = 120;
+
+/// Why it does not go out yet, where it does not.
+fn not_yet(found: &Found<'_>, asking: &Asking<'_>) -> Option<String> {
+    let from = found.plant_from.filter(|from| *from > found.today)?;
+    let on = day_told(from, asking.today);
+    let reason = found.course.and_then(|course| course.reason);
+    let why = reason.map(|reason| reason.told(&small(found.crop.name()), asking.system));
+    let limit = found.limit.and_then(|limit| limit.likely);
+    match (found.verdict()?, why) {
+        (Verdict::Hold | Verdict::Over, Some(why))
+            if (from - found.today).num_days() > TOO_LATE_DAYS =>
+        {
+            Some(format!("Too late to plant it out: {why}"))
+        }
+        (Verdict::Hold, why) => Some(match limit.filter(|limit| *limit < from) {
+            Some(limit) => format!(
+                "Pot it on, or sow again later: too old about {}, and out from {on} only",
+                day_told(limit, asking.today)
+            ),
+            None => match why {
+                Some(why) => format!("Keep it growing, plant from about {on}: {why}"),
+                None => format!("Keep it growing, plant from about {on}: frost is not past"),
+            },
+        }),
+        (Verdict::Over, _) => {
+            Some(format!("Past its best, and out from {on} only: pot it on today, or give it up"))
+        }
+        _ => None,
+    }
+}
+
+pub(super) fn headline(found: &Found<'_>, asking: &Asking<'_>) -> String {
+    if let Some(not_yet) = not_yet(found, asking) {
+        return not_yet;
+    }
     let like = format!("like {} in a warm house", weeks(found.age));
     let by_roots = found.judged.is_some_and(|judged| judged.by == By::Roots);
     if let Some(seen) = overruled(found) {
@@ -57,10 +94,10 @@ pub(super) fn headline(found: &Found<'_>) -> String {
             return format!("{verdict}: its {seen} say so");
         }
     }
-    match found.judged.map(|judged| judged.verdict) {
+    match found.verdict() {
         None => format!("It is {like}; look at its roots"),
         Some(Verdict::Young) => format!("Too young to plant: {like}"),
-        Some(Verdict::Ready) => format!("Ready to plant: {like}"),
+        Some(Verdict::Ready | Verdict::Hold) => format!("Ready to plant: {like}"),
         Some(Verdict::PlantNow) if by_roots => {
             "Plant it now: the roots are running out of room".to_owned()
         }
@@ -127,6 +164,7 @@ fn because(found: &Found<'_>, asking: &Asking<'_>, telling: &mut Telling) {
         });
     }
     lines.extend(waiting(found, asking));
+    lines.extend(all_the_same(found, asking));
     if found.signs.contains(&Sign::Budding) {
         lines.push(match found.crop.family() {
             Family::Cabbage => {
@@ -145,12 +183,27 @@ fn because(found: &Found<'_>, asking: &Asking<'_>, telling: &mut Telling) {
 /// The verdict's line and three of why.
 const MOST_LINES: usize = 4;
 
+/// Why it goes out all the same, where its season is not there.
+fn all_the_same(found: &Found<'_>, asking: &Asking<'_>) -> Option<String> {
+    let until = day_told(found.sits_until?, asking.today);
+    let course = found.course?;
+    let years = show_number(course.alive * 10.0, 0);
+    Some(match course.reason {
+        Some(_) => {
+            format!("Planted now it will sit until about {until}, but it can't wait so long.")
+        }
+        None => format!(
+            "Planted now, frost spares it {years} years in 10: better than the compost, for it can't wait until {until}."
+        ),
+    })
+}
+
 /// Until when it can wait, and what waiting costs.
 fn waiting(found: &Found<'_>, asking: &Asking<'_>) -> Option<String> {
     let loss = found.crop.waiting();
     let verdict = found.judged?.verdict;
     match (until(found, asking), verdict) {
-        (Some(until), Verdict::Young | Verdict::Ready) => {
+        (Some(until), Verdict::Young | Verdict::Ready | Verdict::Hold) => {
             Some(format!("Kept as it is now, it is {until}. {loss}"))
         }
         (Some(until), _) => Some(format!("{}. {loss}", capital(&until))),
@@ -164,7 +217,7 @@ pub(crate) fn until(found: &Found<'_>, asking: &Asking<'_>) -> Option<String> {
     let told = |range: Option<Range>| Some(day_told(range?.likely?, asking.today));
     let (best, limit) = (told(found.best_until), told(found.limit));
     match found.judged?.verdict {
-        Verdict::Young | Verdict::Ready => Some(match (best?, limit) {
+        Verdict::Young | Verdict::Ready | Verdict::Hold => Some(match (best?, limit) {
             (best, Some(limit)) => format!("at its best till {best} and too old about {limit}"),
             (best, None) => format!("at its best till {best}"),
         }),
@@ -252,6 +305,12 @@ pub(crate) struct Found<'a> {
     pub judged: Option<Judged>,
     pub by_heat: Option<Verdict>,
     pub best_until: Option<Range>,
+    /// From when it can be planted.
+    pub plant_from: Option<NaiveDate>,
+    /// Its season, where it goes out before that because it can't wait.
+    pub sits_until: Option<NaiveDate>,
+    /// Its course, set out today.
+    pub course: Option<Course>,
     pub limit: Option<Range>,
     pub looked_on: Option<NaiveDate>,
     pub known_warmth: bool,
@@ -260,4 +319,14 @@ pub(crate) struct Found<'a> {
     pub roots: Option<Roots>,
     pub look_given: Option<details::CheckIn>,
     pub signs: Vec<Sign>,
+}
+
+impl Found<'_> {
+    /// What its age says and, where it is old enough, whether it can go out.
+    pub(crate) fn verdict(&self) -> Option<Verdict> {
+        let judged = self.judged?.verdict;
+        let waits = self.plant_from.is_some_and(|from| from > self.today);
+        let old_enough = matches!(judged, Verdict::Ready | Verdict::PlantNow);
+        Some(if waits && old_enough { Verdict::Hold } else { judged })
+    }
 }

@@ -38,6 +38,7 @@ pub fn of(app: &App, topic: &str) -> Markup {
         Topic::ResidueWait => residue::wait(app),
         Topic::GarlicWindow => sowing::garlic(app),
         Topic::SowNow => sowing::sow_now(app),
+        Topic::WhatFitsWhen => sowing::what_fits(app),
         Topic::Emergence => sowing::emergence(app),
         Topic::SoilTemperature => place::soil(app),
         Topic::StartAge => starts::age(app),

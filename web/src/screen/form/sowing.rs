@@ -5,7 +5,7 @@ use pegline_core::{
     garden::{Came, Garden},
     journal::id::read_id,
     quantity::System,
-    topics::emergence,
+    topics::{emergence, what_fits_when},
 };
 
 use super::parts::{bed_choice, crop, declared, place_if_unknown, plain};
@@ -45,6 +45,44 @@ pub(super) fn sow_now(app: &App) -> Markup {
             @if !indoors { (bed_choice(app, "any bed")) }
         }
         @if !indoors { (place_if_unknown(app)) }
+    }
+}
+
+/// What can still go in?
+pub(super) fn what_fits(app: &App) -> Markup {
+    html! {
+        div.pair {
+            (bed_choice(app, "any bed"))
+            (declared(app, "from", "", "Today if left empty"))
+            (plain(app, "as"))
+        }
+        (place_if_unknown(app))
+    }
+}
+
+/// So many rows are shown unfolded.
+const SHOWN: usize = 12;
+
+/// What can go in, most pressing first.
+pub fn fitting(found: &what_fits_when::Answer) -> Markup {
+    let (first, rest) = found.can.split_at(found.can.len().min(SHOWN));
+    let rows = |can: &[what_fits_when::Can]| {
+        html! {
+            ul.rows {
+                @for can in can {
+                    li { div.row { (can.name) small { (pegline_core::text::capital(&can.told)) "." } } }
+                }
+            }
+        }
+    };
+    html! {
+        @if !first.is_empty() { (rows(first)) }
+        @if !rest.is_empty() {
+            details {
+                summary { "And " (rest.len()) " more" }
+                (rows(rest))
+            }
+        }
     }
 }
 

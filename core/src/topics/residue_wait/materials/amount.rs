@@ -21,6 +21,9 @@ pub const ARMFUL: f64 = 0.04;
 /// Derived from the range of NRAES-54, *On-Farm Composting Handbook*, 1992, table A.1 (from memory).
 const DRIED_HEAP: [f64; 3] = [58.0, 115.0, 227.0];
 
+/// Of what is dry to the touch, so much is dry matter (common practice: hay and straw hold 10 to 15 %).
+const AIR_DRY: f64 = 0.85;
+
 /// Dry matter of a residue differs from the typical share by this much either way; all shares are
 /// from memory.
 const DRY_SHARE_SPREAD: f64 = 0.3;
@@ -53,15 +56,15 @@ impl Amount {
         };
         let shares = dry_share(residue.dry_share());
         let volume = match self {
-            // What was weighed dry is dry matter.
-            Self::Weight(mass) if state == State::Dry => return [mass; 3],
+            Self::Weight(mass) if state == State::OvenDry => return [mass; 3],
+            Self::Weight(mass) if state == State::Dry => return [mass * AIR_DRY; 3],
             Self::Weight(mass) => return shares.map(|share| mass * share),
             Self::Heap(volume) => volume,
             Self::Layer(depth) => depth * area,
         };
-        let dried = state == State::Dry && !residue.lies_dry();
+        let dried = state != State::Fresh && !residue.lies_dry();
         let (heap, shares) = if dried {
-            (DRIED_HEAP.map(MassDensity::new::<pound_per_cubic_yard>), [1.0; 3])
+            (DRIED_HEAP.map(MassDensity::new::<pound_per_cubic_yard>), [AIR_DRY; 3])
         } else {
             (residue.heap(), shares)
         };

@@ -20,13 +20,18 @@ const GUESSED_KG_PER_M2: f64 = 0.3;
 /// Least share of the dry matter from which a material's toxins count. Common practice.
 const COUNTS: f64 = 0.1;
 
+/// Manure of so much carbon for its nitrogen has bedding in it.
+const BEDDING: f64 = 25.0;
+
 words! {
     /// Whether an amount was taken as it was cut, or dried.
     pub enum State {
         /// As cut, with its water.
         Fresh = "fresh",
-        /// Dry to the touch: a weight counts whole as dry matter.
+        /// Air-dry, dry to the touch: of a weight 85 in 100 is dry matter.
         Dry = "dry" => "dried crisp",
+        /// Dried in an oven: a weight counts whole as dry matter.
+        OvenDry = "oven-dry",
     }
 }
 
@@ -68,13 +73,21 @@ impl Material {
 
     /// Whether it takes part in the rotting that the model describes; wood does as the toughest of straw.
     fn counts(&self) -> bool {
-        matches!(self.residue.kind(), ResidueKind::Plant | ResidueKind::Wood)
+        // Manure with bedding holds nitrogen as straw does; other manure does not.
+        let [_, usual, _] = self.residue.carbon_to_nitrogen();
+        match self.residue.kind() {
+            ResidueKind::Plant | ResidueKind::Wood => true,
+            ResidueKind::Manure => BEDDING <= usual,
+            ResidueKind::Compost => false,
+        }
     }
 
     /// Whether it was laid fresh and green.
     fn green(&self) -> bool {
         let plant = self.residue.kind() == ResidueKind::Plant;
-        plant && !self.residue.lies_dry() && self.state != Some(State::Dry)
+        plant
+            && !self.residue.lies_dry()
+            && !matches!(self.state, Some(State::Dry | State::OvenDry))
     }
 }
 
@@ -136,6 +149,7 @@ impl Mixture {
                 green: counting.iter().any(|material| material.green()),
                 brassica: 0.0 < brassica && COUNTS * all <= brassica,
                 rye: 0.0 < rye && COUNTS * all <= rye,
+                fine: counting.iter().all(|material| material.residue.is_fine()),
             },
             dry: on_area(all),
             guessed: counting.iter().any(|material| material.amount.is_none()),
@@ -164,8 +178,11 @@ mod tests {
     }
 
     #[test]
-    fn straw_weighed_dry_counts_whole() {
-        let straw = [material("wheat straw", "0.5 kg", Some(State::Dry))];
+    fn straw_weighed_air_dry_has_some_water_left() {
+        let air_dry = [material("wheat straw", "1 kg", Some(State::Dry))];
+        let air_dry = Mixture::new(&air_dry, square_metre()).unwrap();
+        assert!((air_dry.dry.get::<kilogram_per_square_meter>() - 0.85).abs() < 1e-12);
+        let straw = [material("wheat straw", "0.5 kg", Some(State::OvenDry))];
         let mixture = Mixture::new(&straw, square_metre()).unwrap();
         assert!((mixture.dry.get::<kilogram_per_square_meter>() - 0.5).abs() < 1e-12);
         assert_eq!(mixture.load.ratio.likely.get(), 80.0);
