@@ -83,7 +83,7 @@ impl Asked {
 }
 
 /// What makes its own brine when it is shredded, and commonly is, beside the catalogue's crops that do.
-const SHREDDED: [&str; 2] = ["kraut", "celeriac"];
+const SHREDDED: [&str; 1] = ["kraut"];
 
 /// Words that say it lies whole, or in pieces, in water.
 const WHOLE_WORDS: [&str; 5] = ["whole", "halves", "halved", "pieces", "spears"];
