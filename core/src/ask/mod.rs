@@ -14,7 +14,7 @@ use serde_json::{Map, Value};
 use crate::{
     asking::{Asking, Topic},
     garden::Garden,
-    given::{Control, Faults, FromGiven, Given, Meant, Readable, Refusal, asked},
+    given::{Control, Faults, FromGiven, Given, Meant, ReadBy, Readable, Refusal, asked},
     quantity::System,
     telling::Telling,
     turns::{Pace, Turns, at_once},
@@ -144,6 +144,8 @@ async fn reply(question: &Value, garden: &Garden, pace: &Pace) -> Result<Answer,
         today: common.today.read(&mut faults),
         system: common.units.read(&mut faults).unwrap_or(garden.units()),
     };
+    let month_first = asking.system == System::Us;
+    faults.read_by(ReadBy { today: asking.today, month_first });
     let mut answer = None;
     if let Some(topic) = topic {
         let told = hand_over(topic, &Value::Object(own), &asking, &mut faults, pace).await;
