@@ -425,11 +425,11 @@ mod tests {
             |v| v.value,
             &[
                 // 14 ml in half a minute are 28 ml a minute: 1.68 l an hour.
-                ("14 mL in 30 s", 0.001_68 / 3.6),
-                ("14 ml / 30 s", 0.001_68 / 3.6),
-                ("14 ml in half a minute", 0.001_68 / 3.6),
-                ("28 ml in a minute", 0.001_68 / 3.6),
-                ("56 ml per 2 min", 0.001_68 / 3.6),
+                ("14 mL in 30 s", 0.001_68 / 3600.0),
+                ("14 ml / 30 s", 0.001_68 / 3600.0),
+                ("14 ml in half a minute", 0.001_68 / 3600.0),
+                ("28 ml in a minute", 0.001_68 / 3600.0),
+                ("56 ml per 2 min", 0.001_68 / 3600.0),
             ],
         );
         reads::<Velocity>(|v| v.value, &[("3 in/s", 3.0 * INCH), ("3 in a second", 3.0 * INCH)]);

@@ -186,7 +186,8 @@ impl Asked {
         let each = each_hole(self, meant.as_ref(), faults);
         let crop = self.crop.read(faults).map(|KnownCrop(crop)| crop);
         let need = self.need(crop, asking, faults);
-        let rain = self.depth(&self.rain, self.read_days(faults), faults).unwrap_or_default();
+        let days = self.read_days(&mut Faults::default()).or(Some(USUAL_DAYS));
+        let rain = self.depth(&self.rain, days, faults).unwrap_or_default();
         let texture = self.soil.read(faults);
         let (meant, each, (need, site_soil)) = (meant?, each?, need?);
         Some(Question { meant, each, need, rain, texture: texture.or(site_soil) })
@@ -200,7 +201,7 @@ impl Asked {
         faults: &mut Faults,
     ) -> Option<(Need, Option<Texture>)> {
         let site = SiteAsked::read(self.site.as_ref(), &asking.garden.place, faults);
-        let days = self.read_days(&mut Faults::default());
+        let days = self.read_days(faults);
         let date = self.date.read(faults).or(asking.today);
         let need = if self.demand.is_given() {
             self.need_told(days, date, faults)

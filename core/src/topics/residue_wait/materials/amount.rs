@@ -8,7 +8,9 @@ use super::mixture::State;
 use crate::{
     catalogue::Residue,
     given::Readable,
-    quantity::{Area, Length, Mass, Quantity, System, Unreadable, Volume, number::read_number},
+    quantity::{
+        Area, Length, Mass, Quantity, System, Unreadable, Volume, number::read_number, show_bulk,
+    },
 };
 
 /// What a bucket holds, m3: 5 US gallons.
@@ -19,6 +21,8 @@ pub const ARMFUL: f64 = 0.04;
 
 /// What a full bag holds, m3: 2 cubic feet, as most bags of mulch do (trade pages; common practice).
 const BAG: f64 = 0.056_634;
+
+const HALF_A_BAG: f64 = BAG / 2.0;
 
 /// What a heaped shovel holds, m3: about seven to the cubic foot. Common practice.
 const SHOVELFUL: f64 = 0.004;
@@ -73,7 +77,12 @@ impl Measure {
     pub fn told(&self, system: System) -> String {
         let [name, _] = self.names;
         let article = if name.starts_with('a') { "an" } else { "a" };
-        format!("{article} {name} of {}", self.each.show(system))
+        // What is carried in bags is told as the trade tells it: in cubic feet.
+        let size = match self.each {
+            Amount::Heap(each) if each.value > HALF_A_BAG => show_bulk(each, system),
+            each => each.show(system),
+        };
+        format!("{article} {name} of {size}")
     }
 }
 
