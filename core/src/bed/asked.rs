@@ -401,3 +401,44 @@ impl Readable for Bearing {
         })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use serde_json::json;
+
+    fn apart(bed: Value) -> Value {
+        Value::Object(sides_apart(bed.as_object().cloned().unwrap()))
+    }
+
+    #[test]
+    fn both_sides_in_the_length_are_told_apart() {
+        for (length, sides) in [
+            ("8x4 ft", ["8 ft", "4 ft"]),
+            ("8 by 4 ft", ["8 ft", "4 ft"]),
+            ("4 X 8 ft", ["8 ft", "4 ft"]),
+            ("8' x 4'", ["8'", "4'"]),
+            ("2.4 m × 120 cm", ["2.4 m", "120 cm"]),
+            ("4 ft 6 in by 8 ft", ["8 ft", "4 ft 6 in"]),
+        ] {
+            let [long, wide] = sides;
+            let bed = json!({"length": long, "width": wide});
+            assert_eq!(apart(json!({"length": length})), bed, "{length}");
+            assert_eq!(apart(json!({"length": length, "width": ""})), bed, "{length}");
+        }
+    }
+
+    #[test]
+    fn one_side_and_a_width_are_left_as_they_are() {
+        for bed in [
+            json!({"length": "8 ft"}),
+            json!({"length": "8 x 4 ft", "width": "3 ft"}),
+            json!({"length": "8 x 4 ft", "width_m": 1.0}),
+            json!({"length": "six feet"}),
+            json!({"length": 8}),
+            json!({}),
+        ] {
+            assert_eq!(apart(bed.clone()), bed);
+        }
+    }
+}

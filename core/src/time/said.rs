@@ -54,7 +54,7 @@ fn month(word: &str) -> Option<u32> {
         let start = month.get(..word.len());
         word.len() >= 3 && start.is_some_and(|start| start.eq_ignore_ascii_case(word))
     };
-    let at = MONTHS.iter().position(|month| named(&month));
+    let at = MONTHS.iter().position(named);
     // The custom of four letters.
     let at = at.or_else(|| word.eq_ignore_ascii_case("sept").then_some(8));
     at.and_then(|at| u32::try_from(at + 1).ok())
