@@ -38,6 +38,7 @@ function show(markup, mayFocus) {
   } finally {
     morphing = false;
   }
+  document.title = `${root.querySelector("h1")?.textContent.trim() ?? "Pegline"} · Pegline`;
   // The list of faults, else the verdict, takes the focus when the answer was asked for, never while one types.
   if (!mayFocus) return;
   const found = root.querySelector("[data-focus='faults']") ?? root.querySelector("[data-focus]");
@@ -62,13 +63,17 @@ function take(markup) {
 }
 
 function safely(work) {
-  if (!app) return;
+  if (app) trapped(work);
+}
+
+function trapped(work) {
   try {
     work();
   } catch (error) {
     app = null;
     root.hidden = true;
     document.getElementById("trap").hidden = false;
+    dispatchEvent(new Event("pegline-open"));
     throw error;
   }
 }
@@ -90,18 +95,19 @@ function carryOut(effect) {
   if (effect.persist) askToPersist();
   if (effect.update && applyNewer) applyNewer();
   if (effect.print) print();
-  if (effect.look) tell(store.look(), "found", "not-found");
+  if (effect.look) tell(store.look(effect.known), "found", "not-found");
   if (effect.fetch) tell(store.read(effect.fetch).then((lines) => ({ lines })), "late", "late");
   if (effect.keep) {
     const keys = effect.keep.map(([key]) => key);
-    tell(store.keep(effect.keep, effect.witness).then(() => ({ keys })), "kept", "not-kept", { keys });
+    const refused = (error) => ({ keys, full: error?.name === "QuotaExceededError" });
+    tell(store.keep(effect.keep, effect.witness).then(() => ({ keys })), "kept", "not-kept", refused);
   }
   if (effect.file) handOver(effect.file, effect.text, effect.type);
 }
 
 /** Says what came of work in the store. */
-function tell(work, done, failed, fields = {}) {
-  work.then((found) => send(done, "", found), () => send(failed, "", fields));
+function tell(work, done, failed, fields = () => ({})) {
+  work.then((found) => send(done, "", found), (error) => send(failed, "", fields(error)));
 }
 
 async function askToPersist() {
@@ -136,6 +142,7 @@ async function handOver(name, text, type) {
 // down, or the button under it would be missed.
 let left = null;
 let pressed = false;
+let pause = 0;
 
 function soon() {
   setTimeout(() => {
@@ -144,6 +151,23 @@ function soon() {
     left = null;
     send("change", name, texts(form));
   }, 120);
+}
+
+// What another tab writes comes line by line, thousands of them when it takes a copy in: they are told of
+// together, once it pauses.
+let heard = [];
+let since = 0;
+let pause = 0;
+
+function hear(line) {
+  since ||= performance.now();
+  if (line?.newValue) heard.push([line.key, line.newValue]);
+  clearTimeout(pause);
+  pause = setTimeout(() => {
+    const lines = heard;
+    [heard, since] = [[], 0];
+    send("storage", "", { lines });
+  }, performance.now() - since < 2000 ? 200 : 0);
 }
 
 const control = (event) => event.target.closest?.("[data-action]");
@@ -157,8 +181,8 @@ function listen() {
     left = null;
     send("route", location.hash);
   });
-  addEventListener("storage", () => send("storage", ""));
-  store.onChange(() => send("storage", ""));
+  addEventListener("storage", hear);
+  store.onChange(() => hear());
   document.addEventListener("visibilitychange", () => {
     if (!document.hidden) send("looked", "");
   });
@@ -170,8 +194,13 @@ function listen() {
   });
   root.addEventListener("input", (event) => {
     const form = formOf(event.target);
+    if (!form) return;
+    const { name } = event.target;
+    // What looks through the whole record waits until one pauses.
+    clearTimeout(pause);
+    if (form.dataset.live === "paused") return void (pause = setTimeout(() => send("input", name, texts(form)), 200));
     // A form that answers nothing yet is told of too: what the app does not know, any redrawing takes away.
-    if (form) send(form.dataset.live ? "input" : "typed", event.target.name, texts(form));
+    send(form.dataset.live ? "input" : "typed", name, texts(form));
   });
   root.addEventListener("change", (event) => {
     if (event.target.type === "file") return takeIn(event.target);
@@ -243,16 +272,21 @@ async function takeIn(input) {
 }
 
 async function start() {
-  await init();
-  app = new App();
+  if (!globalThis.Idiomorph) throw new Error("idiomorph has not come");
+  // On a first visit it is on its way already.
+  await init(window.pegline && { module_or_path: window.pegline });
+  trapped(() => { app = new App(); });
   listen();
   safely(takeUpTyped);
   addEventListener("pagehide", leaveTyped);
   send("route", location.hash);
+  document.getElementById("slow").remove();
+  performance.mark("open");
+  dispatchEvent(new Event("pegline-open"));
   await keepOffline((apply) => {
     applyNewer = apply;
     send("newer", apply ? "ready" : "elsewhere");
-  });
+  }, (how) => send("offline", how));
 }
 
 start();

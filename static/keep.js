@@ -55,11 +55,13 @@ function alone(event) {
   event.stopPropagation();
 }
 
-/** The keys of all lines, and what is remembered beside them. */
-export const look = () => within("readonly", (lines, witness) => {
-  const keys = lines.getAllKeys();
+/** The keys of all lines unless there are as many as are known, and what is remembered beside them. */
+export const look = (known) => within("readonly", (lines, witness) => {
+  let keys = null;
+  const count = lines.count();
+  count.onsuccess = () => { if (count.result !== known) keys = lines.getAllKeys(); };
   const seen = witness.get("record");
-  return () => ({ keys: keys.result, witness: seen.result ?? null });
+  return () => ({ keys: keys && keys.result, witness: seen.result ?? null });
 });
 
 /** The lines under these keys, as far as they can be read. */

@@ -1,21 +1,25 @@
 // Keeps the app on the phone, and says when a newer version has come.
 
+/** So long a worker may take to look whether all files are there, and to fetch those that are not. */
+const PATIENCE = 60_000;
+
 /**
- * Registers the service worker.
+ * Registers the service worker, and tries again where that fails: when the network is back, and now and
+ * then.
  *
  * @param {(apply: (() => void) | null) => void} onNewer Called with a function when a newer
  *   version is ready and waits: one that waited already, or one found later. Calling `apply`
  *   changes this tab to it by loading the tab anew, once. Called with null when another tab has
  *   put a newer version to use: this tab goes on as it is, and has it after any reload. It may be
  *   called several times; the last call tells how things stand.
- * @returns {Promise<boolean>} Whether the app will open without a network from now on. False
- *   where the browser has no service worker (an insecure address, a private window of some
- *   browsers) or where fetching all files failed; the next visit tries again.
+ * @param {(how: "yes" | "not-yet" | "never") => void} onKept Called when it is known whether the app
+ *   opens without a network from now on. Never where the browser has no service worker (an insecure
+ *   address, a private window of some browsers).
  */
-export async function keepOffline(onNewer) {
+export async function keepOffline(onNewer, onKept) {
   const workers = navigator.serviceWorker;
   if (!workers) {
-    return false;
+    return onKept("never");
   }
 
   let registration;
@@ -44,21 +48,12 @@ export async function keepOffline(onNewer) {
     hadVersion = true;
   });
 
-  try {
-    registration = await workers.register("sw.js");
-  } catch {
-    return false;
-  }
-
   const offer = (worker) => {
     // News of a worker may come late; one that answers already does not wait.
     if (worker !== workers.controller) {
       onNewer(apply);
     }
   };
-  if (registration.waiting) {
-    offer(registration.waiting);
-  }
   const watch = () => {
     const worker = registration.installing;
     const older = registration.active;
@@ -68,14 +63,43 @@ export async function keepOffline(onNewer) {
       }
     });
   };
-  // The browser looks for a newer version as the page loads, and may have begun already.
-  watch();
-  registration.addEventListener("updatefound", watch);
 
-  return Boolean(registration.active) || settled(registration.installing ?? registration.waiting);
+  /** Whether all files are on the phone. */
+  const keep = async () => {
+    try {
+      const now = await workers.register("sw.js");
+      if (now !== registration) {
+        registration = now;
+        if (registration.waiting) {
+          offer(registration.waiting);
+        }
+        // The browser looks for a newer version as the page loads, and may have begun already.
+        watch();
+        registration.addEventListener("updatefound", watch);
+      }
+      const worker = registration.active ?? (registration.installing ?? registration.waiting);
+      return (await settled(worker)) && (await isWhole(registration.active));
+    } catch {
+      return false;
+    }
+  };
+
+  for (let pause = 30_000; !(await keep()); pause = Math.min(2 * pause, 600_000)) {
+    onKept("not-yet");
+    await signal(pause);
+  }
+  onKept("yes");
 }
 
-/** Whether a worker that is being installed for the first time comes into use. */
+/** Waits until the browser says that the network is back, or so many milliseconds. */
+function signal(pause) {
+  return new Promise((resolve) => {
+    addEventListener("online", resolve, { once: true });
+    setTimeout(resolve, pause);
+  });
+}
+
+/** Whether a worker comes into use, or is in use. */
 function settled(worker) {
   return new Promise((resolve) => {
     const look = () => {
@@ -87,5 +111,15 @@ function settled(worker) {
     };
     worker?.addEventListener("statechange", look);
     look();
+  });
+}
+
+/** Whether a worker has all files, after it has fetched those that were thrown away. */
+function isWhole(worker) {
+  return new Promise((resolve) => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = ({ data }) => resolve(data);
+    setTimeout(resolve, PATIENCE, false);
+    worker.postMessage({ type: "is-whole" }, [port2]);
   });
 }

@@ -10,7 +10,7 @@ const PAGE = "./";
 
 self.addEventListener("install", (event) => {
   // No skipWaiting here: a page of the old version must not get files of the new one.
-  event.waitUntil(fetchAll());
+  event.waitUntil(fetchMissing());
 });
 
 self.addEventListener("activate", (event) => {
@@ -20,6 +20,10 @@ self.addEventListener("activate", (event) => {
 self.addEventListener("message", (event) => {
   if (event.data?.type === "take-over") {
     self.skipWaiting();
+  }
+  if (event.data?.type === "is-whole") {
+    const tell = (isWhole) => event.ports[0].postMessage(isWhole);
+    event.waitUntil(fetchMissing().then(() => tell(true), () => tell(false)));
   }
 });
 
@@ -31,16 +35,25 @@ self.addEventListener("fetch", (event) => {
   }
 });
 
-// All or nothing: if one file is missing, or is of another version than its digest
-// says, the install fails and the version already here stays.
-async function fetchAll() {
+const urlOf = (address) => new URL(address, self.location).href;
+
+// If one file is missing, or is of another version than its digest says, the install fails and the
+// version already here stays. What has come stays, too, so that weak signal gets there in the end.
+async function fetchMissing() {
   const cache = await caches.open(KEPT);
-  await cache.addAll(
-    SEAL.files.map(([address, integrity]) =>
-      // The browser's own cache might hold a file of an older version.
-      new Request(address, { cache: "no-cache", integrity })
-    ),
-  );
+  const here = new Set((await cache.keys()).map((request) => request.url));
+  const missing = SEAL.files.filter(([address]) => !here.has(urlOf(address)));
+  await Promise.all(missing.map((file) => fetchOne(cache, file)));
+}
+
+async function fetchOne(cache, [address, integrity]) {
+  // The browser's own cache might hold a file of an older version.
+  const response = await fetch(new Request(address, { cache: "no-cache", integrity }));
+  if (!response.ok) {
+    throw new Error(`${address}: ${response.status}`);
+  }
+  await cache.put(address, response.clone());
+  return response;
 }
 
 async function forgetOtherVersions() {
@@ -50,20 +63,26 @@ async function forgetOtherVersions() {
 }
 
 async function answer(request) {
-  const wanted = request.mode === "navigate" ? PAGE : request;
-  const found = await lookUp(wanted);
+  const cache = await caches.open(KEPT);
+  const lookUp = (wanted) => cache.match(wanted, { ignoreVary: true });
+  const isPage = request.mode === "navigate";
+  const found = (await lookUp(request)) ?? (isPage ? await lookUp(PAGE) : undefined);
   if (found) {
     return found;
   }
-  if (await lookUp(PAGE)) {
+  const url = isPage ? urlOf(PAGE) : request.url;
+  const file = SEAL.files.find(([address]) => urlOf(address) === url);
+  if (!file) {
     return new Response(null, { status: 404 });
   }
-  // The browser has thrown the files away, but not this script. Any host has the page.
-  await fetchAll().catch(() => {});
-  return (await lookUp(wanted)) ?? fetch(request);
-}
-
-async function lookUp(wanted) {
-  const cache = await caches.open(KEPT);
-  return cache.match(wanted, { ignoreVary: true });
+  // The browser has thrown it away, but not this script.
+  try {
+    return await fetchOne(cache, file);
+  } catch (error) {
+    // The host may have another version by now: all of that one, or nothing of it.
+    if (await lookUp(PAGE)) {
+      throw error;
+    }
+    return fetch(request);
+  }
 }

@@ -100,6 +100,7 @@ fn the_same_crop_is_refused_or_taken_alike_at_every_topic() {
             ("crop", json!({ "topic": "hardening-plan", "crop": crop })),
             ("crop", json!({ "topic": "start-age", "crop": crop })),
             ("crop", json!({ "topic": "bed-quantities", "item": "seed", "crop": crop })),
+            ("crop", json!({ "topic": "after-frost", "crop": crop })),
             ("crops.0.crop", json!({ "topic": "frost-tonight", "crops": crops })),
             ("plants.0.crop", json!({ "topic": "plants-per-bed", "plants": crops })),
             ("plants.0.crop", json!({ "topic": "harvest-before-away", "plants": crops })),

@@ -33,7 +33,7 @@ pub(super) struct Crop {
     pub(super) hardiness: Hardiness,
     pub(super) kill_f: Option<Pair>,
     pub(super) cover_f: Option<i32>,
-    pub(super) part: Option<(String, i32)>,
+    pub(super) part: Option<(String, i32, Option<[u16; 2]>)>,
     pub(super) hardening: Option<Hardening>,
     pub(super) hardening_air_f: Option<i32>,
     pub(super) weeks: Option<Pair>,
@@ -345,12 +345,15 @@ impl Reader<'_> {
         (kill, own_cover)
     }
 
-    fn part(&mut self, frost: &Frost) -> Option<(String, i32)> {
+    fn part(&mut self, frost: &Frost) -> Option<(String, i32, Option<[u16; 2]>)> {
         if frost.part.is_some() != frost.part_kill_f.is_some() {
             self.fault("frost.part", "goes with part_kill_f: give both or neither");
         }
+        if frost.part_heat.is_some_and(|[from, to]| frost.part.is_none() || from >= to) {
+            self.fault("frost.part_heat", "is [from, to] of a part");
+        }
         let killed_at = self.whole("frost.part_kill_f", frost.part_kill_f?, -60.0..=45.0)?;
-        Some((frost.part.clone()?, killed_at))
+        Some((frost.part.clone()?, killed_at, frost.part_heat))
     }
 
     fn harden(&mut self, row: &CropRow, classes: &Classes) -> Option<i32> {

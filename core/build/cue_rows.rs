@@ -180,6 +180,8 @@ pub(super) struct GoodForRow {
 #[serde(deny_unknown_fields)]
 pub(super) struct KeepRow {
     pub(super) kind: Option<String>,
+    #[serde(default)]
+    pub(super) crops: Vec<String>,
     pub(super) air_f: [i8; 2],
     pub(super) humidity: [u8; 2],
     pub(super) days: [u16; 2],

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use std::fmt::{Debug, Write as _};
 
 use super::cue_rows::{
-    Cues, Formula, GradeRow, QuestionRow, RuleRow, SheetRow, SizeRow, Stage, Unit,
+    Cues, Formula, GradeRow, KeepRow, QuestionRow, RuleRow, SheetRow, SizeRow, Stage, Unit,
 };
 use super::emit::source_list;
 use super::reader::is_kebab;
@@ -138,6 +138,9 @@ impl Faults<'_> {
         }
         for keep in &row.keep {
             self.rising("keep.air_f", &keep.air_f);
+            if keep.crops.iter().any(|crop| !row.crops.contains(crop)) {
+                self.add("keep.crops: not among the crops of the sheet");
+            }
             self.rising("keep.humidity", &keep.humidity);
             self.rising("keep.days", &keep.days);
             self.by(&keep.by);
@@ -183,6 +186,19 @@ impl Faults<'_> {
     }
 }
 
+/// How a crop keeps, as it is packed.
+fn keep(keep: &KeepRow) -> String {
+    format!(
+        "Keep {{ kind: {:?}, crops: &{:?}, air_f: {:?}, humidity: {:?}, days: {:?}, by: {} }}, ",
+        keep.kind.as_deref(),
+        keep.crops,
+        keep.air_f,
+        keep.humidity,
+        keep.days,
+        source_list(&keep.by)
+    )
+}
+
 fn sheet(id: &str, row: &SheetRow, cues: &Cues) -> String {
     let stops: String = row.stops.iter().map(|id| format!("&{}, ", constant(id))).collect();
     let cautions: String = (row.cautions.iter())
@@ -218,18 +234,7 @@ fn sheet(id: &str, row: &SheetRow, cues: &Cues) -> String {
     });
     let sizes: String = row.sign.iter().map(size).collect();
     let questions: String = row.ask.iter().map(question).collect();
-    let keep: String = (row.keep.iter())
-        .map(|keep| {
-            format!(
-                "Keep {{ kind: {:?}, air_f: {:?}, humidity: {:?}, days: {:?}, by: {} }}, ",
-                keep.kind.as_deref(),
-                keep.air_f,
-                keep.humidity,
-                keep.days,
-                source_list(&keep.by)
-            )
-        })
-        .collect();
+    let keep: String = row.keep.iter().map(keep).collect();
     let good_for = &row.good_for;
     format!(
         "    Sheet {{

@@ -155,7 +155,7 @@ fn crop(crop: &Crop) -> String {
             cold.after_weeks, cold.does
         )
     });
-    let part = crop.part.as_ref().map(|(part, f)| (part.as_str(), *f));
+    let part = crop.part.as_ref().map(|(part, f, heat)| (part.as_str(), *f, *heat));
     format!(
         "    Crop {{
         id: {:?}, name: {name:?}, also: &{also:?},

@@ -317,6 +317,7 @@ pub(super) struct Frost {
     pub(super) cover_f: Option<f64>,
     pub(super) part: Option<String>,
     pub(super) part_kill_f: Option<f64>,
+    pub(super) part_heat: Option<[u16; 2]>,
     #[serde(default = "common_practice")]
     pub(super) by: By,
 }

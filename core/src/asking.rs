@@ -68,6 +68,8 @@ macro_rules! topics {
             StartAge = "start-age" in topics::start_age;
             /// What to cover tonight.
             FrostTonight = "frost-tonight" in topics::frost_tonight;
+            /// What to do with a crop that was frosted.
+            AfterFrost = "after-frost" in topics::after_frost;
             /// Whether to open the greenhouse or the frame today.
             OpenGreenhouse = "open-greenhouse" in topics::open_greenhouse;
             /// What must be decided today.

@@ -119,6 +119,14 @@ pub fn span(from: NaiveDate, to: NaiveDate, today: Option<NaiveDate>) -> String 
     format!("{} to {}", day(from, today), day(to, today))
 }
 
+/// The sentence with a small first letter, as it goes on after a colon.
+pub(crate) fn small_first(text: &str) -> String {
+    let mut letters = text.chars();
+    letters
+        .next()
+        .map_or_else(String::new, |first| small(first.encode_utf8(&mut [0; 4])) + letters.as_str())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

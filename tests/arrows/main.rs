@@ -44,6 +44,7 @@ const FLOORS: &[Floor] = &[
     Floor {
         name: "topics",
         rooms: &[
+            "topics/after_frost",
             "topics/bed_quantities",
             "topics/catalogue",
             "topics/day_length",
@@ -65,6 +66,7 @@ const FLOORS: &[Floor] = &[
             "topics/start_age",
         ],
         among: &[
+            ("topics/after_frost", "topics/frost_tonight"),
             ("topics/catalogue", "topics/harvest_cues"),
             ("topics/emergence", "topics/soil_temperature"),
             ("topics/garlic_window", "topics/bed_quantities"),

@@ -22,9 +22,9 @@ fn fourteen_cabbages_are_asked_written_and_found_again(engine: Engine) {
         phone.fill("Length", "8 ft").await;
         phone.fill("Width", "4 ft").await;
         phone.fill("Drip lines", "4").await;
-        phone.fill("From hole to hole", "9 in").await;
+        phone.fill("Holes every", "9 in").await;
         phone.tap("More about the bed").await;
-        phone.fill("What you call it", "Fence bed").await;
+        phone.fill("Its name", "Fence bed").await;
         phone.fill("From line to line", "12 in").await;
         phone.sees("All 14 fit at 15 in").await;
         if engine == Engine::Chromium {
@@ -63,8 +63,8 @@ fn a_bed_of_any_name_opens(engine: Engine) {
         phone.fill("Length", "8 ft").await;
         phone.fill("Width", "4 ft").await;
         phone.tap("More about the bed").await;
-        phone.fill("What you call it", "Café bed").await;
-        phone.tap("Write this bed into the record").await;
+        phone.fill("Its name", "Café bed").await;
+        phone.tap("Save this bed").await;
         phone.sees("Ask about this bed").await;
         phone.tap("Beds").await;
         phone.tap("Café bed").await;

@@ -20,7 +20,7 @@ pub(crate) async fn visit(phone: &mut Phone, look: impl AsyncFn(&Phone, &str)) {
     go(phone, "#/book").await;
     look(phone, "no entries").await;
     go(phone, "#/").await;
-    phone.tap("Look round an invented garden first").await;
+    phone.tap("See a sample garden").await;
     phone.sees("An invented garden").await;
     go(phone, "#/").await;
     look(phone, "#/").await;

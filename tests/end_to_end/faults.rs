@@ -18,7 +18,7 @@ pub(crate) async fn lay_out(phone: &mut Phone) -> String {
     phone.open("#/beds/new").await;
     phone.fill("Length", "8 ft").await;
     phone.fill("Width", "4 ft").await;
-    phone.tap("Write this bed into the record").await;
+    phone.tap("Save this bed").await;
     phone.sees("Written: ").await;
     phone.script("return location.hash", &[]).await.as_str().unwrap_or_default().to_owned()
 }

@@ -9,6 +9,7 @@ use crate::screen::SMALL;
 journeys! {
     where_storage_is_refused_the_record_lives_in_memory_and_the_page_says_so in Chromium;
     two_tabs_that_write_at_once_lose_nothing in Chromium;
+    a_full_phone_says_so_and_writes_once_there_is_room in Chromium;
     full_local_storage_refuses_nothing in Chromium Firefox WebKit;
     cleared_local_storage_comes_back in Chromium Firefox WebKit;
     a_store_that_was_emptied_is_no_first_visit in Chromium Firefox WebKit;
@@ -25,7 +26,7 @@ async fn ask_for_cabbages(phone: &Phone, bed: &str) {
     phone.fill("Length", "8 ft").await;
     phone.fill("Width", "4 ft").await;
     phone.tap("More about the bed").await;
-    phone.fill("What you call it", bed).await;
+    phone.fill("Its name", bed).await;
     phone.sees("All 10 fit at 18 in").await;
 }
 
@@ -139,6 +140,35 @@ fn full_local_storage_refuses_nothing(engine: Engine) {
     });
 }
 
+/// Lets the browser grant the app no more than so many bytes, or as many as it would.
+async fn grant(phone: &Phone, bytes: Option<u64>) {
+    let mut wanted = serde_json::json!({ "origin": phone.origin() });
+    if let Some(bytes) = bytes {
+        wanted["quotaSize"] = bytes.into();
+    }
+    phone.browser.cdp().send_raw("Storage.overrideQuotaForOrigin", wanted).await.unwrap();
+}
+
+fn a_full_phone_says_so_and_writes_once_there_is_room(engine: Engine) {
+    walk(engine, SMALL, async |phone| {
+        phone.open("#/beds/new").await;
+        assert_eq!(phone.script(FILL, &[]).await, "QuotaExceededError");
+        grant(phone, Some(1)).await;
+        phone.fill("Length", "8 ft").await;
+        phone.fill("Width", "4 ft").await;
+        phone.tap("Save this bed").await;
+        phone.sees("Not written: the phone is full").await;
+        assert_eq!(phone.value("Length").await, "8 ft");
+        // The way out that it names.
+        grant(phone, None).await;
+        phone.tap("Save this bed").await;
+        phone.sees("Written: Bed 1 laid out").await;
+        assert_eq!(sure(phone, "").await, 1);
+        phone.reload().await;
+        phone.sees("Anything worth knowing").await;
+    });
+}
+
 fn cleared_local_storage_comes_back(engine: Engine) {
     walk(engine, SMALL, async |phone| {
         lay_out(phone).await;
@@ -166,7 +196,7 @@ fn a_store_that_was_emptied_is_no_first_visit(engine: Engine) {
         phone.sees("There was 1 entry here; none can be found now.").await;
         assert!(!phone.text().await.contains("Nothing is set up yet"));
         phone.tap("Take the copy in").await;
-        phone.sees("Take a copy in").await;
+        phone.sees("Open a copy").await;
         phone.tap("Ask").await;
         phone.tap("Go on without").await;
         phone.sees("Nothing is set up yet").await;

@@ -5,6 +5,7 @@
 
 mod axe;
 mod bed_record;
+mod broken;
 mod complaints;
 mod engine;
 mod every_screen;

@@ -9,6 +9,9 @@ journeys! {
     a_reload_asks_for_nothing_but_the_worker in Chromium Firefox WebKit;
     it_works_below_an_address_that_is_not_its_own in Chromium Firefox WebKit;
     files_that_the_browser_threw_away_come_back in Chromium Firefox WebKit;
+    one_file_that_the_browser_threw_away_is_fetched in Chromium Firefox WebKit;
+    settings_tell_whether_it_opens_without_signal in Chromium Firefox WebKit;
+    the_licences_are_there_without_signal in Chromium Firefox WebKit;
 }
 
 /// Opens the app and waits until all of it is on the phone.
@@ -78,5 +81,74 @@ fn it_works_below_an_address_that_is_not_its_own(engine: Engine) {
         phone.lose_signal();
         phone.reload().await;
         kept(phone).await;
+    });
+}
+
+/// Throws one file of the app away, and ends with how many are left.
+async fn throw_away(phone: &Phone, file: &str) -> u64 {
+    let forget = "const [file, done] = arguments;
+        caches.keys()
+            .then(([name]) => caches.open(name))
+            .then(async (cache) => {
+                await cache.delete(file);
+                done((await cache.keys()).length);
+            });";
+    phone.slow_script(forget.into(), &[file.into()]).await.as_u64().unwrap()
+}
+
+/// How many of the app's files are on the phone.
+async fn files(phone: &Phone) -> u64 {
+    throw_away(phone, "no-such-file").await
+}
+
+fn one_file_that_the_browser_threw_away_is_fetched(engine: Engine) {
+    walk(engine, SMALL, async |phone| {
+        install(phone).await;
+        let all = files(phone).await;
+        // One that it opens with, and one that it opens without.
+        for file in ["pegline_bg.wasm", "icon-512.png"] {
+            assert_eq!(throw_away(phone, file).await, all - 1);
+            phone.reload().await;
+            let whole = async || (files(phone).await == all).then_some(());
+            assert!(phone.wait(whole).await.is_some(), "{file} is not fetched");
+        }
+        phone.lose_signal();
+        phone.reload().await;
+        kept(phone).await;
+    });
+}
+
+fn settings_tell_whether_it_opens_without_signal(engine: Engine) {
+    walk(engine, SMALL, async |phone| {
+        phone.forgive();
+        phone.host().fail(&["/icon-512.png"]);
+        phone.open("#/settings").await;
+        phone.sees("Not yet: not all of the app has come.").await;
+        phone.host().fail(&[]);
+        phone.script("dispatchEvent(new Event('online'))", &[]).await;
+        phone.sees("Yes: all of the app is on this phone.").await;
+        kept(phone).await;
+        phone.lose_signal();
+        phone.reload().await;
+        phone.sees("Yes: all of the app is on this phone.").await;
+        // A file that is gone can't be fetched now, and is as soon as there is signal.
+        throw_away(phone, "icon-512.png").await;
+        phone.reload().await;
+        phone.sees("Not yet: not all of the app has come.").await;
+        phone.find_signal();
+        phone.script("dispatchEvent(new Event('online'))", &[]).await;
+        phone.sees("Yes: all of the app is on this phone.").await;
+    });
+}
+
+fn the_licences_are_there_without_signal(engine: Engine) {
+    walk(engine, SMALL, async |phone| {
+        // A text has no icon of its own, which browsers ask for.
+        phone.forgive();
+        install(phone).await;
+        phone.lose_signal();
+        phone.look_at("licences.txt").await;
+        phone.sees("It is made of these works of others").await;
+        phone.sees("Permission is hereby granted").await;
     });
 }

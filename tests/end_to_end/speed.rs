@@ -4,6 +4,7 @@ use pegline_bench::{FIXED, beds};
 use serde_json::{Value, json};
 
 use crate::engine::Engine;
+use crate::offline::install;
 use crate::phone::{Phone, open_door, walk};
 use crate::screen::SMALL;
 
@@ -68,6 +69,129 @@ fn the_page_never_stands_still() {
         }
         println!("longest piece {longest:.1} ms");
         assert!(longest < A_FREEZE, "{longest:.1} ms in one piece");
+    });
+}
+
+/// What an empty record may take to open over an empty page, and one of ten years. Milliseconds.
+const OPENS: [(u32, f64); 2] = [(0, 350.0), (5000, 600.0)];
+/// What a letter may take from the key to the paint. Milliseconds.
+const A_LETTER: f64 = 50.0;
+/// So often a thing is timed whose median counts.
+const TIMES: usize = 10;
+
+/// Fills both places with so many entries.
+async fn fill(phone: &mut Phone, entries: u32) {
+    let keep = "const done = arguments[arguments.length - 1];
+        const lines = years(arguments[0]);
+        lines.forEach(([key, line]) => localStorage.setItem(key, line));
+        const asked = indexedDB.open('pegline', 1);
+        asked.onsuccess = () => {
+            const work = asked.result.transaction(['lines', 'witness'], 'readwrite');
+            lines.forEach(([key, line]) => work.objectStore('lines').put(line, key));
+            work.objectStore('witness').put({ entries: lines.length, copied: null }, 'record');
+            work.oncomplete = () => { asked.result.close(); done(lines.length); };
+        };";
+    install(phone).await;
+    let kept = phone.slow_script([YEARS, keep].concat(), &[entries.into()]).await;
+    assert_eq!(kept, entries);
+    phone.reload().await;
+}
+
+/// Ten years of a large garden.
+const YEARS: &str = include_str!("years.js");
+
+#[test]
+#[ignore = "a measurement: `cargo xtask bench browser`"]
+fn it_opens_quickly_without_signal() {
+    let mut over_all = Vec::new();
+    for (entries, most) in OPENS {
+        walk(Engine::Chromium, SMALL, async |phone| {
+            match entries {
+                0 => install(phone).await,
+                _ => fill(phone, entries).await,
+            }
+            phone.lose_signal();
+            let (mut empty, mut app) = (Vec::new(), Vec::new());
+            for _ in 0..TIMES {
+                phone.restart().await;
+                slow_down(phone).await;
+                // A text that the worker answers with, as it does with the app.
+                phone.look_at("manifest.webmanifest").await;
+                let shown =
+                    "return performance.getEntriesByType('navigation')[0].domContentLoadedEventEnd";
+                empty.push(phone.script(shown, &[]).await.as_f64().unwrap());
+                phone.open("").await;
+                let open = "return performance.getEntriesByName('open')[0].startTime";
+                app.push(phone.script(open, &[]).await.as_f64().unwrap());
+            }
+            let [empty, app] = [empty, app].map(|times| share_within(&times, 0.5));
+            println!(
+                "{entries} entries: open after {app:.0} ms, an empty page after {empty:.0} ms"
+            );
+            over_all.push((entries, app - empty, most));
+        });
+    }
+    for (entries, over, most) in over_all {
+        assert!(over < most, "{entries} entries take {over:.0} ms over an empty page");
+    }
+}
+
+#[test]
+#[ignore = "a measurement: `cargo xtask bench browser`"]
+fn a_letter_is_shown_at_once_in_a_record_of_ten_years() {
+    walk(Engine::Chromium, SMALL, async |phone| {
+        fill(phone, 5000).await;
+        phone.open("#/ask/plants-per-bed").await;
+        slow_down(phone).await;
+        let listen = "window.times = [];
+            addEventListener('keydown', (event) => {
+                requestAnimationFrame(() => {
+                    const { port1, port2 } = new MessageChannel();
+                    port1.onmessage = () => times.push(performance.now() - event.timeStamp);
+                    port2.postMessage('');
+                });
+            }, true);";
+        phone.script(listen, &[]).await;
+        let field = phone.browser.find(thirtyfour::By::Name("plants.0.crop")).await.unwrap();
+        for letter in "swiss chard".chars() {
+            field.send_keys(letter.to_string()).await.unwrap();
+            tokio::time::sleep(std::time::Duration::from_millis(400)).await;
+        }
+        let times: Vec<f64> =
+            serde_json::from_value(phone.script("return times", &[]).await).unwrap();
+        println!("letters: {times:.0?} ms");
+        let median = share_within(&times, 0.5);
+        assert!(times.len() >= TIMES && median < A_LETTER, "{median:.0} ms");
+    });
+}
+
+/// A first visit by weak signal: something to read, and all of it. Milliseconds.
+const TO_READ: f64 = 1500.0;
+const TO_USE: f64 = 11_000.0;
+
+#[test]
+#[ignore = "a measurement: `cargo xtask bench browser`"]
+fn a_first_visit_by_weak_signal_can_be_read_at_once_and_goes_on_moving() {
+    walk(Engine::Chromium, SMALL, async |phone| {
+        let cdp = phone.browser.cdp();
+        cdp.send_raw("Network.enable", json!({})).await.unwrap();
+        let weak = json!({
+            "offline": false, "latency": 400, "downloadThroughput": 50_000, "uploadThroughput": 50_000,
+        });
+        cdp.send_raw("Network.emulateNetworkConditions", weak).await.unwrap();
+        let note = json!({ "source": "
+            window.said = new Set();
+            new MutationObserver(() => said.add(document.querySelector('#app header span')?.textContent))
+                .observe(document, { subtree: true, childList: true, characterData: true });" });
+        cdp.send_raw("Page.addScriptToEvaluateOnNewDocument", note).await.unwrap();
+        phone.open("").await;
+        let times = "return [performance.getEntriesByName('first-contentful-paint')[0].startTime,
+            performance.getEntriesByName('open')[0].startTime,
+            [...said].filter((words) => words?.endsWith('%')).length]";
+        let times = phone.script(times, &[]).await;
+        println!("to read, to use, steps told: {times}");
+        let [read, used, steps] = [0, 1, 2].map(|at| times[at].as_f64().unwrap());
+        assert!(read < TO_READ && used < TO_USE && steps > 20.0, "{times}");
     });
 }
 

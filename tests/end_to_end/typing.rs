@@ -25,7 +25,7 @@ fn a_bad_width_is_refused_beside_its_field_and_nothing_is_lost(engine: Engine) {
         phone.fill("Length", "8 ft").await;
         phone.fill("Width", "fore feet").await;
         phone.tap("Work it out").await;
-        phone.sees("Not yet answered").await;
+        phone.sees("Please fix").await;
         phone.sees("has no number that can be read").await;
         assert_eq!(phone.value("Width").await, "fore feet");
         assert_eq!(phone.value("Crop").await, "cabbage");

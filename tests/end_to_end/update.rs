@@ -6,6 +6,7 @@ use std::process::Command;
 use std::time::{Duration, SystemTime};
 
 use crate::engine::Engine;
+use crate::faults::lay_out;
 use crate::journeys;
 use crate::offline::{install, kept, versions};
 use crate::phone::{Host, Phone, program, project, walk};
@@ -17,6 +18,10 @@ journeys! {
     another_tab_is_told_and_left_alone in Chromium Firefox WebKit;
     a_newer_version_with_a_missing_file_is_refused in Chromium Firefox WebKit;
     a_newer_version_with_a_file_of_another_one_is_refused in Chromium Firefox WebKit;
+    what_is_half_filled_stays_while_a_newer_version_is_taken in Chromium Firefox WebKit;
+    a_third_version_comes_before_the_second_was_taken in Chromium Firefox WebKit;
+    a_record_is_opened_by_the_next_version_and_again_by_the_last in Chromium Firefox WebKit;
+    a_version_that_is_no_longer_whole_gives_way_to_the_one_that_is_there in Chromium Firefox WebKit;
 }
 
 const READY: &str = "A newer version is ready";
@@ -35,6 +40,10 @@ fn publish(host: &Host, mark: &str) {
     let plain = fs::read_to_string(project().join("dist").join(STYLE)).unwrap();
     fs::write(&style, format!("{plain}\n:root {{ --version: {mark} }}\n")).unwrap();
     fs::copy(project().join("static").join("sw.js"), &worker).unwrap();
+    // A host sends what is packed beside a file in its place.
+    for packed in ["app.css.br", "app.css.gz", "sw.js.br", "sw.js.gz"] {
+        let _ = fs::remove_file(host.folder().join(packed));
+    }
     let sealed = Command::new(program("pegline-bindgen")).arg("seal").arg(host.folder()).status();
     assert!(sealed.unwrap().success(), "the version could not be sealed");
     touch(&style);
@@ -152,5 +161,135 @@ fn a_newer_version_with_a_file_of_another_one_is_refused(engine: Engine) {
         fs::write(&style, ":root { --version: third }").unwrap();
         touch(&style);
         the_old_version_stays(phone).await;
+    });
+}
+
+/// Waits until the page is that of the version with this mark.
+async fn becomes(phone: &Phone, mark: &str) {
+    let taken = async || (version(phone).await == mark).then_some(());
+    assert!(phone.wait(taken).await.is_some(), "version {mark:?} does not come");
+    phone.is_open().await;
+}
+
+fn what_is_half_filled_stays_while_a_newer_version_is_taken(engine: Engine) {
+    walk(engine, SMALL, async |phone| {
+        install(phone).await;
+        phone.tap("How many fit here?").await;
+        phone.fill("Crop", "cabbage").await;
+        phone.fill("Length", "8 ft").await;
+        publish(phone.host(), "second");
+        assert_eq!(look_for_newer(phone).await, "installed");
+        phone.sees(READY).await;
+        // It is offered beside the form and takes nothing from it.
+        assert_eq!(phone.value("Length").await, "8 ft");
+        phone.fill("Width", "4 ft").await;
+        phone.tap(TAKE).await;
+        becomes(phone, "second").await;
+        for (field, text) in [("Crop", "cabbage"), ("Length", "8 ft"), ("Width", "4 ft")] {
+            assert_eq!(phone.value(field).await, text, "{field}");
+        }
+    });
+}
+
+fn a_third_version_comes_before_the_second_was_taken(engine: Engine) {
+    walk(engine, SMALL, async |phone| {
+        install(phone).await;
+        for mark in ["second", "third"] {
+            publish(phone.host(), mark);
+            assert_eq!(look_for_newer(phone).await, "installed");
+            phone.sees(READY).await;
+            assert_eq!(version(phone).await, NONE);
+        }
+        phone.tap(TAKE).await;
+        becomes(phone, "third").await;
+        kept(phone).await;
+        let one_left = async || (versions(phone).await == 1).then_some(());
+        assert!(phone.wait(one_left).await.is_some(), "older versions are not forgotten");
+        phone.lose_signal();
+        phone.reload().await;
+        assert_eq!(version(phone).await, "third");
+    });
+}
+
+/// An entry as a version to come may write it: of a kind, and with a field, that this one does not know.
+const TO_COME: &str = r#"{"v":2,"id":"01M8MPZ1KS0000000000000000","when":"2026-11-29T22:31","kind":"pruned","about":{"bed":"bed-1"},"what":{"tool":"saw"},"weather":"dry"}"#;
+/// Keeps it as that version would, and ends with the line.
+const KEEP: &str = "const [text, done] = arguments;
+    let sum = -1;
+    for (const byte of new TextEncoder().encode(text)) {
+        sum ^= byte;
+        for (let bit = 0; bit < 8; bit += 1) sum = (sum >>> 1) ^ (0xedb88320 & -(sum & 1));
+    }
+    const line = `${(~sum >>> 0).toString(16).padStart(8, '0')} ${text}`;
+    const asked = indexedDB.open('pegline', 1);
+    asked.onsuccess = () => {
+        const lines = asked.result.transaction('lines', 'readwrite').objectStore('lines');
+        lines.put(line, 'pegline/e/' + JSON.parse(text).id).onsuccess = () => {
+            asked.result.close();
+            done(line);
+        };
+    };";
+
+fn a_record_is_opened_by_the_next_version_and_again_by_the_last(engine: Engine) {
+    walk(engine, SMALL, async |phone| {
+        install(phone).await;
+        let bed = lay_out(phone).await;
+        let note = async |text: &str| {
+            phone.fill("Anything worth knowing", text).await;
+            phone.tap("Write it down").await;
+            phone.sees(&format!("Written: {text}")).await;
+        };
+        note("by the first").await;
+        publish(phone.host(), "second");
+        assert_eq!(look_for_newer(phone).await, "installed");
+        phone.tap(TAKE).await;
+        becomes(phone, "second").await;
+        phone.sees("by the first").await;
+        note("by the second").await;
+        let line = phone.slow_script(KEEP.into(), &[TO_COME.into()]).await;
+        // The host goes back to the first.
+        publish(phone.host(), "first again");
+        assert_eq!(look_for_newer(phone).await, "installed");
+        phone.tap(TAKE).await;
+        becomes(phone, "first again").await;
+        assert_eq!(phone.script("return location.hash", &[]).await, bed);
+        phone.sees("by the first").await;
+        phone.sees("by the second").await;
+        phone.tap("Book").await;
+        phone.tap("Set aside: 1").await;
+        phone.sees("pruned").await;
+        // Byte for byte, in both places.
+        let quick = "return localStorage.getItem('pegline/e/01M8MPZ1KS0000000000000000')";
+        let same = async || (phone.script(quick, &[]).await == line).then_some(());
+        assert!(phone.wait(same).await.is_some(), "it is another: {line}");
+    });
+}
+
+fn a_version_that_is_no_longer_whole_gives_way_to_the_one_that_is_there(engine: Engine) {
+    walk(engine, SMALL, async |phone| {
+        phone.forgive();
+        install(phone).await;
+        // A script of the first is thrown away, and the host has only that of another.
+        let script = phone.host().folder().join("keep.js");
+        let text = fs::read_to_string(&script).unwrap();
+        fs::write(&script, format!("{text}// Another.\n")).unwrap();
+        for packed in ["keep.js.br", "keep.js.gz"] {
+            fs::remove_file(phone.host().folder().join(packed)).unwrap();
+        }
+        publish(phone.host(), "second");
+        let forget = "const done = arguments[arguments.length - 1];
+            caches.keys()
+                .then((names) => Promise.all(names.map(async (name) =>
+                    (await caches.open(name)).delete('keep.js'))))
+                .then((gone) => done(gone.length));";
+        assert_eq!(phone.slow_script(forget.into(), &[]).await, 1);
+        phone.script("location.reload()", &[]).await;
+        let mark = async || (version(phone).await == "second").then_some(());
+        assert!(phone.wait(mark).await.is_some(), "it stays broken: {}", phone.text().await);
+        phone.is_open().await;
+        kept(phone).await;
+        phone.lose_signal();
+        phone.reload().await;
+        assert_eq!(version(phone).await, "second");
     });
 }

@@ -5,7 +5,7 @@ use std::{collections::BTreeMap, env, fmt::Write, fs, path::Path};
 use similar::TextDiff;
 
 /// Set by `cargo xtask golden`: what comes out now is kept in place of what was.
-const RENEW: &str = "PEGLINE_RENEW_GOLDEN";
+pub(crate) const RENEW: &str = "PEGLINE_RENEW_GOLDEN";
 
 /// So many names of files are told, and so many lines that differ.
 const NAMES: usize = 12;

@@ -6,5 +6,6 @@
 mod door;
 #[path = "../examples.rs"]
 mod examples;
+mod first;
 mod kept;
 mod screens;

@@ -198,15 +198,17 @@ fn show(shares: &Shares) -> String {
 }
 
 /// What is held over these rows, percent. All read rows (25 places, 250 windows sown and 100 set out)
-/// come to 93, 99, 79, 100 and 88, 85, 100, 93, 100; all rows, with those from memory, to 92, 98, 78, 84
-/// and 88, 81, 100, 94, 90. Below the whole list's stand midsummer, which rests on 12 days, and the
-/// middle of windows set out, where five of eight misses are one coast's, printed early.
+/// come to 92, 99, 79, 100 and 86, 86, 100, 93, 100; all rows, with those from memory, to 91, 98, 78, 84
+/// and 86, 86, 100, 94, 100. Below the whole list's stand midsummer, which rests on 12 days, and the
+/// middle of windows set out, where five of nine misses are one coast's, printed early. With nights that
+/// scatter less, as nine stations alone had it, the middles are 1 and 2 percent better and the early days
+/// 5 worse.
 const HELD: [(&str, Check, usize); 8] = [
-    ("sow", Check::Middle, 92),
+    ("sow", Check::Middle, 91),
     ("sow", Check::Midwinter, 96),
     ("sow", Check::Midsummer, 75),
     ("sow", Check::Late, 92),
-    ("plant", Check::Middle, 82),
+    ("plant", Check::Middle, 80),
     ("plant", Check::Early, 78),
     ("plant", Check::Midwinter, 96),
     ("plant", Check::Midsummer, 86),

@@ -409,7 +409,7 @@ fn covers_add_what_is_published() {
 /// below 22 to 25, so ours for plants not used to the cold must not be lower.
 #[test]
 fn crops_are_lost_where_the_lists_say() {
-    let lost = |id: &str, hardened| in_f(lost_below(crop(id).ok().unwrap(), hardened));
+    let lost = |id: &str, hardened| in_f(lost_below(crop(id).ok().unwrap(), hardened, None));
     for (id, published) in [
         ("basil", 35.0),
         ("bean-snap-bush", 32.0),

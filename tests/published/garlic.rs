@@ -36,8 +36,10 @@ fn date(year: i32, month: u32, day: u32) -> NaiveDate {
 
 fn planting(station: &Station, soil: Texture) -> Planting {
     let air = station.air();
+    let soil = SoilYear::from_air(&air, soil);
     window::planting(&Inputs {
-        soil: &SoilYear::from_air(&air, soil),
+        soil: &soil,
+        usual: &soil,
         soil_sd: readings::prior_sd(false, Mulch::Bare),
         depth: Length::new::<centimeter>(10.0),
         first_frost: FrostDates::from_air(&air, celsius(0.0), false).first.half,

@@ -1,6 +1,7 @@
 //! Checks against what others have published, each with its source beside it.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+mod after_frost;
 mod amounts;
 mod calendars;
 mod catalogue;
@@ -14,6 +15,7 @@ mod frost_dates;
 mod garlic;
 mod harvest;
 mod layout;
+mod lifted;
 mod residue;
 mod soil;
 mod starts;

@@ -1,6 +1,7 @@
 //! The phone's clock and its random source, read once for each event and passed on as values.
 
-use chrono::{NaiveDate, NaiveDateTime};
+use chrono::{NaiveDate, NaiveDateTime, TimeDelta};
+use pegline_core::journal::Ulid;
 
 /// The moment an event happened, and randomness for the ids written at it.
 #[derive(Clone, Copy, Debug)]
@@ -22,6 +23,14 @@ impl Now {
     /// Today's local date.
     pub fn today(&self) -> NaiveDate {
         self.local.date()
+    }
+
+    /// The local day on which an entry was written, if this phone wrote it and keeps its time zone.
+    pub fn day_of(&self, entry: Ulid) -> NaiveDate {
+        let millis = i128::from(self.millis) - i128::from(entry.millis());
+        let ago = i64::try_from(millis).ok().and_then(TimeDelta::try_milliseconds);
+        let then = ago.and_then(|ago| self.local.checked_sub_signed(ago));
+        then.unwrap_or(self.local).date()
     }
 
     /// Reads the browser's clock and random source.

@@ -29,7 +29,15 @@ pub use clock::Now;
 
 /// The app as the page's script holds it.
 #[wasm_bindgen(js_name = App)]
-pub struct Page(app::App);
+pub struct Page {
+    app: app::App,
+    /// What the page shows, as far as nothing was typed since.
+    shown: Option<String>,
+}
+
+/// What is told of storage, which changes what is shown only now and then.
+const OF_STORAGE: [&str; 8] =
+    ["storage", "looked", "found", "not-found", "late", "kept", "not-kept", "persisted"];
 
 #[wasm_bindgen(js_class = App)]
 impl Page {
@@ -37,40 +45,55 @@ impl Page {
     #[wasm_bindgen(constructor)]
     #[expect(clippy::new_without_default, reason = "a constructor for the page's script only")]
     pub fn new() -> Self {
-        Self(app::App::new(store::Store::open(), Now::read()))
+        Self { app: app::App::new(store::Store::open(), Now::read()), shown: None }
     }
 
     /// Takes an event in and gives the markup of the page, or nothing as long as it should stay as
     /// it is: what was asked takes another turn.
     pub fn event(&mut self, name: &str, action: &str, fields: JsValue) -> Option<String> {
-        self.0.take(name, action, &from_js(&fields), Now::read());
-        // What is only kept changes nothing that is shown.
-        if name == "typed" { None } else { self.markup() }
+        self.app.take(name, action, &from_js(&fields), Now::read());
+        // What is only kept changes nothing that the app shows.
+        if name == "typed" {
+            self.shown = None;
+            return None;
+        }
+        let before = self.shown.take();
+        let markup = self.markup()?;
+        // A page of thousands of rows is not gone through for nothing.
+        if OF_STORAGE.contains(&name) && before.as_ref() == Some(&markup) {
+            self.shown = before;
+            return None;
+        }
+        Some(markup)
     }
 
     /// What is typed and not yet written, for the page that is loaded next.
     pub fn typed(&self) -> Option<String> {
-        self.0.typed()
+        self.app.typed()
     }
 
     /// Whether something is being worked out still.
     pub fn works(&self) -> bool {
-        self.0.works()
+        self.app.works()
     }
 
     /// Works on for one turn, and gives the markup of the page where it is another now.
     pub fn turn(&mut self) -> Option<String> {
-        self.0.turn();
+        self.app.turn();
         self.markup()
     }
 
-    fn markup(&self) -> Option<String> {
-        (!self.0.is_soon_done()).then(|| self.0.show().into_string())
+    fn markup(&mut self) -> Option<String> {
+        if self.app.is_soon_done() {
+            return None;
+        }
+        self.shown = Some(self.app.show().into_string());
+        self.shown.clone()
     }
 
     /// What the page's script is to do now.
     pub fn effects(&mut self) -> JsValue {
-        let effects: Vec<Value> = self.0.effects().iter().map(app::Effect::for_page).collect();
+        let effects: Vec<Value> = self.app.effects().iter().map(app::Effect::for_page).collect();
         to_js(&effects)
     }
 }

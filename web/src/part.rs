@@ -165,7 +165,7 @@ pub fn fault_list(
     html! {
         @if form.is_submitted() && !faults.is_empty() {
             section.faults id="faults" tabindex="-1" role="alert" data-focus="faults" aria-labelledby="faults-title" {
-                h2 id="faults-title" { "Not yet answered" }
+                h2 id="faults-title" { "Please fix" }
                 ul {
                     @for fault in faults {
                         li { a href=(format!("#{}", control_id(&fault.field))) data-action=(format!("field:{}", control_id(&fault.field))) {

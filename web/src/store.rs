@@ -9,15 +9,20 @@ use std::fmt::Debug;
 
 use chrono::NaiveDate;
 use gloo_storage::{LocalStorage, Storage as _};
+use js_sys::Object;
 use pegline_core::{
-    journal::line::{ENTRY_KEYS, STRAY_KEYS, decode},
+    journal::line::{ENTRY_KEYS, STRAY_KEYS},
     time::iso,
 };
 use serde_json::Value;
 use web_sys::Storage;
 
-/// What the browser grants one origin in `localStorage` (Storage Standard), in bytes.
-const GRANTED: usize = 5 * 1024 * 1024;
+/// Room in `localStorage` for a hundred entries more, in letters; where there is less, it is nearly full.
+/// Browsers grant different amounts and count them differently, so it is tried and not reckoned.
+const ROOM: usize = 25_000;
+
+/// A key of ours under which nothing stays.
+const PROBE: &str = "pegline/probe";
 
 /// A key and what is kept under it.
 pub type Line = (String, String);
@@ -27,8 +32,15 @@ pub type Line = (String, String);
 /// Whether a text was kept is found by reading it back, so that `set` has nothing to say: there is
 /// storage that does nothing, and storage that keeps a text and then complains.
 pub trait Quick: Debug {
-    /// The keys of all that is there, whosever it is.
+    /// How many texts are there, whosever they are.
+    fn count(&self) -> usize;
+    /// The keys of all that is there, whosever it is; best in order.
     fn keys(&self) -> Vec<String>;
+    /// What is kept under these keys.
+    fn read(&self, keys: Vec<String>) -> Vec<Line> {
+        let line = |key: String| Some((self.get(&key)?, key));
+        keys.into_iter().filter_map(line).map(|(line, key)| (key, line)).collect()
+    }
     /// What is kept under a key.
     fn get(&self, key: &str) -> Option<String>;
     /// Asks for a text to be kept.
@@ -51,12 +63,25 @@ fn phone() -> Option<Storage> {
 }
 
 impl Quick for Phone {
+    fn count(&self) -> usize {
+        let count = phone().and_then(|storage| storage.length().ok());
+        count.and_then(|count| usize::try_from(count).ok()).unwrap_or(0)
+    }
+
     fn keys(&self) -> Vec<String> {
         let Some(storage) = phone() else {
             return Vec::new();
         };
-        let keys = 0..storage.length().unwrap_or(0);
-        keys.filter_map(|index| storage.key(index).ok().flatten()).collect()
+        // In one call, and sorted by the browser: asked one by one, thousands take longer than the texts.
+        Object::keys(&storage).sort().iter().filter_map(|key| key.as_string()).collect()
+    }
+
+    fn read(&self, keys: Vec<String>) -> Vec<Line> {
+        let Some(storage) = phone() else {
+            return Vec::new();
+        };
+        let line = |key: String| Some((storage.get_item(&key).ok()??, key));
+        keys.into_iter().filter_map(line).map(|(line, key)| (key, line)).collect()
     }
 
     fn get(&self, key: &str) -> Option<String> {
@@ -98,8 +123,14 @@ impl Witness {
 pub struct Store {
     /// In order, without repeats. A key has two texts where one place has a damaged one.
     lines: Vec<Line>,
+    /// The keys of lines that can't be trusted, as they came.
+    damaged: Vec<String>,
     /// Nothing where it is refused.
     quick: Option<Box<dyn Quick>>,
+    /// How many texts it had when it was last looked at, whosever they are.
+    counted: usize,
+    /// Whether it has room for little more.
+    is_tight: bool,
     /// Whether IndexedDB takes lines, once it has told.
     sure: Option<bool>,
     /// Whether all that IndexedDB has was read.
@@ -118,15 +149,14 @@ impl Store {
 
     /// The same with something else in place of `localStorage`. Where that keeps nothing it is done without.
     pub fn on(mut quick: impl Quick + 'static) -> Self {
-        const PROBE: &str = "pegline/probe";
         quick.set(PROBE, "1");
         // A full store refuses the probe too but is not refused storage: it can be read.
-        let granted = quick.get(PROBE).is_some() || !quick.keys().is_empty();
+        let granted = quick.get(PROBE).is_some() || quick.count() > 0;
         quick.remove(PROBE);
         let mut store = Self { sure: None, is_read: false, ..Self::memory() };
         if granted {
             store.quick = Some(Box::new(quick));
-            store.read_quick();
+            store.look_quick();
         }
         store
     }
@@ -135,7 +165,10 @@ impl Store {
     pub fn memory() -> Self {
         Self {
             lines: Vec::new(),
+            damaged: Vec::new(),
             quick: None,
+            counted: 0,
+            is_tight: false,
             sure: Some(false),
             is_read: true,
             witness: Witness::default(),
@@ -185,35 +218,77 @@ impl Store {
 
     /// How many entries there are, by their keys.
     pub fn entries(&self) -> usize {
-        let keys = self.lines.iter().map(|(key, _)| key).filter(|key| key.starts_with(ENTRY_KEYS));
+        self.keys(ENTRY_KEYS)
+    }
+
+    /// How many different keys begin so.
+    fn keys(&self, prefix: &str) -> usize {
+        let keys = self.lines.iter().map(|(key, _)| key).filter(|key| key.starts_with(prefix));
         let mut last = None;
         keys.filter(|key| last.replace(*key) != Some(*key)).count()
     }
 
-    /// The share of what the browser grants that the record fills, from 0 to 1; two bytes a letter.
-    pub fn filled(&self) -> f64 {
-        let bytes: usize = self.lines.iter().map(|(key, line)| size(key, line)).sum();
-        #[expect(clippy::cast_precision_loss, reason = "far below 2^52 bytes")]
-        let share = bytes as f64 / GRANTED as f64;
-        share.min(1.0)
+    /// How many keys IndexedDB has if it has what is here and no more; nothing where all of them are to be
+    /// compared.
+    pub fn known(&self) -> Option<usize> {
+        (self.sure == Some(true) && self.is_read).then(|| self.keys(""))
     }
 
-    /// Takes in what `localStorage` has by now, and gives it what it lacks; whether any was new.
-    pub fn read_quick(&mut self) -> bool {
-        let Some(quick) = &self.quick else {
-            return false;
+    /// Whether `localStorage` alone keeps the record and has room for little more.
+    pub fn is_nearly_full(&self) -> bool {
+        self.is_late() && self.is_tight
+    }
+
+    /// Tries how much room is left, where that is of weight.
+    fn measure(&mut self) {
+        if !self.is_late() {
+            return;
+        }
+        if let Some(quick) = &mut self.quick {
+            quick.set(PROBE, &"x".repeat(ROOM));
+            self.is_tight = quick.get(PROBE).is_none_or(|kept| kept.len() < ROOM);
+            quick.remove(PROBE);
+        }
+    }
+
+    /// Takes in what `localStorage` has by now, and gives it what it lacks; gives what was new. What is
+    /// known already is not read again, and where as much is there as before, nothing is.
+    pub fn look_quick(&mut self) -> Vec<Line> {
+        let Some(mut quick) = self.quick.take() else {
+            return Vec::new();
         };
-        let keys = quick.keys().into_iter().filter(|key| is_ours(key));
-        let lines = keys.filter_map(|key| Some((quick.get(&key)?, key)));
-        let lines: Vec<Line> = lines.map(|(line, key)| (key, line)).collect();
-        self.take(lines)
+        let mut new = Vec::new();
+        if quick.count() != self.counted {
+            let mut keys = quick.keys();
+            keys.retain(|key| is_ours(key));
+            let found = keys.len();
+            keys.retain(|key| !self.has(key));
+            new = self.add_all(quick.read(keys));
+            if found < self.keys("") {
+                fill(quick.as_mut(), &self.lines);
+            }
+            self.counted = quick.count();
+        }
+        self.quick = Some(quick);
+        new
     }
 
-    /// Takes in lines that IndexedDB has, which are all that were asked for; whether any was new.
-    pub fn read_late(&mut self, lines: Vec<Line>) -> bool {
-        let more = self.take(lines);
+    /// Takes in what another tab has put into `localStorage`, as the browser told; gives what was new.
+    pub fn heard(&mut self, lines: Vec<Line>) -> Vec<Line> {
+        let new = self.add_all(lines);
+        self.counted += new.len();
+        new
+    }
+
+    /// Takes in lines that IndexedDB has, which are all that were asked for; gives what was new.
+    pub fn read_late(&mut self, lines: Vec<Line>) -> Vec<Line> {
+        let new = self.add_all(lines);
+        if let Some(quick) = &mut self.quick {
+            fill(quick.as_mut(), &new);
+            self.counted = quick.count();
+        }
         self.all_read();
-        more
+        new
     }
 
     fn all_read(&mut self) {
@@ -221,24 +296,30 @@ impl Store {
         self.missing = self.witness.entries.saturating_sub(self.entries());
     }
 
-    fn take(&mut self, lines: Vec<Line>) -> bool {
-        let before = self.lines.len();
-        for line in lines {
-            self.add(line);
-        }
-        for (key, line) in &self.lines {
-            // As far as there is room: IndexedDB has the rest.
-            if self.quick.as_mut().is_some_and(|quick| put(quick.as_mut(), key, line) == Put::No) {
-                break;
-            }
-        }
-        self.lines.len() > before
+    /// Takes in those of the lines that are ours and not known yet, and gives them.
+    fn add_all(&mut self, mut lines: Vec<Line>) -> Vec<Line> {
+        lines.retain(|line| is_ours(&line.0) && self.add(line.clone()));
+        lines
     }
 
-    fn add(&mut self, line: Line) {
-        if let Err(at) = self.lines.binary_search(&line) {
-            self.lines.insert(at, line);
-        }
+    fn add(&mut self, line: Line) -> bool {
+        // Lines come in order as a rule, and so at the end.
+        let at = match self.lines.last() {
+            Some(last) if *last >= line => self.lines.binary_search(&line),
+            _ => Err(self.lines.len()),
+        };
+        at.map_err(|at| self.lines.insert(at, line)).is_err()
+    }
+
+    /// Lines under these keys can't be trusted, all others can: of a damaged one the other place may have a
+    /// better.
+    pub fn trust_all_but(&mut self, damaged: Vec<String>) {
+        self.damaged = damaged;
+    }
+
+    /// Further lines under these keys can't be trusted.
+    pub fn distrust(&mut self, damaged: Vec<String>) {
+        self.damaged.extend(damaged);
     }
 
     /// Takes in new lines; whether `localStorage` has them too, which it does of all or of none.
@@ -250,17 +331,19 @@ impl Store {
             return false;
         };
         let mut done: Vec<&str> = Vec::new();
-        for (key, line) in new {
-            match put(quick.as_mut(), key, line) {
-                Put::No => {
-                    done.iter().for_each(|key| quick.remove(key));
-                    return false;
-                }
-                Put::Now => done.push(key),
-                Put::Before => {}
+        let all = new.iter().all(|(key, line)| match put(quick.as_mut(), key, line) {
+            Put::No => false,
+            Put::Now => {
+                done.push(key);
+                true
             }
+            Put::Before => true,
+        });
+        if !all {
+            done.iter().for_each(|key| quick.remove(key));
         }
-        true
+        self.counted = quick.count();
+        all
     }
 
     /// Gives up lines that nothing has kept.
@@ -270,16 +353,20 @@ impl Store {
 
     /// IndexedDB can't be read.
     pub fn not_found(&mut self) {
-        self.sure = Some(false);
         self.is_read = true;
+        self.told(false);
     }
 
-    /// IndexedDB has these keys, in order, and remembers this: gives the keys that are to be read from it, and
-    /// the lines it lacks.
-    pub fn found(&mut self, keys: &[String], witness: &Value) -> (Vec<String>, Vec<Line>) {
+    /// IndexedDB has these keys, in order, or as many as are known; and it remembers this. Gives the keys that
+    /// are to be read from it, and the lines it lacks.
+    pub fn found(&mut self, keys: Option<&[String]>, witness: &Value) -> (Vec<String>, Vec<Line>) {
         let copied = self.witness.copied;
         self.witness = Witness::read(witness);
         self.witness.copied = self.witness.copied.max(copied);
+        let Some(keys) = keys else {
+            self.all_read();
+            return (Vec::new(), Vec::new());
+        };
         let missing = keys.iter().filter(|key| is_ours(key) && !self.has_good(key));
         let missing: Vec<String> = missing.cloned().collect();
         let lacking = self.lines.iter().filter(|(key, _)| keys.binary_search(key).is_err());
@@ -294,17 +381,34 @@ impl Store {
         (missing, lacking)
     }
 
-    /// Whether a line is there that can be trusted: of a damaged one the other place may have a better.
-    fn has_good(&self, wanted: &str) -> bool {
+    /// How many lines of this key are here.
+    fn texts(&self, wanted: &str) -> usize {
         let from = self.lines.partition_point(|(key, _)| key.as_str() < wanted);
-        let same = self.lines.iter().skip(from).take_while(|(key, _)| key == wanted);
-        same.into_iter().any(|(key, line)| key.starts_with(STRAY_KEYS) || decode(key, line).is_ok())
+        self.lines.iter().skip(from).take_while(|(key, _)| key == wanted).count()
+    }
+
+    fn has(&self, wanted: &str) -> bool {
+        self.texts(wanted) > 0
+    }
+
+    /// Whether a line is here that can be trusted.
+    fn has_good(&self, wanted: &str) -> bool {
+        self.texts(wanted) > self.damaged.iter().filter(|key| *key == wanted).count()
     }
 
     /// IndexedDB took lines, or did not.
     pub fn told(&mut self, kept: bool) {
         self.sure = Some(kept);
+        self.measure();
     }
+}
+
+/// Gives `localStorage` what it lacks of these lines, as far as there is room: IndexedDB has the rest.
+fn fill(quick: &mut dyn Quick, lines: &[Line]) {
+    let _ = lines.iter().try_for_each(|(key, line)| match put(quick, key, line) {
+        Put::No => Err(()),
+        _ => Ok(()),
+    });
 }
 
 /// Keys with other prefixes are somebody else's and never touched.
@@ -328,9 +432,4 @@ fn put(quick: &mut dyn Quick, key: &str, line: &str) -> Put {
     }
     quick.set(key, line);
     if quick.get(key).as_deref() == Some(line) { Put::Now } else { Put::No }
-}
-
-/// Bytes a line takes: browsers count two for each UTF-16 unit.
-fn size(key: &str, line: &str) -> usize {
-    2 * (key.encode_utf16().count() + line.encode_utf16().count())
 }

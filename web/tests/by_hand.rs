@@ -141,7 +141,7 @@ fn plants_are_drawn_where_they_were_set_after_the_drip_was_changed() {
     let mut walk = Walk::begin();
     walk.event("submit", "write", &json!({}));
     let already = |walk: &mut Walk| {
-        walk.go("#/bed/fence-bed");
+        walk.go("#/bed/fence-bed-ge1r7");
         let drawn = walk.page.split("<use href=\"#p-head\" class=\"stands\"").skip(1);
         let places = drawn.map(|from| from.split_once('>').unwrap().0.to_owned());
         // The key beside the drawing shows one more.
@@ -149,10 +149,10 @@ fn plants_are_drawn_where_they_were_set_after_the_drip_was_changed() {
     };
     let before = already(&mut walk);
     assert_eq!(before.len(), 12);
-    walk.go("#/bed/fence-bed/change");
+    walk.go("#/bed/fence-bed-ge1r7/change");
     let mut bed = cabbages("8", &[]);
     bed["bed"]["drip"] = json!({"lines": "3", "line_spacing": "", "emitter_spacing": "12"});
-    walk.event("submit", "save-bed:fence-bed", &json!({"bed": bed["bed"]}));
+    walk.event("submit", "save-bed:fence-bed-ge1r7", &json!({"bed": bed["bed"]}));
     assert_eq!(walk.app.beds()[0].shapes.len(), 2);
     assert_eq!(already(&mut walk), before);
 }

@@ -36,7 +36,7 @@ fn without_a_garden_crops_are_typed_and_each_opens_a_row_for_the_next() {
     walk.sees("name=\"crops.0.crop\"");
     walk.lacks("name=\"crops.1.crop\"");
     walk.event("submit", "answer", &json!({"forecast_low": "36"}));
-    walk.sees("Not yet answered");
+    walk.sees("Please fix");
     walk.sees("What grows there is needed for an answer");
     walk.event(
         "input",
@@ -72,7 +72,7 @@ fn beds_come_from_the_record_and_a_lone_cover_goes_where_it_saves_most() {
     walk.sees("Write: covered Wall bed, and tonight's forecast");
     walk.event("submit", "write", &json!({}));
     walk.sees("Wall bed covered");
-    let bed = walk.app.garden().bed("wall-bed").unwrap();
+    let bed = walk.app.garden().bed("wall-bed-ge1r7").unwrap();
     assert!(bed.covered.is_some());
 }
 
@@ -84,7 +84,7 @@ fn a_spoken_reading_is_said_back_before_it_is_written() {
     walk.sees("Which thermometer?");
     walk.event("submit", "spoken", &json!({"line": "36 in the shed at dawn"}));
     walk.sees("value=\"36 in the shed at dawn\"");
-    walk.sees("Not yet answered");
+    walk.sees("Please fix");
     walk.event("input", "line", &json!({"line": "thirty-six in the greenhouse at dawn"}));
     walk.sees("Greenhouse: low 36 °F, 25 Nov at dawn");
     assert!(walk.app.garden().readings.is_empty());
@@ -103,7 +103,7 @@ fn mornings(walk: &mut Walk, lows: &[(&str, &str)], reset: &str) {
             "submit",
             "round",
             &json!({
-                "at": [{"spot": "outdoors", "low": open}, {"bed": "wall-bed", "low": low}, {"bed": "fence-bed", "low": ""}],
+                "at": [{"spot": "outdoors", "low": open}, {"bed": "wall-bed-ge1r7", "low": low}, {"bed": "fence-bed-ge1r7", "low": ""}],
                 "sky": "clear", "wind": "still", "reset": reset,
             }),
         );
@@ -114,16 +114,16 @@ fn mornings(walk: &mut Walk, lows: &[(&str, &str)], reset: &str) {
 #[test]
 fn a_bed_learns_from_rounds_and_says_how_it_runs() {
     let mut walk = two_beds();
-    walk.go("#/bed/wall-bed");
+    walk.go("#/bed/wall-bed-ge1r7");
     walk.lacks("reference spot");
     mornings(
         &mut walk,
         &[("30", "27"), ("30", "25"), ("31", "28"), ("30", "26"), ("30", "24")],
         "afternoon",
     );
-    walk.go("#/bed/wall-bed");
+    walk.go("#/bed/wall-bed-ge1r7");
     walk.sees(
-        "On clear, calm nights this bed runs about 4 °F colder than the reference spot (5 nights)",
+        "On clear, calm nights this bed runs about 4 °F colder than your open-air thermometer (5 nights)",
     );
     walk.go("#/ask/frost-tonight");
     walk.event("input", "sky", &json!({"sky": "clear", "wind": "still", "forecast_low": "38"}));
@@ -136,16 +136,16 @@ fn a_thermometer_set_back_at_dawn_does_not_count_one_dawn_twice() {
     mornings(&mut walk, &[("30", "24")], "afternoon");
     // The second morning shows the first dawn once more, and it was said when it was set back.
     mornings(&mut walk, &[("30", "24")], "morning");
-    walk.go("#/bed/wall-bed");
+    walk.go("#/bed/wall-bed-ge1r7");
     walk.sees("(1 night)");
     // A clearly colder dawn is its own.
     mornings(&mut walk, &[("26", "20")], "morning");
-    walk.go("#/bed/wall-bed");
+    walk.go("#/bed/wall-bed-ge1r7");
     walk.sees("(2 nights)");
     // Unasked, the form asks.
     walk.local = walk.local.date().succ_opt().unwrap().and_hms_opt(7, 0, 0).unwrap();
     walk.go("#/thermometers");
-    walk.event("input", "at.1.low", &json!({"at": [{"spot": "outdoors"}, {"bed": "wall-bed", "low": "20"}], "reset": "afternoon"}));
+    walk.event("input", "at.1.low", &json!({"at": [{"spot": "outdoors"}, {"bed": "wall-bed-ge1r7", "low": "20"}], "reset": "afternoon"}));
     walk.sees("Wall bed read 20 F yesterday morning");
 }
 
@@ -159,10 +159,10 @@ fn covers_come_off_and_what_the_cold_did_is_written() {
     walk.sees("Write: covers taken off Fence bed and Wall bed");
     walk.event("submit", "covers-off", &json!({}));
     walk.lacks("Write: covers taken off");
-    walk.event("submit", "seen", &json!({"seen": {"bed": "wall-bed"}}));
+    walk.event("submit", "seen", &json!({"seen": {"bed": "wall-bed-ge1r7"}}));
     walk.sees("This is needed for an answer");
-    walk.event("submit", "seen", &json!({"seen": {"bed": "wall-bed", "harm": "some"}}));
-    let bed = walk.app.garden().bed("wall-bed").unwrap();
+    walk.event("submit", "seen", &json!({"seen": {"bed": "wall-bed-ge1r7", "harm": "some"}}));
+    let bed = walk.app.garden().bed("wall-bed-ge1r7").unwrap();
     assert_eq!(bed.frosts[0].what.harm.as_deref(), Some("some"));
     assert!(bed.covered.is_none());
 }
@@ -173,7 +173,7 @@ fn noon_readings_teach_what_the_sun_adds_under_glass() {
     walk.local = walk.local.date().and_hms_opt(12, 30, 0).unwrap();
     walk.go("#/ask/open-greenhouse");
     walk.event("submit", "answer", &json!({"forecast_high": "warm"}));
-    walk.sees("Not yet answered");
+    walk.sees("Please fix");
     walk.event("input", "sky", &json!({"sky": "clear", "forecast_high": "40"}));
     walk.sees("30 °F warmer inside, a wide guess");
     walk.event("input", "inside", &json!({"inside": "55", "outside": "40"}));

@@ -38,19 +38,32 @@ struct Phone {
     /// Whether IndexedDB can be opened, and whether it takes anything.
     opens: Rc<Cell<bool>>,
     takes: Rc<Cell<bool>>,
+    /// How many letters `localStorage` takes.
+    room: Rc<Cell<usize>>,
+    /// How many texts were read from it, and how often its keys were.
+    read: Rc<Cell<usize>>,
+    listed: Rc<Cell<usize>>,
 }
 
 impl Quick for Phone {
+    fn count(&self) -> usize {
+        self.quick.borrow().len()
+    }
+
     fn keys(&self) -> Vec<String> {
+        self.listed.set(self.listed.get() + 1);
         self.quick.borrow().keys().cloned().collect()
     }
 
     fn get(&self, key: &str) -> Option<String> {
+        self.read.set(self.read.get() + 1);
         self.quick.borrow().get(key).cloned()
     }
 
     fn set(&mut self, key: &str, text: &str) {
-        if self.kind.get() == Kind::Good {
+        let filled: usize =
+            self.quick.borrow().iter().map(|(key, text)| key.len() + text.len()).sum();
+        if self.kind.get() == Kind::Good && filled + key.len() + text.len() <= self.room.get() {
             self.quick.borrow_mut().insert(key.to_owned(), text.to_owned());
         }
     }
@@ -69,6 +82,9 @@ impl Phone {
             witness: Rc::default(),
             opens: Rc::new(Cell::new(true)),
             takes: Rc::new(Cell::new(true)),
+            room: Rc::new(Cell::new(5_000_000)),
+            read: Rc::default(),
+            listed: Rc::default(),
         };
         if kind == Kind::Full {
             phone.quick.borrow_mut().insert("someone/else".into(), "all there is room for".into());
@@ -99,12 +115,13 @@ impl Phone {
 
     fn carry_out(&self, effect: &Effect, walk: &mut Walk) {
         match effect {
-            Effect::Look if self.opens.get() => {
+            Effect::Look(known) if self.opens.get() => {
                 let keys: Vec<String> = self.sure.borrow().keys().cloned().collect();
+                let keys = (*known != Some(keys.len())).then_some(keys);
                 let found = json!({"keys": keys, "witness": *self.witness.borrow()});
                 walk.event("found", "", &found);
             }
-            Effect::Look => walk.event("not-found", "", &json!({})),
+            Effect::Look(_) => walk.event("not-found", "", &json!({})),
             Effect::Fetch(keys) => {
                 let sure = self.sure.borrow().clone();
                 let lines: Vec<Value> =
@@ -124,7 +141,8 @@ impl Phone {
                     *self.witness.borrow_mut() = json!({"entries": entries, "copied": copied});
                 }
                 let event = if taken { "kept" } else { "not-kept" };
-                walk.event(event, "", &json!({ "keys": keys }));
+                let full = self.kind.get() == Kind::Full;
+                walk.event(event, "", &json!({ "keys": keys, "full": full }));
             }
             _ => {}
         }
@@ -145,7 +163,8 @@ fn lay_out(walk: &mut Walk, name: &str) {
 }
 
 const NEW: &str = "Nothing is set up yet";
-const FULL: &str = "Not written: this phone's storage for the app is full";
+const FULL: &str = "Not written: the phone is full";
+const TAKES_NOTHING: &str = "storage takes nothing";
 const LATE: &str = "This browser writes the record late";
 
 #[test]
@@ -248,7 +267,7 @@ fn storage_that_does_nothing_is_found_by_reading_back() {
     phone.takes.set(false);
     lay_out(&mut walk, "Gate bed");
     phone.settle(&mut walk);
-    walk.sees(FULL);
+    walk.sees(TAKES_NOTHING);
 }
 
 #[test]
@@ -393,6 +412,100 @@ fn an_open_tab_takes_in_what_others_wrote_and_gives_back_what_storage_lost() {
     assert_eq!(*phone.sure.borrow(), *phone.quick.borrow());
 }
 
+/// A bed and so many notes, as another page of this phone would write them.
+fn written_elsewhere(notes: usize) -> Vec<(String, String)> {
+    let phone = Phone::new(Kind::Good);
+    let mut walk = phone.opened();
+    lay_out(&mut walk, "Fence bed");
+    let bed: Vec<(String, String)> = phone.quick.borrow().clone().into_iter().collect();
+    let note = |at: usize| {
+        let id = format!("01KAXW7Y2Q3V4S5T6R7P{at:06}");
+        let text = format!(
+            r#"{{"v":1,"id":"{id}","when":"2026-11-25T08:30","kind":"note","about":{{"bed":"fence-bed"}},"what":{{"text":"Note {at}"}}}}"#
+        );
+        (format!("pegline/e/{id}"), line::encode(&text))
+    };
+    bed.into_iter().chain((0..notes).map(note)).collect()
+}
+
+#[test]
+fn what_another_tab_wrote_is_read_from_what_was_told_and_not_from_storage() {
+    let phone = Phone::new(Kind::Good);
+    let mut walk = phone.opened();
+    let lines = written_elsewhere(5000);
+    phone.quick.borrow_mut().extend(lines.iter().cloned());
+    phone.sure.borrow_mut().extend(lines.iter().cloned());
+    *phone.witness.borrow_mut() = json!({"entries": 5001});
+    phone.read.set(0);
+    phone.listed.set(0);
+    walk.event("storage", "", &json!({ "lines": lines }));
+    assert_eq!(walk.app.effects(), [Effect::Look(Some(5001))]);
+    walk.event("found", "", &json!({"keys": null, "witness": *phone.witness.borrow()}));
+    assert_eq!(walk.app.effects(), []);
+    assert_eq!((phone.read.get(), phone.listed.get()), (0, 0));
+    assert_eq!(walk.app.garden().happened.len(), 5001);
+    walk.go("#/beds");
+    walk.sees("Fence bed");
+    // What is somebody else's is not taken for a line.
+    walk.event("storage", "", &json!({"lines": [["someone/else", "x"]]}));
+    assert_eq!(walk.app.journal().strays().count(), 0);
+}
+
+#[test]
+fn a_return_to_sight_reads_only_what_is_new() {
+    let phone = Phone::new(Kind::Good);
+    let lines = written_elsewhere(50);
+    phone.quick.borrow_mut().extend(lines.iter().skip(2).cloned());
+    phone.sure.borrow_mut().extend(lines.iter().skip(2).cloned());
+    let mut walk = phone.opened();
+    phone.read.set(0);
+    phone.listed.set(0);
+    walk.event("looked", "", &Value::Null);
+    assert_eq!((phone.read.get(), phone.listed.get()), (0, 0));
+    phone.settle(&mut walk);
+    assert_eq!((phone.read.get(), phone.listed.get()), (0, 0));
+    // One line was written while this page heard nothing, and another only to the sure place.
+    phone.quick.borrow_mut().extend(lines.iter().take(1).cloned());
+    phone.sure.borrow_mut().extend(lines.iter().take(2).cloned());
+    walk.event("looked", "", &Value::Null);
+    assert_eq!((phone.read.get(), phone.listed.get()), (1, 1));
+    phone.settle(&mut walk);
+    assert_eq!(walk.app.garden().happened.len(), 51);
+    assert_eq!(phone.quick.borrow().len(), 51, "and it is given to the quick place");
+}
+
+const FEW: &str = "This browser has room for few entries more";
+
+#[test]
+fn room_is_tried_and_told_of_only_where_nothing_else_keeps_the_record() {
+    let phone = Phone::new(Kind::Good);
+    phone.opens.set(false);
+    let mut walk = phone.opened();
+    // A third of what browsers grant, and then all but a little.
+    phone.quick.borrow_mut().insert("someone/else".into(), "x".repeat(1_700_000));
+    lay_out(&mut walk, "Fence bed");
+    phone.settle(&mut walk);
+    walk.sees("Written: Fence bed laid out (for now)");
+    walk.lacks(FEW);
+    phone.quick.borrow_mut().insert("someone/else".into(), "x".repeat(4_990_000));
+    lay_out(&mut walk, "Gate bed");
+    phone.settle(&mut walk);
+    walk.sees("Written: Gate bed laid out (for now)");
+    walk.sees(FEW);
+    assert!(!phone.quick.borrow().contains_key("pegline/probe"));
+
+    // The way out: a copy is taken in by a browser that keeps more.
+    let copy = pegline_core::journal::file::write(walk.app.journal());
+    let other = Phone::new(Kind::Full);
+    let mut there = other.opened();
+    there.event("file", "", &json!({ "text": copy }));
+    there.event("click", "take-in", &Value::Null);
+    other.settle(&mut there);
+    there.sees("Taken in: 2 entries");
+    there.lacks(FEW);
+    assert_eq!(other.opened().app.beds().len(), 2);
+}
+
 #[test]
 fn lines_are_kept_as_the_record_defines_them() {
     let phone = Phone::new(Kind::Good);
@@ -417,4 +530,108 @@ fn the_invented_garden_keeps_nothing_in_either_place() {
     assert_eq!(*phone.witness.borrow(), Value::Null);
     walk.event("click", "leave-demo", &Value::Null);
     assert!(walk.app.journal().is_empty());
+}
+
+/// The text of a note's entry with so many in place of its chance.
+fn note(number: u32) -> String {
+    format!(
+        r#"{{"v":1,"id":"01KAXW7Y2Q3V4S5T6R7P8N{number:04}","when":"2026-11-20T08:30","kind":"note","what":{{"text":"note {number}"}}}}"#
+    )
+}
+
+fn copy_of(texts: &[String]) -> Value {
+    json!({"text": format!("{{\"pegline\":1,\"entries\":[\n{}\n]}}\n", texts.join(",\n"))})
+}
+
+#[test]
+fn what_a_copy_had_set_aside_is_there_after_a_restart() {
+    let phone = Phone::new(Kind::Good);
+    let mut walk = phone.opened();
+    walk.go("#/book");
+    let newer = format!(r#"{{"pegline":7,"season":{{"x":1}},"entries":[{},["\u007f"]]}}"#, note(1));
+    walk.event("file", "copy", &json!({ "text": newer }));
+    walk.event("click", "take-in", &Value::Null);
+    phone.settle(&mut walk);
+    let kept = walk.app.journal().clone();
+    assert_eq!((kept.len(), kept.strays().count()), (1, 2));
+    for emptied in [&phone.quick, &phone.sure] {
+        assert_eq!(phone.opened().app.journal(), &kept);
+        emptied.borrow_mut().clear();
+        assert_eq!(phone.opened().app.journal(), &kept, "by the other place alone");
+    }
+}
+
+#[test]
+fn a_taking_in_that_fails_leaves_every_key_as_it_was() {
+    let phone = Phone::new(Kind::Good);
+    let mut walk = phone.opened();
+    walk.go("#/book");
+    walk.event("file", "copy", &copy_of(&[note(1), note(3)]));
+    walk.event("click", "take-in", &Value::Null);
+    phone.settle(&mut walk);
+    // One of them lies damaged in both places.
+    let key = phone.sure.borrow().keys().next_back().unwrap().clone();
+    for place in [&phone.quick, &phone.sure] {
+        place.borrow_mut().insert(key.clone(), "rubbish".to_owned());
+    }
+    let before = (phone.quick.borrow().clone(), phone.sure.borrow().clone());
+
+    let mut walk = phone.opened();
+    phone.takes.set(false);
+    // There is room for two lines of three.
+    let size = |(key, text): (&String, &String)| key.len() + text.len();
+    let (filled, line) = {
+        let quick = phone.quick.borrow();
+        (quick.iter().map(size).sum::<usize>(), quick.iter().map(size).max().unwrap())
+    };
+    phone.room.set(filled + 2 * line + line / 2);
+    walk.go("#/book");
+    walk.event("file", "copy", &copy_of(&[note(1), note(2), note(3), note(4)]));
+    walk.sees("This copy adds 3 entries; 1 entry are here already.");
+    walk.event("click", "take-in", &Value::Null);
+    phone.settle(&mut walk);
+    walk.sees(FULL);
+    assert_eq!((phone.quick.borrow().clone(), phone.sure.borrow().clone()), before);
+    assert_eq!(walk.app.journal().len(), 1);
+
+    // With room they are taken in, beside the damaged line and not in its place.
+    phone.takes.set(true);
+    phone.room.set(usize::MAX);
+    walk.event("file", "copy", &copy_of(&[note(1), note(2), note(3), note(4)]));
+    walk.event("click", "take-in", &Value::Null);
+    phone.settle(&mut walk);
+    walk.sees("Taken in: 3 entries");
+    assert_eq!(phone.sure.borrow()[&key], "rubbish");
+    assert_eq!(phone.opened().app.journal().entries().count(), 4);
+    assert_eq!(*phone.sure.borrow(), *phone.quick.borrow());
+}
+
+#[test]
+fn the_book_tells_of_the_last_copy_and_a_quiet_word_reminds() {
+    let phone = Phone::new(Kind::Good);
+    let mut walk = phone.opened();
+    walk.go("#/book");
+    walk.lacks("No copy was handed over");
+    lay_out(&mut walk, "Fence bed");
+    walk.go("#/book");
+    walk.sees("No copy was handed over from this phone yet.");
+    walk.event("handed-over", "downloaded", &Value::Null);
+    phone.settle(&mut walk);
+    walk.sees("Last copy: 25 Nov, nothing written since that day.");
+    for _ in 0..37 {
+        walk.local += chrono::TimeDelta::days(1);
+        walk.event("submit", "note:", &json!({"note": "hail"}));
+        phone.settle(&mut walk);
+    }
+    walk.go("#/book");
+    walk.sees("Last copy: 25 Nov, 37 entries since that day.");
+    walk.go("#/");
+    walk.sees("Last copy: 25 Nov, 37 entries since. ");
+    // The day outlives the page; a new copy ends the reminding.
+    let mut again = phone.opened();
+    again.local = walk.local;
+    again.go("#/");
+    again.sees("Last copy: 25 Nov 2026, 37 entries since. ".replace(" 2026", "").as_str());
+    again.event("handed-over", "shared", &Value::Null);
+    again.lacks("entries since.");
 }

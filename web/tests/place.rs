@@ -56,7 +56,7 @@ fn the_best_bed_is_kept_for_garlic_with_one_tap() {
 fn later_steps_are_noted_one_by_one_or_all_and_end_as_done() {
     let mut walk = Walk::begin();
     walk.on(2026, 11, 1);
-    walk.go("#/ask/garlic-window/shed-bed");
+    walk.go("#/ask/garlic-window/shed-bed-ge1r7");
     walk.sees("Plant now");
     walk.sees("Note for later");
     walk.event("submit", "write:1", &json!({}));
@@ -69,7 +69,7 @@ fn later_steps_are_noted_one_by_one_or_all_and_end_as_done() {
     assert_eq!(walk.page.matches("ahead-done:").count(), 6);
 
     walk.on(2026, 11, 20);
-    walk.go("#/bed/shed-bed");
+    walk.go("#/bed/shed-bed-ge1r7");
     walk.sees("overdue since");
     let (_, rest) = walk.page.split_once("data-action=\"ahead-done:").unwrap();
     let id = rest.split('"').next().unwrap().to_owned();
@@ -77,23 +77,23 @@ fn later_steps_are_noted_one_by_one_or_all_and_end_as_done() {
     walk.sees("Written down as done");
     walk.lacks("overdue since");
     assert_eq!(walk.page.matches("ahead-done:").count(), 5);
-    walk.go("#/ask/garlic-window/shed-bed");
+    walk.go("#/ask/garlic-window/shed-bed-ge1r7");
     walk.sees("In since 1 Nov: lift it about");
 }
 
 #[test]
 fn a_bed_that_stays_wet_is_told_so_and_can_be_changed() {
     let mut walk = Walk::begin();
-    walk.go("#/ask/garlic-window/fence-bed");
+    walk.go("#/ask/garlic-window/fence-bed-ge1r7");
     walk.sees("In another bed: this one stays wet");
-    walk.go("#/bed/fence-bed/change");
+    walk.go("#/bed/fence-bed-ge1r7/change");
     walk.sees("<option value=\"no\" selected>it stays wet</option>");
     walk.event(
         "submit",
-        "save-bed:fence-bed",
+        "save-bed:fence-bed-ge1r7",
         &json!({"bed": {"name": "Fence bed", "length": "8", "width": "4", "drains": "", "spring_sun": "yes"}}),
     );
-    walk.go("#/ask/garlic-window/fence-bed");
+    walk.go("#/ask/garlic-window/fence-bed-ge1r7");
     walk.lacks("stays wet");
 }
 
@@ -115,7 +115,7 @@ fn own_measures_are_kept_and_read_back_and_nonsense_is_refused() {
     );
     walk.sees("Settings kept");
     walk.go("#/ask/bed-quantities");
-    walk.event("submit", "answer", &json!({"item": "compost", "bed": "shed-bed"}));
+    walk.event("submit", "answer", &json!({"item": "compost", "bed": "shed-bed-ge1r7"}));
     walk.sees("Your wheelbarrow holds 4 cu ft heaped");
     walk.go("#/settings");
     walk.sees("value=\"4 cu ft\"");
@@ -125,15 +125,15 @@ fn own_measures_are_kept_and_read_back_and_nonsense_is_refused() {
 fn a_reading_at_an_odd_hour_is_allowed_for() {
     let soil = |hour: u32| {
         let mut walk = Walk::begin();
-        walk.go("#/bed/shed-bed");
+        walk.go("#/bed/shed-bed-ge1r7");
         let when = format!("2026-08-08T{hour:02}:00");
         walk.event(
             "submit",
-            "reading:shed-bed",
+            "reading:shed-bed-ge1r7",
             &json!({"reading": {"soil": "75", "depth": "2"}, "when": when}),
         );
         walk.go("#/ask/soil-temperature");
-        walk.event("input", "bed", &json!({"bed": "shed-bed", "depth": "2"}));
+        walk.event("input", "bed", &json!({"bed": "shed-bed-ge1r7", "depth": "2"}));
         let (_, rest) = walk.page.split_once("<h1>About ").unwrap();
         rest.split(' ').next().unwrap().parse::<f64>().unwrap()
     };

@@ -66,7 +66,7 @@ fn faults_of_a_new_tray_stand_beside_their_fields() {
         "sow",
         &json!({"sown": {"crop": "quux", "count": "none", "on": "2027-01-01"}}),
     );
-    walk.sees("Not yet answered");
+    walk.sees("Please fix");
     walk.sees("<b>How many plants</b> &quot;none&quot; is not a number");
     walk.lacks("data-names");
     walk.sees("no crop of that name is known");
@@ -208,7 +208,7 @@ fn both_questions_answer_with_no_garden() {
     walk.sees("Too young to plant: like 2.8 weeks in a warm house");
     walk.sees("as deep as its seed leaves");
     walk.event("submit", "answer", &json!({"crop": "quux", "sown": "", "warmth": ""}));
-    walk.sees("Not yet answered");
+    walk.sees("Please fix");
     walk.go("#/ask/hardening-plan");
     let fields = json!({"crop": "Lettuce, leaf", "raised": "heated-house", "days_done": "3", "nights": [{"low": "", "high": ""}]});
     walk.event("submit", "answer", &fields);

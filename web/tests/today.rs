@@ -54,9 +54,9 @@ fn where_nothing_is_due_it_says_until_when() {
     walk.event("submit", "save-bed", &bed());
     walk.go("#/");
     walk.sees("Nothing to decide today");
-    walk.go("#/bed/fence-bed");
+    walk.go("#/bed/fence-bed-ge1r7");
     let note = json!({"note": "2026-11-28: Look at the mulch."});
-    walk.event("submit", "note:fence-bed", &note);
+    walk.event("submit", "note:fence-bed-ge1r7", &note);
     walk.go("#/");
     walk.sees("Nothing to decide before Sat 28 Nov: look at the mulch");
     walk.sees("How many fit here?");
@@ -81,12 +81,12 @@ fn an_entry_that_cant_be_read_is_told_and_can_be_looked_at() {
 fn each_row_leads_to_its_question_filled_in() {
     for (row, there) in [
         ("Read tonight's low", "Cold tonight?"),
-        ("Plant, pot on or part with Cauliflower tray", "Past its best"),
+        ("Plant, repot or give away Cauliflower tray", "Past its best"),
         ("Look for seedlings of spinach in Wall bed", "11 Nov"),
         ("Look at swiss chard in Low bed", "Is it ready?"),
         ("Carry Cabbage tray outdoors", "Today: out from morning till evening"),
         ("Take the cover off Rain barrel bed", "Cold tonight?"),
-        ("Plant Fence bed again", "Today, through the top"),
+        ("Plant Fence bed again", "Plant today, right through it"),
         ("Lift the burlap and compare both halves", "Long bed"),
     ] {
         let mut walk = Walk::look_round();

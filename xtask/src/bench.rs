@@ -25,7 +25,8 @@ enum Part {
     Solver,
     /// Times of a crop's course.
     Season,
-    /// Times at the page's own door, in Chromium four times slower than this machine.
+    /// Times of opening, of a letter and at the page's own door, in Chromium four times slower than this
+    /// machine; a first visit by weak signal.
     Browser,
 }
 

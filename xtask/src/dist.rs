@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 
 use crate::command::{self, Outcome};
-use crate::setup;
+use crate::{licences, setup};
 
 /// Folders whose files go to the phone as they are.
 const AS_THEY_ARE: [&str; 2] = ["static", "pwa-manifest"];
@@ -102,10 +102,12 @@ pub(crate) fn run() -> Outcome {
             .arg(&fresh),
         "The compiled app could not be prepared for browsers",
     )?;
+    licences::write(&fresh)?;
     command::run(
         bindgen()?.arg("seal").arg(&fresh),
         "The service worker could not be told what to keep",
     )?;
+    command::run(bindgen()?.arg("pack").arg(&fresh), "The app's files could not be packed")?;
     replace(&folder(), &fresh).map_err(|error| format!("dist/ could not be replaced: {error}"))
 }
 

@@ -1,4 +1,5 @@
 //! Every chore of Pegline, so that a laptop and a build machine do the same thing.
+#![cfg_attr(test, allow(clippy::unwrap_used))]
 
 mod ask;
 mod audit;
@@ -7,6 +8,7 @@ mod command;
 mod dist;
 mod faults;
 mod golden;
+mod licences;
 mod purity;
 mod schema;
 mod serve;
@@ -44,7 +46,7 @@ enum Chore {
     Size(size::Options),
     /// Hold layouts against a general solver, and time answers in a slowed browser.
     Bench(bench::Options),
-    /// Kill the browser at random moments after writing, and count what was lost.
+    /// Kill the browser at random moments after writing, or spoil input at random, and count what was lost.
     Faults(faults::Options),
     /// Hold answers against a longer published list, and print what comes out.
     Audit(audit::Options),

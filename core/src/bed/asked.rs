@@ -35,7 +35,7 @@ asked! {
     /// A bed described in a question.
     pub struct Described {
         /// What it is called, for the record.
-        name: Given<Text> = "What you call it",
+        name: Given<Text> = "Its name",
         /// The long side, measured inside.
         length: Given<Length> = "Length" as Control::FEET,
         /// The short side, measured inside.
@@ -47,7 +47,7 @@ asked! {
         /// The sides it can be reached from.
         reach: Vec<Given<Side>>,
         /// Where one looks when standing at the near side, as a bearing or a compass point.
-        faces: Given<Bearing> = "You look towards",
+        faces: Given<Bearing> = "Facing",
         /// Whether no puddle stays an hour after rain.
         drains: Given<bool> = "After rain" ["yes" => "it drains", "no" => "it stays wet"],
         /// Whether it is in sun for most of the day in spring.
@@ -67,7 +67,7 @@ asked! {
         /// From the near side to the first line; lines centred if absent.
         first_line: Given<Length> = "Near side to first line",
         /// From emitter to emitter along a line.
-        emitter_spacing: Given<Length> = "From hole to hole",
+        emitter_spacing: Given<Length> = "Holes every",
         /// From the left end to the first emitter; emitters centred if absent.
         first_emitter: Given<Length> = "Left end to first hole",
         /// What one emitter gives.

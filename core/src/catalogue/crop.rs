@@ -6,7 +6,7 @@ use uom::si::mass::{ounce, pound};
 
 use super::class::{fahrenheit, inches};
 use super::family::Tray;
-use super::growth::{Growth, GrowthRow};
+use super::growth::{Growth, GrowthRow, HeatSum};
 use super::words::{
     Bolts, ColdHarm, Deeper, Family, Feeder, Habit, Hardening, Hardiness, Height, Kind, Pick, Seen,
     Spread, Start,
@@ -78,6 +78,9 @@ pub struct Part {
     pub name: &'static str,
     /// At which it is killed.
     pub killed_at: Temperature,
+    /// When it is there, in heat over 0 °C since days passed 11 hours after midwinter; `None` where it is
+    /// there all year, or goes by the crop's growth.
+    pub heat: Option<Span<HeatSum>>,
 }
 
 /// Weeks of cold that make a kind bolt or head up tiny.
@@ -123,7 +126,7 @@ pub struct Crop {
     /// Hardiest kinds, tenderest kinds.
     kill_f: Option<[i8; 2]>,
     cover_f: Option<i8>,
-    part: Option<(&'static str, i8)>,
+    part: Option<(&'static str, i8, Option<[u16; 2]>)>,
     hardening: Option<Hardening>,
     hardening_air_f: Option<i8>,
     weeks: Option<[u8; 2]>,
@@ -272,7 +275,12 @@ impl Crop {
 
     /// A part that dies at another temperature than the leaves.
     pub fn part(&self) -> Option<Part> {
-        self.part.map(|(name, f)| Part { name, killed_at: fahrenheit(f) })
+        self.part.map(|(name, f, heat)| Part {
+            name,
+            killed_at: fahrenheit(f),
+            heat: heat
+                .map(|[least, most]| Span { least: HeatSum::of(least), most: HeatSum::of(most) }),
+        })
     }
 
     /// How a young plant is got used to outdoors. `None` for what is sown in place.

@@ -115,6 +115,17 @@ mod tests {
     }
 
     #[test]
+    fn a_family_called_as_a_crop_is_the_family_of_that_crop() {
+        let called = Family::ALL.iter().flat_map(|family| [family.called(), family.botanical()]);
+        let crops = called.filter_map(|name| Some((name, crate::catalogue::crop(name).ok()?)));
+        let crops: Vec<_> = crops.collect();
+        assert!(crops.len() > 2, "{crops:?}");
+        for (name, crop) in crops {
+            assert_eq!(Family::read(name), Some(crop.family()), "{name}");
+        }
+    }
+
+    #[test]
     fn the_list_of_families_is_whole() {
         // A family out of the list would be one more than its place says.
         for (place, family) in Family::ALL.iter().enumerate() {

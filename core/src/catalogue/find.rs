@@ -1,5 +1,7 @@
 //! Finding a crop by whatever it is called.
 
+use std::sync::OnceLock;
+
 use super::crop::{Crop, crops};
 use super::fold::fold;
 use super::resolve::OFFERED;
@@ -7,14 +9,20 @@ use super::resolve::OFFERED;
 /// A name longer than this many letters is cut, so that a lookup stays quick.
 const LONGEST: usize = 60;
 
+/// All names of a table, folded, in the order of its rows. Made once: a record of ten years asks some thousand
+/// times for one screen, and a name of the gardener's own is looked for among all of them.
+pub(crate) type Folded<T> = OnceLock<Vec<(String, &'static T)>>;
+
 /// A row of the catalogue that is found by name.
-pub(crate) trait Named {
+pub(crate) trait Named: Sized + 'static {
     /// Its lasting id.
     fn id(&self) -> &'static str;
     /// Its plain name.
     fn name(&self) -> &'static str;
     /// Its other common names.
     fn also(&self) -> &'static [&'static str];
+    /// Where the folded names of the table are kept.
+    fn folded() -> &'static Folded<Self>;
 }
 
 impl Named for Crop {
@@ -28,6 +36,11 @@ impl Named for Crop {
 
     fn also(&self) -> &'static [&'static str] {
         Self::also(self)
+    }
+
+    fn folded() -> &'static Folded<Self> {
+        static FOLDED: Folded<Crop> = Folded::new();
+        &FOLDED
     }
 }
 
@@ -51,19 +64,19 @@ pub fn crop(name: &str) -> Result<&'static Crop, NoCrop> {
     exact(name, crops()).ok_or(NoCrop)
 }
 
-/// The row of this id, name or other common name, if there is one.
+/// The row of this id, name or other common name, if there is one; `rows` is its whole table.
 pub(super) fn exact<T: Named>(name: &str, rows: &'static [T]) -> Option<&'static T> {
     // As entries have it: nearly always, and many times for one screen.
     if let Some(row) = rows.iter().find(|row| row.id() == name) {
         return Some(row);
     }
+    let names = |row: &'static T| {
+        let names = [row.id(), row.name()].into_iter().chain(row.also().iter().copied());
+        names.map(move |name| (fold(name), row))
+    };
+    let folded = T::folded().get_or_init(|| rows.iter().flat_map(names).collect());
     let wanted = fold(&short(name));
-    let is_wanted = |name: &str| fold(name) == wanted;
-    rows.iter().find(|row| {
-        is_wanted(row.id())
-            || is_wanted(row.name())
-            || row.also().iter().any(|name| is_wanted(name))
-    })
+    folded.iter().find(|(name, _)| *name == wanted).map(|(_, row)| *row)
 }
 
 /// The name, cut where it is too long to be one.

@@ -12,6 +12,10 @@ use crate::quantity::Temperature;
 pub struct HeatSum(f64);
 
 impl HeatSum {
+    pub(super) const fn of(celsius_days: u16) -> Self {
+        Self(celsius_days as f64)
+    }
+
     /// In Celsius degree-days.
     pub const fn celsius_days(self) -> f64 {
         self.0
@@ -72,7 +76,7 @@ pub struct Growth {
 impl Growth {
     pub(super) fn of(row: GrowthRow) -> Self {
         let celsius = |degrees: f64| Temperature::new::<degree_celsius>(degrees);
-        let sum = |days: u16| HeatSum(f64::from(days));
+        let sum = HeatSum::of;
         let sums = |[least, most]: [u16; 2]| Span { least: sum(least), most: sum(most) };
         Self {
             base: celsius(row.base_c.into()),

@@ -35,6 +35,7 @@ pub use find::{NoCrop, crop};
 pub(crate) use fold::fold;
 pub use growth::{Growth, HeatSum};
 pub use known::KnownCrop;
+pub(crate) use residue::known_residue;
 pub use residue::{
     Product, RESIDUE_GROUPS, Residue, ResidueRow, nitrogen_products, residue, residues,
 };

@@ -8,7 +8,7 @@ use uom::si::{
     ratio::percent,
 };
 
-use super::find::{Named, find};
+use super::find::{Folded, Named, exact, find};
 use super::residue_words::{ResidueGroup, ResidueKind, Toxins, Watch};
 use super::words::Family;
 use crate::source::Source;
@@ -76,6 +76,11 @@ pub fn residue(name: &str) -> Result<&'static Residue, Vec<&'static Residue>> {
     find(name, residues())
 }
 
+/// The residue of this id, name or other common name, where what is near it is not asked.
+pub(crate) fn known_residue(name: &str) -> Option<&'static Residue> {
+    exact(name, residues())
+}
+
 impl Named for Residue {
     fn id(&self) -> &'static str {
         self.id
@@ -87,6 +92,11 @@ impl Named for Residue {
 
     fn also(&self) -> &'static [&'static str] {
         self.also
+    }
+
+    fn folded() -> &'static Folded<Self> {
+        static FOLDED: Folded<Residue> = Folded::new();
+        &FOLDED
     }
 }
 

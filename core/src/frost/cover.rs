@@ -28,6 +28,9 @@ pub fn covered(bare: &Expected, gain: &Gain, wind: Wind) -> Expected {
 pub struct Choice {
     /// Its low without a cover.
     pub bare: Expected,
+    /// The same with a doubt that is alike for all choices, by which they are ranked: so a bed does not get
+    /// the cover for being less known.
+    pub ranked: Expected,
     /// What grows there: below what temperature it is lost, and what it is worth (plants, or any
     /// measure that is the same throughout).
     pub plants: Vec<(Temperature, f64)>,
@@ -42,7 +45,11 @@ impl Choice {
     /// The worth that a cover is expected to save; never less than nothing, for a cover that harms
     /// would be left off.
     pub fn saved(&self, gain: &Gain, wind: Wind) -> f64 {
-        (self.loss(&self.bare) - self.loss(&covered(&self.bare, gain, wind))).max(0.0)
+        self.saved_at(&self.bare, gain, wind)
+    }
+
+    fn saved_at(&self, low: &Expected, gain: &Gain, wind: Wind) -> f64 {
+        (self.loss(low) - self.loss(&covered(low, gain, wind))).max(0.0)
     }
 
     /// Whether saving so much is worth laying a cover.
@@ -55,7 +62,7 @@ impl Choice {
 /// Which choice gets which cover: indices of `choices` and of `gains`, the most worth saved first.
 ///
 /// `gains` holds one for each single cover there is. The best covers go first, each to where it saves
-/// most; a choice gets one at most, and none where it saves next to nothing. Among equals the
+/// most by the likely lows; a choice gets one at most, and none where it saves next to nothing. Among equals the
 /// earlier goes first.
 pub fn assigned(choices: &[Choice], gains: &[Gain], wind: Wind) -> Vec<(usize, usize)> {
     let mut by_gain: Vec<usize> = (0..gains.len()).collect();
@@ -73,8 +80,10 @@ pub fn assigned(choices: &[Choice], gains: &[Gain], wind: Wind) -> Vec<(usize, u
             let Some(choice) = choices.get(*index) else {
                 continue;
             };
-            let saves = choice.saved(gain, wind);
-            if choice.is_worth(saves) && best.is_none_or(|(_, most)| saves > most) {
+            let saves = choice.saved_at(&choice.ranked, gain, wind);
+            if choice.is_worth(choice.saved(gain, wind))
+                && best.is_none_or(|(_, most)| saves > most)
+            {
                 best = Some((place, saves));
             }
         }
@@ -98,10 +107,8 @@ mod tests {
     }
 
     fn choice(low_c: f64, worth: f64) -> Choice {
-        Choice {
-            bare: Expected { low: of_celsius(low_c), sd: interval(2.0), df: None },
-            plants: vec![(of_celsius(0.0), worth)],
-        }
+        let bare = Expected { low: of_celsius(low_c), sd: interval(2.0), df: None };
+        Choice { bare, ranked: bare, plants: vec![(of_celsius(0.0), worth)] }
     }
 
     fn gain(mean: f64) -> Gain {
@@ -120,6 +127,15 @@ mod tests {
         let choices = [choice(-0.5, 1.0), choice(-0.5, 8.0), choice(30.0, 99.0)];
         let covers = [gain(1.0), gain(2.5), gain(1.0)];
         assert_eq!(assigned(&choices, &covers, Wind::Still), [(1, 1), (0, 0)]);
+    }
+
+    #[test]
+    fn the_colder_bed_goes_before_the_one_less_known() {
+        let colder = choice(0.5, 10.0);
+        let unknown = choice(1.5, 10.0);
+        let wide = Expected { sd: interval(5.0), ..unknown.bare };
+        let choices = [Choice { bare: wide, ..unknown }, colder];
+        assert_eq!(assigned(&choices, &[gain(1.5)], Wind::Still), [(1, 0)]);
     }
 
     #[test]

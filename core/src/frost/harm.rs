@@ -9,11 +9,12 @@ use uom::si::thermodynamic_temperature::degree_fahrenheit;
 
 /// The leaf temperature below which such plants are lost.
 ///
-/// Of plants used to the cold: the crop's own killing temperature, or else its class's serious
-/// loss. Of plants that are not: not below the serious loss of the class one step more tender
-/// (derived).
-pub fn lost_below(crop: &Crop, hardened: bool) -> Temperature {
-    let used_to_it = crop.kill_temperature().unwrap_or_else(|| crop.hardiness().serious_loss());
+/// Of plants used to the cold: what kills at its stage, where that is known; else the crop's own killing
+/// temperature, or its class's serious loss. Of plants that are not: not below the serious loss of the
+/// class one step more tender (derived).
+pub fn lost_below(crop: &Crop, hardened: bool, at_its_stage: Option<Temperature>) -> Temperature {
+    let used_to_it =
+        at_its_stage.or(crop.kill_temperature()).unwrap_or_else(|| crop.hardiness().serious_loss());
     if hardened {
         return used_to_it;
     }
@@ -68,9 +69,10 @@ mod tests {
     #[test]
     fn plants_not_used_to_the_cold_are_lost_sooner_or_at_the_same() {
         for crop in crops() {
-            assert!(lost_below(crop, false) >= lost_below(crop, true), "{}", crop.id());
+            assert!(lost_below(crop, false, None) >= lost_below(crop, true, None), "{}", crop.id());
         }
-        let f = |id, hardened| lost_below(known(id), hardened).get::<degree_fahrenheit>().round();
+        let f =
+            |id, hardened| lost_below(known(id), hardened, None).get::<degree_fahrenheit>().round();
         assert_eq!((f("tomato", true), f("tomato", false)), (32.0, 35.0));
         assert_eq!((f("kale", true), f("kale", false)), (10.0, 20.0));
         assert_eq!((f("broccoli", true), f("broccoli", false)), (22.0, 31.0));

@@ -13,6 +13,7 @@ use super::{
 };
 use crate::{
     chance::shrinkage::{Learned, Prior, Sample},
+    order,
     quantity::{Length, Temperature, TemperatureInterval},
 };
 
@@ -188,6 +189,38 @@ pub fn tonight(air: &AirLow, night: Night, past: &[BedNight], usual: &Usual) -> 
     }
 }
 
+/// Tonight's low at a bed where the night is partly like a clear, calm one, 0 to 1, and `of` gives it for
+/// either kind of night: their mean, with the doubt of both and of which it will be.
+pub fn between(clear_part: f64, of: &dyn Fn(Night) -> BedLow) -> BedLow {
+    let share = order::between(clear_part, 0.0, 1.0);
+    if share >= 1.0 {
+        return of(Night::ClearAndCalm);
+    }
+    let other = of(Night::Other);
+    if share <= 0.0 {
+        return other;
+    }
+    let clear = of(Night::ClearAndCalm);
+    let mean = |clear: f64, other: f64| share * clear + (1.0 - share) * other;
+    let f = |it: TemperatureInterval| it.get::<degree_fahrenheit>();
+    let apart = above(clear.expected.low, other.expected.low);
+    let variance = mean(f(clear.expected.sd).powi(2), f(other.expected.sd).powi(2))
+        + share * (1.0 - share) * f(apart).powi(2);
+    let (one, two) = (clear.difference, other.difference);
+    BedLow {
+        expected: Expected {
+            low: other.expected.low + apart * share,
+            sd: interval(variance.sqrt()),
+            df: None,
+        },
+        difference: Difference {
+            likely: interval(mean(f(one.likely), f(two.likely))),
+            against: one.against.or(two.against),
+            nights: one.nights + two.nights,
+        },
+    }
+}
+
 /// Standard deviation of the next night's difference.
 fn next_sd(learned: &Learned) -> TemperatureInterval {
     interval(learned.scatter.hypot(learned.mean_sd))
@@ -274,6 +307,16 @@ mod tests {
     }
 
     proptest! {
+        #[test]
+        fn a_night_between_lies_between(part in 0.0..1.0f64, forecast_f in 10.0..60.0f64) {
+            let air = AirLow::Forecast(at(forecast_f), 1);
+            let of = |night: Night| tonight(&air, night, &[], &Usual::of(night, None, false));
+            let low = |part| celsius(between(part, &of).expected.low);
+            prop_assert!(low(1.0) <= low(part) && low(part) <= low(0.0));
+            prop_assert_eq!(between(1.0, &of), of(CLEAR));
+            prop_assert_eq!(between(0.0, &of), of(Night::Other));
+        }
+
         #[test]
         fn more_nights_make_the_bed_surer(difference in -8.0..2.0f64, few in 1..4usize, more in 4..7usize) {
             let low = |count: usize| {

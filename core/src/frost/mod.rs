@@ -4,6 +4,7 @@
 //! - [`dew_point`], [`evening`], [`course`], [`afternoon`]: the night's low and its course from readings;
 //! - [`low`]: the low at a bed, with the difference that its past nights teach;
 //! - [`harm`]: what a low does to a crop;
+//! - [`seen`]: what harm that was seen tells of the low;
 //! - [`cover`]: what covers change, and where few of them go;
 //! - [`last_frost`]: when frost is past, from the gardener's own years.
 //!
@@ -22,3 +23,4 @@ pub mod low;
 pub mod midday;
 pub mod night;
 pub mod reset;
+pub mod seen;

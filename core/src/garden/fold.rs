@@ -1,9 +1,11 @@
 //! From entries to facts.
 
-use super::{Bed, Came, Dated, Garden, Happened, Planting, Start, holds::Holds};
+use super::{
+    Bed, Came, Dated, Garden, Happened, Planting, Start, corrections::lay_over, holds::Holds,
+};
 use crate::journal::{
     About, Entry, Journal, Ulid, What,
-    details::{self, CheckIn, Object, Planted, Seeded, Settings, StartSown},
+    details::{self, CheckIn, Planted, Seeded, Settings, StartSown},
     id::read_id,
 };
 use chrono::NaiveDateTime;
@@ -12,7 +14,12 @@ impl Garden {
     /// The garden as this record tells it.
     #[must_use]
     pub fn fold(journal: &Journal) -> Self {
-        let holds = Holds::of(journal);
+        Self::fold_without(journal, None)
+    }
+
+    /// The same as it would be, were this entry struck; one that is no strike-out itself.
+    pub(crate) fn fold_without(journal: &Journal, struck: Option<Ulid>) -> Self {
+        let holds = Holds::of(journal, struck);
         let mut folding = Folding::new(journal);
         // First the beds, so that one which is spoken of before its day has its place all the same.
         for entry in &holds.entries {
@@ -29,6 +36,7 @@ impl Garden {
         Self {
             struck: holds.struck,
             corrected: holds.corrected,
+            corrected_later: holds.corrected_later,
             unplaced: folding.unplaced,
             unread: journal.unread().count() + journal.strays().len(),
             ..folding.garden
@@ -302,17 +310,6 @@ fn less(left: Option<u32>, by: Option<u32>) -> Option<u32> {
     match by {
         None => Some(0),
         Some(by) => left.map(|left| left.saturating_sub(by)),
-    }
-}
-
-/// Each field given replaces the one below it; null takes it out.
-fn lay_over(below: &mut Object, fields: Object) {
-    for (name, value) in fields {
-        if value.is_null() {
-            below.remove(&name);
-        } else {
-            below.insert(name, value);
-        }
     }
 }
 

@@ -7,10 +7,8 @@
 //! Entries are known here by their place in the order of ids, so that plain lists do for all that
 //! is noted of them.
 
-use crate::journal::{
-    Entry, Journal, Ulid, What,
-    details::{Corrected, StruckOut},
-};
+use super::corrections::{Corrections, Told, correct};
+use crate::journal::{Entry, Journal, Ulid, What, details::StruckOut};
 use crate::order;
 
 /// What is left after every second thought.
@@ -20,8 +18,10 @@ pub(super) struct Holds {
     pub(super) entries: Vec<Entry>,
     /// The entries struck, in order of ids.
     pub(super) struck: Vec<Ulid>,
-    /// The entries that read otherwise, each with the corrections that hold, in order of ids.
-    pub(super) corrected: Vec<(Ulid, Vec<Ulid>)>,
+    /// The corrections of the entries that read otherwise, in order of these entries' ids.
+    pub(super) corrected: Vec<Corrections>,
+    /// The entries struck that were corrected after that, in order of ids.
+    pub(super) corrected_later: Vec<Ulid>,
     /// Strike-outs and corrections that hold and change nothing.
     pub(super) idle: Vec<Ulid>,
 }
@@ -36,87 +36,72 @@ impl Record<'_> {
 }
 
 impl Holds {
-    pub(super) fn of(journal: &Journal) -> Self {
+    /// Those of a record, as if this entry were struck besides.
+    pub(super) fn of(journal: &Journal, without: Option<Ulid>) -> Self {
         let record = Record(journal.entries().collect());
         let counts = counting(&record);
-        let mut struck = vec![false; record.0.len()];
+        // The first strike-out that counts, of each that is struck.
+        let mut struck = vec![None; record.0.len()];
         for (entry, counts) in record.0.iter().zip(&counts) {
             if let (What::StruckOut(StruckOut { target }), true) = (&entry.what, counts)
                 && let Some(struck) = record.find(*target).and_then(|at| struck.get_mut(at))
             {
-                *struck = true;
+                *struck = struck.or(Some(entry.id));
             }
+        }
+
+        if let Some(struck) = without.and_then(|id| struck.get_mut(record.find(id)?)) {
+            *struck = struck.or(Some(Ulid(u128::MAX)));
         }
 
         let mut holds = Self::default();
         let mut corrections = vec![Vec::new(); record.0.len()];
         for (at, entry) in record.0.iter().enumerate() {
-            if struck.get(at) == Some(&true) {
+            let is_struck = struck.get(at).copied().flatten().is_some();
+            if is_struck {
                 holds.struck.push(entry.id);
-                continue;
             }
             let changes_something = match &entry.what {
                 What::StruckOut(StruckOut { target }) => {
                     counts.get(at) == Some(&true) && journal.get(*target).is_some()
                 }
-                What::Corrected(correction) => {
-                    let target = record.find(correction.target);
+                What::Corrected(given) => {
+                    let target = record.find(given.target);
                     let told = |at: &usize| record.0.get(*at).is_some_and(|it| tells(&it.what));
                     let target = target.filter(told).and_then(|at| corrections.get_mut(at));
-                    target.map(|corrections| corrections.push((entry.id, correction))).is_some()
+                    let told = Told { id: entry.id, given, counts: !is_struck };
+                    target.map(|corrections| corrections.push(told)).is_some()
                 }
                 _ => true,
             };
-            if !changes_something {
+            if !changes_something && !is_struck {
                 holds.idle.push(entry.id);
             }
         }
 
         for (at, entry) in record.0.iter().enumerate() {
-            if struck.get(at) == Some(&true) || !tells(&entry.what) {
+            let told = corrections.get(at).map_or(&[][..], Vec::as_slice);
+            if let Some(strike) = struck.get(at).copied().flatten() {
+                if told.iter().any(|it| it.counts && it.id > strike) {
+                    holds.corrected_later.push(entry.id);
+                }
+                continue;
+            }
+            if !tells(&entry.what) {
                 continue;
             }
             let mut entry = (*entry).clone();
-            holds.correct(&mut entry, corrections.get(at).map_or(&[], Vec::as_slice));
+            let corrected = correct(&mut entry, told);
+            let hold = corrected.as_ref().map_or(&[][..], |it| it.hold.as_slice());
+            let idle = told.iter().filter(|it| it.counts && hold.binary_search(&it.id).is_err());
+            holds.idle.extend(idle.map(|it| it.id));
+            holds.corrected.extend(corrected);
             holds.entries.push(entry);
         }
         // Those of one moment stay in the order of ids. OK because `when` is read and written to
         // the thousandth of a second.
         order::sort(&mut holds.entries, &|entry| [entry.when.and_utc().timestamp_millis(), 0, 0]);
         holds
-    }
-
-    /// Applies corrections, given in order of their ids: the last to give a part decides it.
-    fn correct(&mut self, entry: &mut Entry, corrections: &[(Ulid, &Corrected)]) {
-        let (mut when, mut about, mut what) = (None, None, None);
-        let mut applied = Vec::new();
-        for (id, given) in corrections.iter().rev() {
-            let mut helps = false;
-            if when.is_none() && given.when.is_some() {
-                (when, helps) = (given.when, true);
-            }
-            if about.is_none() && given.about.is_some() {
-                (about, helps) = (given.about.clone(), true);
-            }
-            if let (None, Some(fields)) = (&what, &given.what)
-                && let Ok(read) = What::of(entry.what.kind(), fields.clone())
-            {
-                (what, helps) = (Some(read), true);
-            }
-            let list = if helps { &mut applied } else { &mut self.idle };
-            list.push(*id);
-        }
-        entry.when = when.unwrap_or(entry.when);
-        if let Some(about) = about {
-            entry.about = about;
-        }
-        if let Some(what) = what {
-            entry.what = what;
-        }
-        if !applied.is_empty() {
-            applied.reverse();
-            self.corrected.push((entry.id, applied));
-        }
     }
 }
 

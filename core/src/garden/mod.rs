@@ -4,6 +4,7 @@
 //! the bed free, is the start too old) is for the topics to say.
 
 mod bed_asked;
+mod corrections;
 mod fold;
 mod holds;
 mod soil;
@@ -11,6 +12,7 @@ mod soil;
 mod tests;
 
 pub(crate) use bed_asked::needed_bed;
+pub use corrections::{Corrections, GaveWay};
 
 use crate::journal::{
     Entry, Sites, Ulid,
@@ -41,8 +43,10 @@ pub struct Garden {
     pub happened: Vec<Happened>,
     /// The entries that do not count because they were struck, in order of ids.
     pub struck: Vec<Ulid>,
-    /// The entries that read otherwise, in order of ids, each with the corrections that hold.
-    pub corrected: Vec<(Ulid, Vec<Ulid>)>,
+    /// The corrections of the entries that read otherwise, in order of these entries' ids.
+    pub corrected: Vec<Corrections>,
+    /// The entries struck that were corrected after that, in order of ids.
+    pub corrected_later: Vec<Ulid>,
     /// The entries that changed nothing because what they are about is not known.
     pub unplaced: Vec<Ulid>,
     /// How many texts of the record can't be read, so that nothing here rests on them.
@@ -237,11 +241,17 @@ impl Garden {
         self.struck.binary_search(&id).is_ok()
     }
 
-    /// The corrections that hold for this entry, in order of their ids.
+    /// The corrections of this entry, if it reads otherwise.
     #[must_use]
-    pub fn corrections(&self, id: Ulid) -> &[Ulid] {
-        let at = self.corrected.binary_search_by_key(&id, |it| it.0).ok();
-        at.and_then(|at| self.corrected.get(at)).map_or(&[], |it| it.1.as_slice())
+    pub fn corrections(&self, id: Ulid) -> Option<&Corrections> {
+        let at = self.corrected.binary_search_by_key(&id, |it| it.target).ok()?;
+        self.corrected.get(at)
+    }
+
+    /// The corrections that one made now is made over, in order of their ids.
+    #[must_use]
+    pub fn latest_corrections(&self, id: Ulid) -> &[Ulid] {
+        self.corrections(id).map_or(&[], |it| it.latest.as_slice())
     }
 
     /// What happened in a bed, newest first.
@@ -257,7 +267,7 @@ impl Garden {
     /// An id for a new bed of this name that no bed has: `fence-bed`, then `fence-bed-2`.
     #[must_use]
     pub fn free_bed_id(&self, name: &str) -> String {
-        let slug = slug(name);
+        let slug = slug(name, LONGEST_SLUG);
         let mut id = slug.clone();
         let mut number = 2_u32;
         // OK because every round meets another bed, and there are only so many.
@@ -266,6 +276,16 @@ impl Garden {
             number += 1;
         }
         id
+    }
+
+    /// An id for a new bed of this name that no bed of this phone or another has: with the last letters of
+    /// the id of the entry that lays it out, which are chance. `fence-bed-x7k2q`.
+    #[must_use]
+    pub fn new_bed_id(&self, name: &str, entry: Ulid) -> String {
+        let entry = entry.to_string().to_ascii_lowercase();
+        let letters = entry.get(entry.len().saturating_sub(LETTERS)..).unwrap_or_default();
+        let id = format!("{}-{letters}", slug(name, LONGEST_SLUG - LETTERS - 1));
+        if self.bed(&id).is_some() { self.free_bed_id(&id) } else { id }
     }
 }
 
@@ -331,11 +351,15 @@ impl Start {
 /// The longest id made from a name, in bytes, so that it leaves room in an entry.
 const LONGEST_SLUG: usize = 24;
 
-/// A name in small letters with hyphens; letters beyond ASCII stay as they are.
-fn slug(name: &str) -> String {
+/// So many letters of an entry's id tell beds of one name apart: of two phones' beds one pair in 30
+/// million would share them.
+const LETTERS: usize = 5;
+
+/// A name in small letters with hyphens, cut to so many bytes; letters beyond ASCII stay as they are.
+fn slug(name: &str, longest: usize) -> String {
     let mut slug = String::new();
     for letter in name.chars() {
-        if slug.len() + letter.len_utf8() > LONGEST_SLUG {
+        if slug.len() + letter.len_utf8() > longest {
             break;
         }
         if letter.is_ascii_alphanumeric() || !letter.is_ascii() {

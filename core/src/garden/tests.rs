@@ -1,6 +1,6 @@
 use super::*;
 use crate::journal::{
-    Journal,
+    Journal, file,
     samples::{any_good_text, any_second_thought, entry_text},
 };
 use crate::time::iso::{read_when, show_when};
@@ -11,7 +11,7 @@ use std::collections::BTreeSet;
 const DAY: u32 = 1440;
 
 /// A record of entries told as (number, day of March, the rest); `$9` stands for the id 9.
-fn journal(entries: &[(u128, u32, &str)]) -> Journal {
+pub(super) fn journal(entries: &[(u128, u32, &str)]) -> Journal {
     let mut journal = Journal::default();
     for (id, day, rest) in entries {
         let rest = (0..100_u128).rev().fold((*rest).to_owned(), |rest, id| {
@@ -24,7 +24,7 @@ fn journal(entries: &[(u128, u32, &str)]) -> Journal {
     journal
 }
 
-fn garden(entries: &[(u128, u32, &str)]) -> Garden {
+pub(super) fn garden(entries: &[(u128, u32, &str)]) -> Garden {
     Garden::fold(&journal(entries))
 }
 
@@ -32,9 +32,10 @@ fn day(day: u32) -> Option<NaiveDateTime> {
     read_when(&format!("2026-03-{day:02}T00:00"))
 }
 
-const FENCE: &str =
+pub(super) const FENCE: &str =
     r#""kind":"bed","about":{"bed":"fence"},"what":{"name":"Fence bed","bed":{"length":"8 ft"}}"#;
-const KALE: &str = r#""kind":"planted","about":{"bed":"fence"},"what":{"crop":"kale","count":6}"#;
+pub(super) const KALE: &str =
+    r#""kind":"planted","about":{"bed":"fence"},"what":{"crop":"kale","count":6}"#;
 const GARLIC: &str =
     r#""kind":"planted","about":{"bed":"fence"},"what":{"crop":"garlic","count":140}"#;
 const TRAY: &str = r#""kind":"start-sown","what":{"crop":"cabbage","variety":"Early Round","count":24,"spot":"sill"}"#;
@@ -366,7 +367,7 @@ fn corrections_of_different_parts_hold_together() {
     ]);
     let (bed, planting) = garden.planting(Ulid(2)).unwrap();
     assert_eq!((bed.id.as_str(), planting.count, Some(planting.since)), ("shed", Some(5), day(3)));
-    assert_eq!(garden.corrections(Ulid(2)), [Ulid(3), Ulid(4), Ulid(5)]);
+    assert_eq!(garden.corrections(Ulid(2)).unwrap().hold, [Ulid(3), Ulid(4), Ulid(5)]);
 }
 
 #[test]
@@ -391,9 +392,30 @@ fn a_new_bed_gets_an_id_no_bed_has() {
     assert_eq!(garden(&[(1, 1, FENCE), (2, 1, taken)]).free_bed_id("Fence"), "fence-3");
 }
 
+#[test]
+fn a_new_bed_of_the_record_gets_an_id_that_no_phone_has_given() {
+    let id = |name: &str, entry: &str| {
+        Garden::default().new_bed_id(name, crate::journal::id::read_id(entry).unwrap())
+    };
+    assert_eq!(id("Bed 1", "01KAXW7Y2Q3V4S5T6R7P8N9M0K"), "bed-1-n9m0k");
+    assert_eq!(id("Bed 1", "01KAXW7Y2Q3V4S5T6R7P8N9M0M"), "bed-1-n9m0m");
+    assert_eq!(id("½ barrel, by Ann’s", "01KAXW7Y2Q3V4S5T6R7P8N9M0K"), "½-barrel-by-ann-n9m0k");
+    let longest = id(&"long ".repeat(30), "01KAXW7Y2Q3V4S5T6R7P8N9M0K");
+    assert_eq!((longest.as_str(), longest.len()), ("long-long-long-lon-n9m0k", 24));
+    let taken = r#""kind":"bed","about":{"bed":"bed-1-00003"},"what":{"name":"x"}"#;
+    let garden = garden(&[(1, 1, taken)]);
+    assert_eq!(garden.new_bed_id("Bed 1", Ulid(3)), "bed-1-00003-2");
+}
+
 /// What the record tells of the garden, without what it tells of itself.
 fn facts(garden: Garden) -> Garden {
-    Garden { struck: Vec::new(), corrected: Vec::new(), unplaced: Vec::new(), ..garden }
+    Garden {
+        struck: Vec::new(),
+        corrected: Vec::new(),
+        corrected_later: Vec::new(),
+        unplaced: Vec::new(),
+        ..garden
+    }
 }
 
 fn any_texts() -> impl Strategy<Value = Vec<String>> {
@@ -416,6 +438,23 @@ proptest! {
             .prop_flat_map(|texts| (Just(texts.clone()), Just(texts).prop_shuffle())),
     ) {
         prop_assert_eq!(Garden::fold(&journal_of(&texts)), Garden::fold(&journal_of(&shuffled)));
+    }
+
+    #[test]
+    fn files_fold_alike_however_the_record_was_split_and_in_whatever_order_they_came(
+        texts in prop::collection::vec(prop_oneof![1 => any_good_text(), 1 => any_second_thought()], 0..40),
+        of_file in prop::collection::vec(0..3_usize, 40),
+        order in Just([0, 1, 2]).prop_shuffle(),
+    ) {
+        let file_of = |file: usize| {
+            let texts = texts.iter().zip(&of_file).filter(|(_, of)| **of == file);
+            file::write(&journal_of(&texts.map(|(text, _)| text.clone()).collect::<Vec<_>>()))
+        };
+        let mut merged = Journal::default();
+        for file in order {
+            merged.merge(&file::read(&file_of(file)).unwrap().journal);
+        }
+        prop_assert_eq!(Garden::fold(&merged), Garden::fold(&journal_of(&texts)));
     }
 
     #[test]

@@ -15,7 +15,7 @@ pub(crate) fn not_among(words: &[&str]) -> Unreadable {
 }
 
 /// Declares an enum with the word of each value; reading, printing and the schema follow from it.
-/// What a form offers has what is said of it behind it: `Loose = "loose" => "plug falls apart"`.
+/// What a form offers has what is said of it behind it: `Loose = "loose" => "plug crumbles"`.
 macro_rules! words {
     ($(#[$meta:meta])* $vis:vis enum $name:ident {
         $($(#[$doc:meta])* $value:ident = $word:literal $(=> $said:literal)?),* $(,)?

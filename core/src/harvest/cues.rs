@@ -148,6 +148,8 @@ pub(crate) struct GoodFor {
 /// How long it keeps after picking, and in what air.
 pub struct Keep {
     kind: Option<&'static str>,
+    /// Of which crops of the sheet alone; empty: of all that have none of their own.
+    crops: &'static [&'static str],
     air_f: [i8; 2],
     humidity: [u8; 2],
     days: [u16; 2],
@@ -252,9 +254,15 @@ impl Sheet {
         self.cautions
     }
 
-    /// How long it keeps after picking, the usual kind first; empty where it is not published.
-    pub fn keep(&self) -> &'static [Keep] {
+    /// How long a crop of this sheet keeps after picking, the usual kind first; empty where it is not
+    /// published.
+    pub fn keep(&self, crop: &Crop) -> Vec<&'static Keep> {
+        let own = |keep: &&Keep| keep.crops.contains(&crop.id());
+        let any = self.keep.iter().any(|keep| own(&keep));
         self.keep
+            .iter()
+            .filter(|keep| if any { own(keep) } else { keep.crops.is_empty() })
+            .collect()
     }
 
     /// What is mistaken for ready or for late.

@@ -17,7 +17,8 @@ use crate::{
     garden::{Bed, Came, Garden, Planting},
     place::air::Air,
     quantity::{Temperature, TemperatureInterval, Time},
-    time::DayOfYear,
+    season::{self, How, Year},
+    time::{DayOfYear, Range},
 };
 
 /// A longer gap between two pickings is a pause or a new planting, not a rhythm.
@@ -44,6 +45,15 @@ pub(crate) fn began(
             (start.map(|start| start.sown.date()), since)
         }
     }
+}
+
+/// When a planting is first picked by its course in the place's year, where that is known.
+pub(crate) fn first_picking(year: &Year, planting: &Planting, crop: &Crop) -> Option<Range> {
+    let how = match planting.came {
+        Came::Seeded => How::Sown,
+        Came::Planted(_) => How::SetOut,
+    };
+    season::first_picking(year, crop, planting.since.date(), how)
 }
 
 /// The usual air of a day at this place.

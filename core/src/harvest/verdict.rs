@@ -84,6 +84,7 @@ pub fn judge(sheet: &Sheet, seen: &Seen, ages: &Ages) -> Verdict {
     let ages = [(FLOWER, flower), (HEAT, heat), (DAYS, planting)];
     evidence.extend(ages.into_iter().find_map(|(name, reading)| Some((name, reading?))));
 
+    let excluded = excluded(sheet, seen);
     let readings: Vec<Reading> = evidence.iter().map(|(_, reading)| *reading).collect();
     let combined = combine(&readings, lean);
     let name = |place: usize| evidence.get(place).map_or("", |(name, _)| *name);
@@ -96,13 +97,26 @@ pub fn judge(sheet: &Sheet, seen: &Seen, ages: &Ages) -> Verdict {
             certainty: Certainty::Sure,
         };
     }
+    let clash = combined.clash.map(|(one, other)| [name(one), name(other)]).or(excluded);
     Verdict {
-        stage: combined.stage,
+        stage: combined.stage.filter(|_| clash.is_none()),
         allowed: stages(combined.earliest, combined.latest).collect(),
         decisive: combined.leading.iter().map(|place| name(*place)).collect(),
-        clash: combined.clash.map(|(one, other)| [name(one), name(other)]),
-        certainty: combined.certainty,
+        clash,
+        certainty: if clash.is_some() { Certainty::Possible } else { combined.certainty },
     }
+}
+
+/// Two answers to one question that can't both be true of one.
+fn excluded(sheet: &Sheet, seen: &Seen) -> Option<[&'static str; 2]> {
+    let reads = |sign: &Sign| sign.reads();
+    sheet.questions().iter().find_map(|question| {
+        let mut chosen = question.signs().iter();
+        let is_seen = |sign: &&Sign| seen.signs.iter().any(|seen| seen.id() == sign.id());
+        let first = chosen.find(is_seen)?;
+        let last = chosen.rfind(is_seen)?;
+        (reads(first).to < reads(last).from).then_some([first.id(), last.id()])
+    })
 }
 
 /// One or several alike that were looked at, and the verdict on each.

@@ -351,16 +351,20 @@ details! {
         target: Ulid,
     }
 
-    /// An entry that reads otherwise. Each part given replaces that part of the target; of several
-    /// corrections of one part, the one with the greatest id holds.
+    /// An entry that reads otherwise. Of two corrections that set one field, one that the other saw has
+    /// lost; where neither saw the other, the one with the greater id holds.
     Corrected {
         /// The entry corrected. It keeps its id and its kind.
         target: Ulid,
+        /// The corrections that it saw and that no other of them had seen.
+        over: Vec<Ulid>,
         /// When it happened.
         when: Option<NaiveDateTime>,
         /// What it is about.
         about: Option<About>,
-        /// The whole of its `what`.
+        /// The fields of its `what` that change; null takes one out.
+        set: Option<Object>,
+        /// The whole of its `what`, each field being set by it. Read where an older version wrote it.
         what: Option<Object>,
     }
 }

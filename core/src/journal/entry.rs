@@ -18,6 +18,9 @@ pub const VERSION: u64 = 1;
 pub const LONGEST: usize = 400;
 /// The longest entry taken apart when reading, in bytes. A longer one is kept unread.
 const LONGEST_READ: usize = 10 * LONGEST;
+/// So many corrections a further one names, the last ones, so that it fits into an entry. More than one
+/// stand side by side only where so many phones made them at once.
+const MOST_OVER: usize = 4;
 /// The years in which an entry may be written, so that a slip on the keypad is caught.
 const YEARS: core::ops::RangeInclusive<i32> = 1900..=2199;
 
@@ -38,6 +41,11 @@ impl About {
     #[must_use]
     pub fn planting(id: Ulid) -> Self {
         Self { planting: Some(id.to_string()), ..Self::default() }
+    }
+
+    /// Its parts that are given.
+    pub(crate) fn parts(&self) -> Object {
+        self.object()
     }
 }
 
@@ -212,19 +220,29 @@ impl Entry {
         serde_json::to_string(self).unwrap_or_default()
     }
 
-    /// A correction that makes this entry read as given. Whatever is the same stays out.
+    /// A correction that makes this entry read as given, made by someone who saw those corrections of it
+    /// (`over`). Whatever is the same stays out.
     ///
     /// Nothing when nothing changes, or when `to` is of another kind: then this entry is better
     /// struck out and the other written.
     #[must_use]
-    pub fn corrected_to(&self, when: NaiveDateTime, to: &Draft) -> Option<Draft> {
+    pub fn corrected_to(&self, when: NaiveDateTime, to: &Draft, over: &[Ulid]) -> Option<Draft> {
         if to.what.kind() != self.what.kind() {
             return None;
         }
-        let what = Some(to.what.object()).filter(|what| *what != self.what.object());
-        let when = (when != self.when).then_some(when);
-        let about = (to.about != self.about).then(|| to.about.clone());
-        let corrected = Corrected { target: self.id, when, about, what };
+        let (was, mut set) = (self.what.object(), to.what.object());
+        for name in was.keys() {
+            set.entry(name).or_insert(Value::Null);
+        }
+        set.retain(|name, value| was.get(name) != Some(value));
+        let corrected = Corrected {
+            target: self.id,
+            over: over.iter().rev().take(MOST_OVER).copied().collect(),
+            when: (when != self.when).then_some(when),
+            about: (to.about != self.about).then(|| to.about.clone()),
+            set: Some(set).filter(|set| !set.is_empty()),
+            what: None,
+        };
         let draft = Draft { about: About::default(), what: What::Corrected(corrected) };
         draft.what.faults().is_empty().then_some(draft)
     }
@@ -389,7 +407,7 @@ mod tests {
     }
 
     fn sample(rest: &str) -> String {
-        entry_text(7, 510, &rest.replace('$', ID))
+        entry_text(7, 510, &rest.replace(['$', '%'], ID))
     }
 
     fn at(text: &str) -> NaiveDateTime {
@@ -424,7 +442,7 @@ mod tests {
     #[test]
     fn a_draft_is_an_entry_without_id_and_date() {
         for rest in KINDS {
-            let text = format!(r#"{{"v":1,{}}}"#, rest.replace('$', ID));
+            let text = format!(r#"{{"v":1,{}}}"#, rest.replace(['$', '%'], ID));
             let draft = Draft::read(&text).unwrap();
             assert_eq!(serde_json::to_string(&draft).unwrap(), text);
             let entry = draft.stamp(Ulid(7), at("2026-03-01T08:30:59")).unwrap();
@@ -571,30 +589,42 @@ mod tests {
     }
 
     #[test]
-    fn a_correction_holds_only_what_changes() {
-        let was =
-            entry(7, 0, r#""kind":"planted","about":{"bed":"a"},"what":{"crop":"kale","count":6}"#);
-        let mut to = Draft { about: was.about.clone(), what: was.what.clone() };
-        assert_eq!(was.corrected_to(was.when, &to), None);
-        let later = at("2026-03-02T08:00");
-        let text = serde_json::to_string(&was.corrected_to(later, &to).unwrap()).unwrap();
-        let target = Ulid(7);
-        assert_eq!(
-            text,
-            format!(
-                r#"{{"v":1,"kind":"corrected","what":{{"target":"{target}","when":"2026-03-02T08:00"}}}}"#
-            )
-        );
-        to.what =
-            entry(8, 0, r#""kind":"planted","about":{"bed":"a"},"what":{"crop":"kale","count":5}"#)
-                .what;
-        let What::Corrected(corrected) = was.corrected_to(was.when, &to).unwrap().what else {
-            panic!()
+    fn a_correction_holds_only_what_changes_and_names_what_it_saw() {
+        let planted = |what: &str| {
+            entry(7, 0, &format!(r#""kind":"planted","about":{{"bed":"a"}},"what":{{{what}}}"#))
         };
-        assert_eq!((corrected.when, corrected.about), (None, None));
-        assert_eq!(corrected.what.unwrap()["count"], 5);
+        let was = planted(r#""crop":"kale","count":6,"spacing":"18 in""#);
+        let mut to = Draft { about: was.about.clone(), what: was.what.clone() };
+        let written = |when: NaiveDateTime, to: &Draft, over: &[Ulid]| {
+            was.corrected_to(when, to, over).map(|draft| serde_json::to_string(&draft).unwrap())
+        };
+        assert_eq!(written(was.when, &to, &[]), None);
+        let later = at("2026-03-02T08:00");
+        let of = |what: &str| {
+            let target = Ulid(7);
+            format!(
+                r#"{{"v":1,"kind":"corrected","what":{{{}}}}}"#,
+                what.replace('$', &target.to_string())
+            )
+        };
+        assert_eq!(written(later, &to, &[]), Some(of(r#""target":"$","when":"2026-03-02T08:00""#)));
+        to.what = planted(r#""crop":"kale","count":5"#).what;
+        let over =
+            format!(r#""over":["{}"],"set":{{"count":5,"spacing":null}},"target":"$""#, Ulid(8));
+        assert_eq!(written(was.when, &to, &[Ulid(8)]), Some(of(&over)));
         to.what = entry(8, 0, r#""kind":"note","what":{"text":"x"}"#).what;
-        assert_eq!(was.corrected_to(later, &to), None);
+        assert_eq!(written(later, &to, &[]), None);
+    }
+
+    #[test]
+    fn a_correction_leaves_alone_what_only_a_newer_version_knows() {
+        let newer = note(7, "hail").replace("\"text\"", "\"mood\":\"glum\",\"text\"");
+        let was = read_entry(&newer).unwrap();
+        let snow =
+            Draft { about: About::default(), what: read_entry(&note(7, "snow")).unwrap().what };
+        let correction = was.corrected_to(was.when, &snow, &[]).unwrap();
+        let text = serde_json::to_string(&correction).unwrap();
+        assert!(text.contains(r#""set":{"text":"snow"}"#) && !text.contains("mood"), "{text}");
     }
 
     proptest! {

@@ -8,6 +8,15 @@ use std::{fmt, str::FromStr};
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Ulid(pub u128);
 
+impl Ulid {
+    /// When it was made by that phone's clock, in milliseconds since 1970.
+    #[must_use]
+    pub fn millis(self) -> u64 {
+        // OK because 48 bits are left.
+        u64::try_from(self.0 >> CHANCE_BITS).unwrap_or(LAST_MS)
+    }
+}
+
 /// How much of a name is chance, in bits.
 const CHANCE_BITS: u32 = 80;
 
@@ -105,6 +114,7 @@ mod tests {
         let last = next_id(1_000, 5, None);
         let next = next_id(2_000, 7, Some(last));
         assert_eq!(next, Ulid((2_000 << CHANCE_BITS) | 7));
+        assert_eq!(next.millis(), 2_000);
     }
 
     proptest! {

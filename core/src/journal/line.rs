@@ -80,13 +80,17 @@ fn checked(value: &str) -> Result<&str, BadLine> {
 /// # Errors
 /// [`BadLine`] says which of them does not.
 pub fn decode<'a>(key: &str, value: &'a str) -> Result<&'a str, BadLine> {
+    Ok(decode_named(key, value)?.1)
+}
+
+fn decode_named<'a>(key: &str, value: &'a str) -> Result<(Ulid, &'a str), BadLine> {
     let text = checked(value)?;
     let named = key.strip_prefix(ENTRY_KEYS).unwrap_or_default();
     let (named, second) = named.split_once('/').map_or((named, None), |(id, sum)| (id, Some(sum)));
     let inside = id_inside(text).ok_or(BadLine::NotAnEntry)?;
     let agrees =
         read_id(named) == Some(inside) && second.is_none_or(|second| second == checksum(text));
-    if agrees { Ok(text) } else { Err(BadLine::OtherKey) }
+    if agrees { Ok((inside, text)) } else { Err(BadLine::OtherKey) }
 }
 
 impl Journal {
@@ -95,8 +99,8 @@ impl Journal {
     pub fn add_line(&mut self, key: &str, value: &str) -> Option<Added> {
         let stray = || Stray { key: key.to_owned(), text: value.to_owned() };
         if key.starts_with(ENTRY_KEYS) {
-            return Some(match decode(key, value) {
-                Ok(text) => self.add(text),
+            return Some(match decode_named(key, value) {
+                Ok((id, text)) => self.add_named(id, text),
                 Err(_) => self.add_stray(stray()),
             });
         }

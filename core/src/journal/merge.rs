@@ -156,6 +156,11 @@ impl Journal {
         let Some(id) = id_inside(text) else {
             return self.add_stray(Stray { key: String::new(), text: text.to_owned() });
         };
+        self.add_named(id, text)
+    }
+
+    /// Adds the text of an entry in which this id was found, without white space around it.
+    pub(super) fn add_named(&mut self, id: Ulid, text: &str) -> Added {
         match self.place(id) {
             Err(at) => {
                 self.held.insert(at, (id, Held::new(text.to_owned())));

@@ -21,7 +21,7 @@ pub(crate) fn entry(id: u128, minute: u32, rest: &str) -> Entry {
     read_entry(&text).unwrap_or_else(|why| panic!("{text}: {why}"))
 }
 
-/// One of each kind with most of its fields; `$` stands for the id of some other entry.
+/// One of each kind with most of its fields; `$` and `%` stand for the ids of others.
 pub(crate) const KINDS: &[&str] = &[
     r#""kind":"bed","about":{"bed":"fence"},"what":{"bed":{"drip":{"emitter_spacing":"9 in","lines":4},"length":"8 ft","width":"4 ft"},"name":"Fence bed"}"#,
     r#""kind":"bed","about":{"bed":"fence"},"what":{"gone":true}"#,
@@ -62,26 +62,37 @@ pub(crate) const KINDS: &[&str] = &[
     r#""kind":"corrected","what":{"target":"$","when":"2026-03-09T07:00"}"#,
     r#""kind":"corrected","what":{"about":{"bed":"shed"},"target":"$"}"#,
     r#""kind":"corrected","what":{"target":"$","what":{"count":9,"crop":"kale"}}"#,
+    r#""kind":"corrected","what":{"over":["%"],"set":{"count":null,"crop":"leek"},"target":"$"}"#,
+    r#""kind":"corrected","what":{"over":["%"],"set":{"count":3},"target":"$"}"#,
 ];
+
+/// How many of them are second thoughts.
+const SECOND_THOUGHTS: usize = 6;
 
 /// How many different ids chance picks from: few, so that entries meet.
 const IDS: u128 = 24;
 
+/// The rest of an entry that speaks of two others.
+fn about(rest: &str, one: u128, other: u128) -> String {
+    rest.replace('$', &Ulid(one).to_string()).replace('%', &Ulid(other).to_string())
+}
+
 prop_compose! {
     /// An entry that is good, about other entries that may exist.
     pub(crate) fn any_good_text()(
-        id in 1..IDS, other in 1..IDS, minute in 0..28 * 1440u32, kind in 0..KINDS.len(),
+        id in 1..IDS, other in 1..IDS, third in 1..IDS, minute in 0..28 * 1440u32, kind in 0..KINDS.len(),
     ) -> String {
-        entry_text(id, minute, &KINDS[kind].replace('$', &Ulid(other).to_string()))
+        entry_text(id, minute, &about(KINDS[kind], other, third))
     }
 }
 
 prop_compose! {
     /// A strike-out or a correction, so that chains of them come about.
     pub(crate) fn any_second_thought()(
-        id in 1..IDS, other in 1..IDS, minute in 0..28 * 1440u32, kind in KINDS.len() - 4..KINDS.len(),
+        id in 1..IDS, other in 1..IDS, third in 1..IDS, minute in 0..28 * 1440u32,
+        kind in KINDS.len() - SECOND_THOUGHTS..KINDS.len(),
     ) -> String {
-        entry_text(id, minute, &KINDS[kind].replace('$', &Ulid(other).to_string()))
+        entry_text(id, minute, &about(KINDS[kind], other, third))
     }
 }
 

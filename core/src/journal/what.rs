@@ -148,7 +148,9 @@ impl What {
                 within(&mut faults, "what.minutes", watered.minutes, 7 * 24 * 60);
             }
             Self::Note(note) => given(&mut faults, "what.text", &note.text),
-            Self::Corrected(Corrected { when: None, about: None, what: None, .. }) => {
+            Self::Corrected(Corrected { when: None, about: None, set, what: None, .. })
+                if set.as_ref().is_none_or(Object::is_empty) =>
+            {
                 faults.push(Fault::new("what", "nothing is corrected"));
             }
             _ => {}

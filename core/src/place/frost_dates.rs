@@ -1,21 +1,19 @@
 //! First and last frost from the months' usual lows.
 //!
 //! Single nights' lows scatter normally around the usual low, which runs in straight lines between
-//! the middles of months. The chance that no frost has come by a day is the product of the nights'
-//! chances, each to a power below one because cold nights come in spells. The powers, 0.5 for
-//! autumn and 0.8 for spring, are derived: fitted to five daily series of 30 to 37 years. Over nine
-//! series the median date is off by 3 days or less at six, by 7 to 9 days at two, and by 17 days in
-//! spring at a mild coast, where frost is rare.
+//! the middles of months; the chance that no night was that cold is that of [`nights`](super::nights),
+//! for spring and autumn alike. Against the dates that NOAA printed for 1981 to 2010, at 694 stations
+//! drawn by lot, the middle last frost is right in the mean and within 5 days (root mean square), the
+//! middle first one 1 day early and within 5 (derived). Where frost is rare, at a mild coast, it is
+//! less sure.
 
 use uom::si::temperature_interval::degree_celsius as kelvin;
 
-use super::air::{Air, HALF_A_YEAR, KnownBy, celsius};
-use crate::{chance::normal::chance_below, quantity::Temperature, time::DayOfYear};
-
-/// How much one autumn night counts beside its neighbours.
-const AUTUMN_POWER: f64 = 0.5;
-/// The same in spring.
-const SPRING_POWER: f64 = 0.8;
+use super::{
+    air::{Air, HALF_A_YEAR, KnownBy, celsius},
+    nights::{Alive, Nights},
+};
+use crate::{quantity::Temperature, time::DayOfYear};
 
 /// The first autumn night looked at in the north: 1 August.
 const AUTUMN_FROM: f64 = 213.0;
@@ -48,17 +46,11 @@ impl FrostDates {
     /// From the air of the place; `threshold` is 0 °C for an air frost.
     pub fn from_air(air: &Air, threshold: Temperature, south: bool) -> Self {
         let south = if south { HALF_A_YEAR.floor() } else { 0.0 };
-        // A night's chance to be at or below the threshold.
-        let chance = |day: f64| {
-            let day = DayOfYear::new(day);
-            let sd = air.low_sd(day).get::<kelvin>();
-            chance_below((celsius(threshold) - celsius(air.low(day))) / sd)
-        };
         let year = 0..365u16;
         let autumn = year.clone().map(|later| AUTUMN_FROM - south + f64::from(later));
         let spring = year.map(|earlier| SPRING_UNTIL - south - f64::from(earlier));
-        let [first, half_first, last_first] = passes(autumn, &chance, AUTUMN_POWER);
-        let [late, half_last, early] = passes(spring, &chance, SPRING_POWER);
+        let [first, half_first, last_first] = passes(autumn, air, threshold);
+        let [late, half_last, early] = passes(spring, air, threshold);
         let dates = Self {
             last: Spread { tenth: early, half: half_last, nine_tenths: late },
             first: Spread { tenth: first, half: half_first, nine_tenths: last_first },
@@ -146,17 +138,19 @@ impl Spread {
 /// The days on which the chance of no frost so far has come down to 0.9, 0.5 and 0.1.
 fn passes(
     days: impl Iterator<Item = f64>,
-    chance: &dyn Fn(f64) -> f64,
-    power: f64,
+    air: &Air,
+    threshold: Temperature,
 ) -> [Option<DayOfYear>; 3] {
+    let nights = Nights::new();
+    let mut none_so_far = Alive::default();
     let mut passed = [None; 3];
-    let mut none_so_far = 1.0;
-    for day in days {
-        // Not `powf`, which weighs 1 kB on the phone beside these two.
-        none_so_far *= (power * (1.0 - chance(day)).ln()).exp();
+    for day in days.map(DayOfYear::new) {
+        let sd = air.low_sd(day).get::<kelvin>();
+        none_so_far.night(&nights, celsius(threshold), celsius(air.low(day)), sd);
+        let chance = none_so_far.chance();
         for (passed, level) in passed.iter_mut().zip([0.9, 0.5, 0.1]) {
-            if none_so_far <= level && passed.is_none() {
-                *passed = Some(DayOfYear::new(day));
+            if chance <= level && passed.is_none() {
+                *passed = Some(day);
             }
         }
     }

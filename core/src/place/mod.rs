@@ -6,6 +6,7 @@ pub mod frost_dates;
 pub mod known_soil;
 mod latitude;
 mod month_day;
+pub(crate) mod nights;
 pub mod readings;
 pub mod site;
 pub mod soil;

@@ -65,5 +65,5 @@ pub fn done_ahead(garden: &Garden, id: Ulid, moment: chrono::NaiveDateTime) -> O
         about: entry.about.clone(),
         what: What::Note(details::Note { text: what.to_owned() }),
     };
-    entry.corrected_to(moment, &done)
+    entry.corrected_to(moment, &done, garden.latest_corrections(id))
 }

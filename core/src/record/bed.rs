@@ -7,7 +7,7 @@ use crate::{
     bed::{Bed, Described, sides_apart},
     garden::{self, Garden},
     given::{Faults, FromGiven, Refusal},
-    journal::{About, Draft, What, details},
+    journal::{About, Draft, Ulid, What, details},
     plan,
     quantity::{Length, Quantity, System},
 };
@@ -37,6 +37,23 @@ pub fn bed(id: &str, described: &Value, garden: &Garden, system: System) -> Resu
         Draft { about: About::bed(&id), what: What::Bed(what) }
     });
     faults.or_refuse(draft)
+}
+
+/// Gives each bed that these drafts lay out anew an id that no other phone gives one: from the bed's name and
+/// from `ids`, the ids the drafts will have as entries.
+pub fn name_beds(drafts: &mut [Draft], ids: &[Ulid], garden: &Garden) {
+    let named = drafts.iter().zip(ids).filter_map(|(draft, entry)| match &draft.what {
+        What::Bed(details::Bed { name: Some(name), gone: false, .. }) => {
+            let id = draft.about.bed.clone().filter(|id| garden.bed(id).is_none())?;
+            Some((id, garden.new_bed_id(name, *entry)))
+        }
+        _ => None,
+    });
+    for (before, id) in named.collect::<Vec<_>>() {
+        for draft in drafts.iter_mut().filter(|it| it.about.bed.as_ref() == Some(&before)) {
+            draft.about.bed = Some(id.clone());
+        }
+    }
 }
 
 /// The shape of a bed of the record, if it can be drawn.

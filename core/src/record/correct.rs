@@ -2,9 +2,12 @@
 
 use serde_json::{Map, Value};
 
+use super::OF_AN_ENTRY;
 use crate::{
+    garden::{Garden, GaveWay},
     given::{Fault, Refusal},
     journal::{Draft, Entry, What},
+    text::day,
     time::iso,
 };
 
@@ -41,7 +44,7 @@ pub fn correction_form(entry: &Entry) -> Value {
 ///
 /// # Errors
 /// The field that can't be so, named as on the form.
-pub fn correction(entry: &Entry, form: &Value) -> Result<Option<Draft>, Refusal> {
+pub fn correction(entry: &Entry, form: &Value, garden: &Garden) -> Result<Option<Draft>, Refusal> {
     let text =
         |value: Option<&Value>| value.and_then(Value::as_str).unwrap_or_default().trim().to_owned();
     let moment_text = text(form.get("when"));
@@ -81,14 +84,80 @@ pub fn correction(entry: &Entry, form: &Value) -> Result<Option<Draft>, Refusal>
         return Ok(None);
     }
     entry
-        .corrected_to(moment, &to)
+        .corrected_to(moment, &to, garden.latest_corrections(entry.id))
         .map(Some)
         .ok_or_else(|| refused("that is more than one entry can hold".to_owned()))
+}
+
+/// What two phones corrected without knowing of each other, and what counts of it, in sentences.
+pub fn gave_way(entry: &Entry, garden: &Garden) -> Vec<String> {
+    let counts = entry.what.object();
+    let told = |value: Option<&Value>| match value.filter(|value| !value.is_null()).map(text_of) {
+        Some(Value::String(text)) => format!("“{text}”"),
+        _ => "nothing".to_owned(),
+    };
+    let gave_way = garden.corrections(entry.id).into_iter().flat_map(|it| &it.gave_way);
+    let say = |it: &GaveWay| {
+        let name = it.field.strip_prefix("what.");
+        let label = OF_AN_ENTRY.row(&it.field).map(|row| row.label);
+        let (label, values) = match (it.field.as_str(), name) {
+            ("when", _) => {
+                let then = it.said.as_str().and_then(iso::read_when);
+                let said = then.map(|then| day(then.date(), None)).unwrap_or_default();
+                ("When it happened", Some((day(entry.when.date(), None), said)))
+            }
+            (_, Some(name)) => {
+                (label.unwrap_or(name), Some((told(counts.get(name)), told(Some(&it.said)))))
+            }
+            _ => ("What it is about", None),
+        };
+        let values = values.map_or_else(
+            || "the correction with the later name counts".to_owned(),
+            |(counts, other)| format!("{counts} counts, the other says {other}"),
+        );
+        format!("{label}: corrected on two phones that did not know of each other; {values}.")
+    };
+    gave_way.map(say).collect()
 }
 
 fn text_of(value: &Value) -> Value {
     match value {
         Value::String(text) => text.as_str().into(),
         other => serde_json::to_string(other).unwrap_or_default().into(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::journal::{Journal, Ulid, samples::entry_text};
+
+    #[test]
+    fn both_of_two_corrections_are_told_where_neither_knew_of_the_other() {
+        let corrected =
+            |rest: &str| format!(r#""kind":"corrected","what":{{{rest},"target":"{}"}}"#, Ulid(1));
+        let mut journal = Journal::default();
+        let kale = r#""kind":"planted","about":{"bed":"fence"},"what":{"count":6,"crop":"kale"}"#;
+        journal.add(&entry_text(1, 0, kale));
+        journal.add(&entry_text(2, 1, &corrected(r#""set":{"count":4,"spacing":"18 in"}"#)));
+        journal.add(&entry_text(3, 2, &corrected(r#""set":{"count":5}"#)));
+        let said = |journal: &Journal| {
+            let garden = Garden::fold(journal);
+            gave_way(&garden.happened[0].entry, &garden)
+        };
+        let other = "corrected on two phones that did not know of each other; ";
+        assert_eq!(said(&journal), [format!("How many: {other}“5” counts, the other says “4”.")]);
+        journal.add(&entry_text(
+            4,
+            3,
+            &corrected(&format!(r#""over":["{}"],"set":{{"spacing":null}}"#, Ulid(2))),
+        ));
+        assert_eq!(said(&journal).len(), 1, "a space taken out by one who saw it is no dispute");
+        journal.add(&entry_text(
+            5,
+            3,
+            &corrected(&format!(r#""over":["{}","{}"],"set":{{"count":4}}"#, Ulid(3), Ulid(4))),
+        ));
+        assert!(said(&journal).is_empty(), "who saw both has settled it");
     }
 }

@@ -43,7 +43,7 @@ pub const OF_AN_ENTRY: Control = Control::Group(&[group(
         of::<Length>("spacing", "Space between"),
         text("amount", "How much"),
         text("text", "Note"),
-        text("name", "What you call it"),
+        text("name", "Its name"),
         text("container", "In what"),
         text("why", "Why"),
         of::<Temperature>("low", "Lowest air"),

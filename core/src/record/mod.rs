@@ -7,6 +7,7 @@ mod bed;
 mod correct;
 mod forms;
 mod look;
+mod meeting;
 mod names;
 mod nights;
 mod reading;
@@ -22,12 +23,13 @@ mod year;
 
 pub(crate) use ahead::ahead;
 pub use ahead::{Ahead, aheads, done_ahead, is_ahead};
-pub use bed::{bed, shape, size};
-pub use correct::{correctable, correction, correction_form};
+pub use bed::{bed, name_beds, shape, size};
+pub use correct::{correctable, correction, correction_form, gave_way};
 pub use forms::{
     AT_A_BED, OF_A_BED, OF_AN_ENTRY, OF_ANY_PAGE, OF_SETTINGS, OF_THERMOMETERS, OF_TRAYS,
 };
 pub use look::{HALVES, Lies, lies_on, look, lying_parts};
+pub use meeting::{Beds, Meeting, Plantings, Side};
 pub(crate) use names::{crop_name, kept_for};
 pub use nights::{seen, uncovered};
 pub use reading::reading;

@@ -22,7 +22,7 @@ asked! {
         /// The variety.
         variety: Given<Text> = "Variety",
         /// What the gardener calls it.
-        name: Given<Text> = "What you call it",
+        name: Given<Text> = "Its name",
         /// How many cells.
         count: Given<u32> = "How many plants",
         /// What it was sown in.

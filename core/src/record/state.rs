@@ -98,8 +98,8 @@ fn settling(garden: &Garden, bed: &Bed, today: NaiveDate) -> Option<String> {
 pub(super) fn lies(laid: &ResidueLaid) -> String {
     let mut each: Vec<String> = Vec::new();
     for material in &laid.materials {
-        let name = catalogue::residue(&material.residue).map_or_else(
-            |_| material.residue.replace('-', " "),
+        let name = catalogue::known_residue(&material.residue).map_or_else(
+            || material.residue.replace('-', " "),
             |row| small(row.name().split(',').next().unwrap_or_default()),
         );
         if !each.contains(&name) {

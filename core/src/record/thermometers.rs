@@ -53,9 +53,9 @@ asked! {
         /// The sky of the night.
         sky: Given<Sky> = "The sky last night",
         /// Its wind.
-        wind: Given<Wind> = "Its wind",
+        wind: Given<Wind> = "Wind last night",
         /// When they were last set back.
-        reset: Given<Reset> = "When were they set back",
+        reset: Given<Reset> = "When did you reset them",
         /// What the cold did.
         seen: Option<Seen> = "",
         /// A reading told in one line.

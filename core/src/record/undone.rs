@@ -12,15 +12,15 @@ use crate::{
 /// What goes when an entry is undone, in sentences, so that it can be said before. Nothing where only what
 /// the entry itself says goes.
 pub fn goes_with(entry: &Entry, journal: &Journal, garden: &Garden) -> Vec<String> {
-    let mut without = journal.clone();
-    // It is never kept, so any id that is free will do.
-    without.add_entry(&Entry {
-        id: Ulid(u128::MAX),
-        when: entry.when,
-        about: About::default(),
-        what: What::StruckOut(StruckOut { target: entry.id }),
-    });
-    let without = Garden::fold(&without);
+    // Nothing else is told by what begins nothing, and folding a record of ten years takes its time.
+    let begins = matches!(
+        entry.what,
+        What::Bed(_) | What::StartSown(_) | What::Planted(_) | What::Seeded(_)
+    );
+    if !begins {
+        return Vec::new();
+    }
+    let without = Garden::fold_without(journal, Some(entry.id));
     let mut said = Vec::new();
     let bed = entry.about.bed.as_deref().filter(|_| lays_out(&entry.what));
     if let Some(bed) = bed.and_then(|id| garden.bed(id)) {

@@ -6,13 +6,14 @@ use uom::si::{
     time::hour,
 };
 
-use super::nights::Nights;
 use crate::{
     catalogue::germination::trial_depth,
     place::{
         Latitude,
         air::{Air, celsius},
-        soil::SoilYear,
+        nights::Nights,
+        site::Site,
+        soil::{SoilYear, Texture},
         sun,
     },
     quantity::Length,
@@ -95,6 +96,18 @@ impl Year {
     /// The days from one on, without end; each with its number since 1 January.
     pub(super) fn from(&self, start: usize) -> impl Iterator<Item = (usize, &Day)> {
         self.days.iter().enumerate().cycle().skip(start)
+    }
+
+    /// From the site alone; `None` where its air is not known.
+    pub fn of(site: &Site) -> Option<Self> {
+        let air = site.air.as_ref()?;
+        let soil = SoilYear::from_air(air, site.soil.unwrap_or(Texture::Loam));
+        Some(Self::new(air, &soil, site.latitude))
+    }
+
+    /// Sunrise to sunset of that day since 1 January, hours.
+    pub(super) fn hours(&self, day: usize) -> Option<f64> {
+        self.days.get(day)?.hours
     }
 
     /// Whether the air warms around that day.

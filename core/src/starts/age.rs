@@ -42,9 +42,9 @@ words! {
     /// How the roots look when the plug is slid out.
     pub enum Roots {
         /// The plug falls to pieces.
-        Loose = "loose" => "plug falls apart",
+        Loose = "loose" => "plug crumbles",
         /// It holds, roots white, few of them circling.
-        Holding = "holding" => "white, it holds",
+        Holding = "holding" => "holds together",
         /// Roots circle round it.
         Circling = "circling" => "circling",
         /// A mat of roots holds it.

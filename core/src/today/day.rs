@@ -7,6 +7,7 @@ use crate::{
     garden::Bed,
     given::Faults,
     place::site::{Site, SiteAsked},
+    season::Year,
     text::day,
 };
 
@@ -15,13 +16,16 @@ pub(super) struct Day<'a> {
     pub(super) asking: &'a Asking<'a>,
     pub(super) today: NaiveDate,
     pub(super) site: Site,
+    /// The place's usual year, where its air is known.
+    pub(super) year: Option<Year>,
 }
 
 impl<'a> Day<'a> {
     pub(super) fn new(asking: &'a Asking<'a>, today: NaiveDate) -> Self {
         // What can't be read of the place was shown where it was written.
         let site = SiteAsked::read(None, &asking.garden.place, &mut Faults::default());
-        Self { asking, today, site }
+        let year = Year::of(&site);
+        Self { asking, today, site, year }
     }
 
     pub(super) fn said(&self, date: NaiveDate) -> String {

@@ -6,7 +6,7 @@ use super::due::{Due, Tick};
 use crate::{
     asking::Topic,
     order,
-    text::{day, small, weekday},
+    text::{day, weekday},
 };
 
 /// What waiting costs.
@@ -116,12 +116,4 @@ fn by_told(by: NaiveDate, today: NaiveDate) -> String {
     } else {
         format!("By {} {said}", weekday(by))
     }
-}
-
-/// The sentence with a small first letter, as it goes on after a colon.
-pub(super) fn small_first(text: &str) -> String {
-    let mut letters = text.chars();
-    letters
-        .next()
-        .map_or_else(String::new, |first| small(first.encode_utf8(&mut [0; 4])) + letters.as_str())
 }

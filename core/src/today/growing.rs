@@ -11,7 +11,7 @@ use chrono::{NaiveDate, TimeDelta};
 
 use super::{
     day::Day,
-    found::{Found, Weight, small_first},
+    found::{Found, Weight},
 };
 use crate::{
     asking::Topic,
@@ -20,7 +20,7 @@ use crate::{
     garden::{Bed, Came, Planting},
     given::{Faults, Given},
     record::crop_name,
-    text::{capital, list, span},
+    text::{capital, list, small_first, span},
     topics::{
         emergence::{self, course::Verdict},
         harvest_readiness::{NextLook, next_look},
@@ -126,10 +126,10 @@ fn seedlings<'a>(bed: &Bed, planting: &'a Planting, day: &Day<'_>) -> Option<One
 }
 
 fn ripening<'a>(bed: &Bed, planting: &'a Planting, day: &Day<'_>) -> Option<One<'a>> {
-    let look = next_look(bed, planting, &day.site, day.asking)?;
+    let look = next_look(bed, planting, &day.site, day.year.as_ref(), day.asking)?;
     let NextLook { from, by, last, is_over, hurries } = look;
     let why = match last.map(|last| day.said(last)) {
-        None => format!("Old enough to be ready since {}, and not looked at.", day.said(from)),
+        None => format!("It may be ready from {} on, and was not looked at.", day.said(from)),
         Some(last) if is_over => format!("Past its prime on {last}."),
         Some(last) if from == by => {
             format!("Last looked at on {last}; the next look was due {}.", day.said(by))

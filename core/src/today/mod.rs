@@ -32,12 +32,12 @@ use crate::{
     given::{Faults, asked},
     source::Source,
     telling::{Sure, Telling},
-    text::{count, day, weekday},
+    text::{count, day, small_first, weekday},
     turns::Pace,
 };
 use day::Day;
 pub use due::{Due, Tick};
-use found::{Found, small_first};
+use found::Found;
 
 /// So many are told.
 const MOST: usize = 12;

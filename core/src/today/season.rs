@@ -69,15 +69,17 @@ fn to_cover(read: &Reading, day: &Day<'_>) -> Option<Found> {
         wind: given(&read.wind, "still"),
         ..frost_tonight::Asked::default()
     };
-    let (telling, answer) = frost_tonight::answer(&asked, day.asking, &mut Faults::default())?;
+    let (_, answer) = frost_tonight::answer(&asked, day.asking, &mut Faults::default())?;
     let lies_bare = |name: &&str| {
         let bed = day.beds().find(|bed| bed.name == *name);
         bed.is_none_or(|bed| bed.covered.is_none())
     };
     let in_danger = answer.beds.iter().filter(|bed| bed.cover_as.is_some());
-    let names = in_danger.filter_map(|bed| bed.bed.as_deref());
-    let names: Vec<&str> = names.filter(lies_bare).collect();
-    let why = telling.because.into_iter().next().unwrap_or_default();
+    let bare: Vec<_> =
+        in_danger.filter(|bed| bed.bed.as_deref().is_some_and(|it| lies_bare(&it))).collect();
+    let names: Vec<&str> = bare.iter().filter_map(|bed| bed.bed.as_deref()).collect();
+    // The low of the bed that is named, as the answer behind it tells it.
+    let why = bare.first().map_or_else(String::new, |bed| bed.told(day.asking.system).low + ".");
     let what = format!("Cover {}", list(&names));
     let found = Found::new(Topic::FrostTonight, what, [day.today; 2], why);
     (!names.is_empty()).then(|| found.weighs(Weight::Tonight))

@@ -352,7 +352,7 @@ fn a_tray_past_its_age_comes_first_of_what_waits() {
     let due = due(&garden, "2026-06-20");
     let whats: Vec<&str> = due.iter().map(|it| it.what.as_str()).collect();
     // The note is overdue for longer, and nothing is lost by it.
-    assert_eq!(whats, ["Plant, pot on or part with Tray 1", "Oil the spade"]);
+    assert_eq!(whats, ["Plant, repot or give away Tray 1", "Oil the spade"]);
     assert!(due[0].by < date("2026-06-20"));
 }
 

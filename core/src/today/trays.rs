@@ -126,7 +126,7 @@ fn too_old(start: &Start, (telling, age): &Age, day: &Day<'_>) -> Option<Found> 
     let (what, by) = match age.verdict? {
         Verdict::Over => {
             let by = limit.map_or(day.today, |limit| limit.min(day.today));
-            (format!("Plant, pot on or part with {called}"), by)
+            (format!("Plant, repot or give away {called}"), by)
         }
         Verdict::PlantNow => {
             let best = age.best_until.and_then(|best| best.likely);

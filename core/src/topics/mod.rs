@@ -8,6 +8,7 @@
 //! | `words` | what is told |
 //! | the others | the topic's own models |
 
+pub mod after_frost;
 pub mod bed_quantities;
 pub mod catalogue;
 pub mod day_length;

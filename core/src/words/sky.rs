@@ -23,24 +23,32 @@ words! {
 pub enum Wind {
     /// Under 2 m/s (4.5 mph): smoke rises straight or nearly so.
     Still,
-    /// Leaves stir.
+    /// Leaves stir: up to 10 mph, above which the air mixes.
     Light,
+    /// Up to 15 mph: leaves and twigs move all the time.
+    Breezy,
     /// Over 15 mph: small branches move.
     Windy,
 }
 
 /// Below this a night counts as calm for the evening method: FAO Environment and Natural Resources Series 10, vol. 1, ch. 5.
 const STILL_BELOW_M_PER_S: f64 = 2.0;
+/// Above this the air over the ground is mixed, and cold does not come down to it: notes on cold weather
+/// for gardeners call wind under 5 to 10 mph calm, and from 10 mph on a freeze carried by wind.
+const MIXED_ABOVE_MPH: f64 = 10.0;
 /// Above this starts are not put out (common practice).
 const WINDY_ABOVE_MPH: f64 = 15.0;
 
 impl Wind {
     /// The wind of that speed.
     pub fn of(speed: Velocity) -> Self {
+        let mph = speed.get::<mile_per_hour>();
         if speed.get::<meter_per_second>() < STILL_BELOW_M_PER_S {
             Self::Still
-        } else if speed.get::<mile_per_hour>() <= WINDY_ABOVE_MPH {
+        } else if mph <= MIXED_ABOVE_MPH {
             Self::Light
+        } else if mph <= WINDY_ABOVE_MPH {
+            Self::Breezy
         } else {
             Self::Windy
         }
@@ -51,6 +59,7 @@ impl Wind {
         match self {
             Self::Still => "still",
             Self::Light => "light",
+            Self::Breezy => "breezy",
             Self::Windy => "windy",
         }
     }
@@ -67,8 +76,9 @@ impl Readable for Wind {
 
     fn read(text: &str) -> Result<Self, Unreadable> {
         let folded = text.to_ascii_lowercase();
-        let by_word =
-            [Self::Still, Self::Light, Self::Windy].into_iter().find(|wind| wind.word() == folded);
+        let by_word = [Self::Still, Self::Light, Self::Breezy, Self::Windy]
+            .into_iter()
+            .find(|wind| wind.word() == folded);
         if let Some(wind) = by_word {
             return Ok(wind);
         }
@@ -96,7 +106,10 @@ mod tests {
             ("Windy", Wind::Windy),
             ("3 mph", Wind::Still),
             ("2 m/s", Wind::Light),
-            ("15 mph", Wind::Light),
+            ("10 mph", Wind::Light),
+            ("12 mph", Wind::Breezy),
+            ("breezy", Wind::Breezy),
+            ("15 mph", Wind::Breezy),
             ("30 km/h", Wind::Windy),
         ] {
             assert_eq!(Wind::read(text).ok(), Some(wind), "{text}");

@@ -2,73 +2,90 @@
 
 use pegline_core::{
     garden::Garden,
-    journal::{Entry, Journal, line},
+    journal::{
+        Added, Entry, Journal,
+        line::{self, ENTRY_KEYS},
+    },
 };
 use serde_json::Value;
 
 use crate::state::{App, Effect, Pending};
 use crate::store::Line;
 
+const FULL: &str = "Not written: the phone is full, or this browser grants the app no more. What was written before is kept. Make room on the phone (pictures, films, other apps), then write it again";
+const TAKES_NOTHING: &str = "Not written: this browser\u{2019}s storage takes nothing. What was written before is kept. Share a copy in the Book, then close the browser, open it and write it again";
+
 impl App {
     /// Takes in what was told of storage; not whether it was anything else.
     pub(super) fn take_kept(&mut self, name: &str, fields: &Value) {
-        let texts = |name: &str| -> Vec<String> {
-            let texts = fields.get(name).and_then(Value::as_array).into_iter().flatten();
-            texts.filter_map(Value::as_str).map(str::to_owned).collect()
-        };
-        let more = match name {
-            // Another tab has written, or may have.
-            "storage" | "looked" => {
+        let new = match name {
+            // Another tab has written: what it told of needs not be read.
+            "storage" => {
+                let mut new = self.store.heard(lines(fields.get("lines")));
+                new.extend(self.store.look_quick());
                 self.look();
-                self.store.read_quick()
+                new
+            }
+            // It may have.
+            "looked" => {
+                self.look();
+                self.store.look_quick()
             }
             "found" => {
-                let seen = fields.get("witness").unwrap_or(&Value::Null);
-                let (missing, lacking) = self.store.found(&texts("keys"), seen);
-                if !missing.is_empty() {
-                    self.effects.push(Effect::Fetch(missing));
-                }
-                if !lacking.is_empty() {
-                    self.send(lacking);
-                }
-                false
+                self.found(fields);
+                Vec::new()
             }
             "late" => self.store.read_late(lines(fields.get("lines"))),
             "not-found" => {
                 self.store.not_found();
-                false
+                Vec::new()
             }
             "kept" | "not-kept" => {
-                self.told(name == "kept", &texts("keys"));
-                false
+                let is_full = fields.get("full").is_some_and(|full| *full == true);
+                self.told(name == "kept", &texts(fields, "keys").unwrap_or_default(), is_full);
+                Vec::new()
             }
-            _ => false,
+            _ => Vec::new(),
         };
-        if more && !self.is_demo {
-            self.refold();
+        if !new.is_empty() && !self.is_demo {
+            self.take_lines(&new);
+        }
+    }
+
+    /// IndexedDB has these keys, or as many as are known.
+    fn found(&mut self, fields: &Value) {
+        let seen = fields.get("witness").unwrap_or(&Value::Null);
+        let keys = texts(fields, "keys");
+        let (missing, lacking) = self.store.found(keys.as_deref(), seen);
+        if !missing.is_empty() {
+            self.effects.push(Effect::Fetch(missing));
+        }
+        if !lacking.is_empty() {
+            self.send(lacking);
         }
     }
 
     /// Looks what IndexedDB has.
     pub(super) fn look(&mut self) {
         if self.store.lasts() {
-            self.effects.push(Effect::Look);
+            self.effects.push(Effect::Look(self.store.known()));
         }
     }
 
     /// Folds the store's lines anew.
     pub(super) fn read_store(&mut self) {
-        let mut journal = Journal::default();
-        for (key, value) in self.store.lines() {
-            journal.add_line(key, value);
-        }
-        self.garden = Garden::fold(&journal).into();
-        self.journal = journal;
+        self.journal = Journal::default();
+        let damaged = add_to(&mut self.journal, self.store.lines());
+        self.store.trust_all_but(damaged);
+        self.garden = Garden::fold(&self.journal).into();
     }
 
-    /// The same while a screen is open, whose form stays where anything was typed in it.
-    fn refold(&mut self) {
-        self.read_store();
+    /// Takes in further lines of the store while a screen is open, whose form stays where anything was typed
+    /// in it.
+    fn take_lines(&mut self, new: &[Line]) {
+        let damaged = add_to(&mut self.journal, new);
+        self.store.distrust(damaged);
+        self.garden = Garden::fold(&self.journal).into();
         if !self.form.is_typed_in() {
             self.form = self.fresh_form(&self.route);
         }
@@ -101,8 +118,8 @@ impl App {
         self.effects.push(Effect::Keep { lines, witness: self.store.witness() });
     }
 
-    /// IndexedDB has the lines under these keys, or refused them all.
-    fn told(&mut self, kept: bool, keys: &[String]) {
+    /// IndexedDB has the lines under these keys, or refused them all: there may be no room.
+    fn told(&mut self, kept: bool, keys: &[String], is_full: bool) {
         self.store.told(kept);
         // All lines of one writing share its fate, so that the first tells.
         let is_told =
@@ -118,13 +135,13 @@ impl App {
                     self.said = Some(told.words + late);
                 }
             } else {
-                self.refuse(told);
+                self.refuse(told, is_full);
             }
         }
     }
 
     /// Gives up what was not written, and shows again what was typed.
-    fn refuse(&mut self, refused: Pending) {
+    fn refuse(&mut self, refused: Pending, is_full: bool) {
         self.store.take_back(&refused.lines);
         self.undoable.clear();
         self.tapped = None;
@@ -137,9 +154,7 @@ impl App {
             self.form = refused.form;
             self.ask_again();
         }
-        self.said = Some(
-            "Not written: this phone's storage for the app is full or takes nothing. Nothing was lost; hand over a copy in the Book, then make room.".to_owned(),
-        );
+        self.said = Some(if is_full { FULL } else { TAKES_NOTHING }.to_owned());
     }
 
     /// A copy was handed over today.
@@ -155,6 +170,19 @@ impl App {
         self.store.forget_lost();
         self.send(Vec::new());
     }
+}
+
+/// Adds lines of storage to a record; gives the keys of those that can't be trusted.
+fn add_to(journal: &mut Journal, lines: &[Line]) -> Vec<String> {
+    let strays =
+        lines.iter().filter(|(key, line)| journal.add_line(key, line) == Some(Added::Stray));
+    strays.map(|(key, _)| key).filter(|key| key.starts_with(ENTRY_KEYS)).cloned().collect()
+}
+
+/// A list of texts; nothing where there is none.
+fn texts(fields: &Value, name: &str) -> Option<Vec<String>> {
+    let texts = fields.get(name)?.as_array()?.iter();
+    Some(texts.filter_map(Value::as_str).map(str::to_owned).collect())
 }
 
 /// Keys and texts, as the page's script gives them.

@@ -5,7 +5,7 @@ mod starts;
 mod typed;
 mod write;
 
-use std::rc::Rc;
+use std::{cell::RefCell, rc::Rc};
 
 use maud::Markup;
 use pegline_core::{
@@ -14,7 +14,8 @@ use pegline_core::{
     given::{Control, Refusal},
     journal::{About, Journal, file},
     quantity::System,
-    record, text,
+    record::{self, Meeting, Side},
+    text,
     time::iso,
 };
 use serde_json::Value;
@@ -22,7 +23,7 @@ use serde_json::Value;
 pub use crate::state::{App, Effect};
 
 use crate::screen::ask::About as AskedOf;
-use crate::state::{Newer, group};
+use crate::state::{Newer, Opens, TakingIn, group};
 use crate::{clock::Now, demo, forms::Form, route::Route, screen, store::Store};
 
 /// Work done in one turn, in steps of a search: some 25 ms on a phone of the middle class.
@@ -53,7 +54,10 @@ impl App {
             tapped: None,
             persisted: None,
             newer: Newer::No,
+            opens: Opens::Unknown,
             taking_in: None,
+            older: 0,
+            words: RefCell::default(),
             shows_copy: false,
             sent: Form::default(),
             left: Vec::new(),
@@ -127,6 +131,13 @@ impl App {
             "persisted" => self.persisted = Some(action == "yes"),
             "newer" => {
                 self.newer = if action == "ready" { Newer::Waits } else { Newer::Elsewhere };
+            }
+            "offline" => {
+                self.opens = match action {
+                    "yes" => Opens::Yes,
+                    "never" => Opens::Never,
+                    _ => Opens::NotYet,
+                };
             }
             "handed-over" => {
                 self.said = handed_over(action).map(str::to_owned);
@@ -264,6 +275,8 @@ impl App {
             }),
             "take-in" => self.take_in(),
             "not-in" => self.taking_in = None,
+            "join-beds" | "join-plantings" => self.join(verb, object),
+            "older" => self.older += screen::book::AT_ONCE,
             "forget-lost" => self.forget_lost(),
             "update" => self.effects.push(Effect::Update),
             verb if verb.starts_with("hand-") && verb != "hand-over" => self.tap(verb, object),
@@ -302,6 +315,7 @@ impl App {
         self.undoable.clear();
         self.shows_copy = false;
         self.asking = false;
+        self.older = 0;
         self.answer = None;
         self.working = None;
         self.faults.clear();
@@ -429,7 +443,7 @@ impl App {
         if self.is_demo {
             return;
         }
-        let (taking_in, said) = match file::read(text) {
+        let (opened, said) = match file::read(text) {
             Ok(opened) => {
                 let warnings = opened.warnings().join(" ");
                 (Ok(opened.journal), Some(warnings).filter(|said| !said.is_empty()))
@@ -442,18 +456,49 @@ impl App {
                 }
             }
         };
-        self.taking_in = Some(taking_in);
+        self.taking_in = Some(opened.map(|journal| {
+            let garden = Garden::fold(&journal);
+            let theirs = Side { journal: &journal, garden: &garden };
+            let ours = Side { journal: &self.journal, garden: &self.garden };
+            let meeting = Meeting::of(ours, theirs);
+            TakingIn { journal, garden, meeting }
+        }));
         self.said = said;
     }
 
-    fn take_in(&mut self) {
-        let Some(Ok(other)) = self.taking_in.take() else {
+    /// Says of two beds or two plantings that they are one, or that they are two after all.
+    fn join(&mut self, verb: &str, at: &str) {
+        let (Some(Ok(taking_in)), Ok(at)) = (&mut self.taking_in, at.parse::<usize>()) else {
             return;
         };
-        let lines = screen::book::lines_to_add(&self.journal, &other);
+        let meeting = &mut taking_in.meeting;
+        let is_one = match verb {
+            "join-beds" => meeting.beds.get_mut(at).map(|beds| &mut beds.is_one),
+            _ => meeting.plantings.get_mut(at).map(|plantings| &mut plantings.is_one),
+        };
+        if let Some(is_one) = is_one {
+            *is_one = !*is_one;
+        }
+    }
+
+    fn take_in(&mut self) {
+        let Some(Ok(TakingIn { journal: other, garden, meeting })) = self.taking_in.take() else {
+            return;
+        };
+        let ours = Side { journal: &self.journal, garden: &self.garden };
+        let drafts = meeting.drafts(ours, Side { journal: &other, garden: &garden });
+        let mut lines = screen::book::lines_to_add(&self.journal, &other);
         let entries =
             text::count(u32::try_from(lines.len()).unwrap_or(u32::MAX), "entry", "entries");
+        let drafts = drafts.into_iter().map(|draft| (draft, self.now.local));
+        let Some(besides) = self.stamp(drafts.collect()) else {
+            return;
+        };
         self.journal.merge(&other);
+        for entry in &besides {
+            self.journal.add_entry(entry);
+        }
+        lines.extend(keep::lines_of(&besides));
         self.garden = Garden::fold(&self.journal).into();
         self.put(lines, format!("Taken in: {entries}"));
     }

@@ -5,7 +5,7 @@ use pegline_core::{
     garden::Garden,
     given::{Fault, Refusal},
     harvest::picked::picked,
-    journal::{About, Draft, next_id},
+    journal::{About, Draft, Entry, Ulid, next_id},
     record,
     time::iso,
 };
@@ -32,6 +32,8 @@ impl App {
         let mut drafts: Vec<Draft> =
             drafts.into_iter().filter(|draft| which == "all" || !record::is_ahead(draft)).collect();
         self.name_start(&mut drafts);
+        let ids = self.ids_ahead(drafts.len());
+        record::name_beds(&mut drafts, &ids, &self.garden);
         let start = drafts.iter().find_map(|draft| draft.about.start.clone());
         let bed = drafts.iter().find_map(|draft| draft.about.bed.clone());
         if self.write(drafts, None) {
@@ -80,8 +82,11 @@ impl App {
         match record::bed(id, &described, &self.garden, self.system()) {
             Err(refusal) => self.faults = refusal.refused,
             Ok(draft) => {
-                let id = draft.about.bed.clone().unwrap_or_default();
-                if self.write(vec![draft], None) {
+                let mut drafts = vec![draft];
+                record::name_beds(&mut drafts, &self.ids_ahead(1), &self.garden);
+                let id =
+                    drafts.iter().find_map(|draft| draft.about.bed.clone()).unwrap_or_default();
+                if self.write(drafts, None) {
                     self.arrive(Route::Bed(id));
                 }
             }
@@ -183,7 +188,7 @@ impl App {
         let Some(entry) = self.entry(id).cloned() else {
             return;
         };
-        match record::correction(&entry, &self.form.nested()) {
+        match record::correction(&entry, &self.form.nested(), &self.garden) {
             Err(refusal) => self.faults = refusal.refused,
             Ok(None) => self.said = Some("Nothing was changed".to_owned()),
             Ok(Some(draft)) => {
@@ -242,22 +247,9 @@ impl App {
         drafts: Vec<(Draft, NaiveDateTime)>,
         words: Option<&str>,
     ) -> bool {
-        let mut entries = Vec::new();
-        let mut last = self.last_own;
-        for (draft, moment) in drafts.clone() {
-            let id = next_id(self.now.millis, self.now.chance(), last);
-            last = Some(id);
-            match draft.stamp(id, moment) {
-                Ok(entry) => entries.push(entry),
-                Err(faults) => {
-                    self.faults =
-                        faults.iter().map(|fault| page_fault(fault.field, &fault.why)).collect();
-                    self.form.submit();
-                    return false;
-                }
-            }
-        }
-        self.last_own = last;
+        let Some(entries) = self.stamp(drafts.clone()) else {
+            return false;
+        };
         for entry in &entries {
             self.journal.add_entry(entry);
         }
@@ -267,6 +259,31 @@ impl App {
         let words = words.map_or_else(|| record::done(&drafts, &self.garden), str::to_owned);
         self.put(lines_of(&entries), words);
         true
+    }
+
+    /// The ids that the next so many entries get, if they are written at this moment.
+    pub(super) fn ids_ahead(&self, count: usize) -> Vec<Ulid> {
+        let next = |last| Some(next_id(self.now.millis, self.now.chance(), last));
+        let first = next(self.last_own);
+        std::iter::successors(first, |last| next(Some(*last))).take(count).collect()
+    }
+
+    /// Makes entries of drafts, all or none; where one can't be, its faults show.
+    pub(super) fn stamp(&mut self, drafts: Vec<(Draft, NaiveDateTime)>) -> Option<Vec<Entry>> {
+        let (ids, mut entries) = (self.ids_ahead(drafts.len()), Vec::new());
+        for ((draft, moment), id) in drafts.into_iter().zip(ids) {
+            match draft.stamp(id, moment) {
+                Ok(entry) => entries.push(entry),
+                Err(faults) => {
+                    self.faults =
+                        faults.iter().map(|fault| page_fault(fault.field, &fault.why)).collect();
+                    self.form.submit();
+                    return None;
+                }
+            }
+        }
+        self.last_own = entries.last().map(|entry| entry.id).or(self.last_own);
+        Some(entries)
     }
 
     /// When it happened: as the gardener set it in the form that was sent, else now.

@@ -17,7 +17,7 @@ pub fn board(bed: &garden::Bed, today: NaiveDate) -> Markup {
         return html! {};
     };
     let long = shape.length().metres().min(LONGEST) * METRE;
-    let high = (shape.width().metres() * METRE * 0.6).max(16.0).min(40.0);
+    let high = (shape.width().metres() * METRE * 0.6).clamp(16.0, 40.0);
     let crops = drawn(bed, &shape);
     #[expect(clippy::cast_precision_loss, reason = "a few crops")]
     let each = long / crops.len().max(1) as f64;

@@ -2,16 +2,16 @@
 
 mod balance;
 mod board;
+mod columns;
 mod days;
-mod night;
 mod plan;
 mod sureness;
 mod year;
 
 pub use balance::{Curve, balance};
 pub use board::board;
+pub use columns::{Column, columns};
 pub use days::{Row, days};
-pub use night::{Night, night};
 pub use plan::{Plan, Scale, plan, touched};
 pub use sureness::sureness;
 pub use year::year;

@@ -98,6 +98,13 @@ pub const QUESTIONS: &[Question] = &[
         of: About::NoBed,
     },
     Question {
+        topic: "after-frost",
+        sign: "#s-frost",
+        words: "It froze: what now?",
+        more: "leave it, pick it, cut it back or clear it away",
+        of: About::NoBed,
+    },
+    Question {
         topic: "open-greenhouse",
         sign: "#s-frame",
         words: "Open the greenhouse?",
@@ -298,28 +305,48 @@ pub fn screen(app: &App) -> Markup {
         &app.day_words(),
         &Route::Ask,
         &html! {
-            h1 { "Ask at the bed" }
+            h1 { (TITLE) }
             (app.notices())
             (lost(app))
             (yard(app))
             (due(app))
-            ul.tiles {
-                @for question in QUESTIONS {
-                    li { a href=(Route::Question { topic: question.topic.to_owned(), bed: None }.address()) {
-                        svg.sign viewBox="0 0 24 24" aria-hidden="true" { use href=(question.sign) {} }
-                        (question.words)
-                    } }
-                }
-            }
-            h2 { "Write down" }
-            ul.rows { li { (super::cold::link()) } }
+            (all())
             @if app.is_new() {
                 h2 { "Nothing is set up yet" }
                 p { "Every question works without. Lay out a bed once and its shape is filled in for you." }
                 a.act.quiet href=(Route::NewBed.address()) { "Lay out a bed" }
-                button.plain type="button" data-action="demo" { "Look round an invented garden first" }
+                button.plain type="button" data-action="demo" { "See a sample garden" }
             }
-            p { a.plain href=(Route::Settings.address()) { "Settings: units and place" } }
+            (super::book::reminder(app))
+            (settings())
         },
     )
+}
+
+/// What is true for all, whatever their record: shown while the app is on its way.
+pub fn first() -> Markup {
+    let body = html! { h1 { (TITLE) } (all()) (settings()) };
+    page("Pegline", "Opening", &Route::Ask, &body)
+}
+
+const TITLE: &str = "Ask at the bed";
+
+/// All questions, and what can be written down.
+fn all() -> Markup {
+    html! {
+        ul.tiles {
+            @for question in QUESTIONS {
+                li { a href=(Route::Question { topic: question.topic.to_owned(), bed: None }.address()) {
+                    svg.sign viewBox="0 0 24 24" aria-hidden="true" { use href=(question.sign) {} }
+                    (question.words)
+                } }
+            }
+        }
+        h2 { "Write down" }
+        ul.rows { li { (super::cold::link()) } }
+    }
+}
+
+fn settings() -> Markup {
+    html! { p { a.plain href=(Route::Settings.address()) { "Settings: units and place" } } }
 }

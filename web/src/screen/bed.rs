@@ -51,7 +51,7 @@ pub fn screen(app: &App, id: &str) -> Markup {
                             @if ripe.iter().any(|it| it.planting.id == planting.id) {
                                 a.plain.inline href=(crate::route::about_bed("harvest-readiness", &planting.id.to_string())) { "Ready?" }
                             }
-                            button.plain type="button" data-action=(format!("cleared:{}", planting.id)) { "It came out" }
+                            button.plain type="button" data-action=(format!("cleared:{}", planting.id)) { "Cleared" }
                         } }
                     }
                 }
@@ -70,7 +70,7 @@ pub fn screen(app: &App, id: &str) -> Markup {
                 (plain(app, "note"))
                 button.act.quiet type="submit" data-action=(format!("note:{id}")) { "Write it down" }
             }
-            (book::list(app, app.garden().happened_in(id)))
+            (book::list(app, &app.garden().happened_in(id).collect::<Vec<_>>()))
             p { a.plain href=(Route::ChangeBed(id.to_owned()).address()) { "Change this bed" } }
             p { button.plain type="button" data-action="print" { "Print this page" } }
         },

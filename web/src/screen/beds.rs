@@ -34,7 +34,7 @@ pub fn screen(app: &App) -> Markup {
             @if !app.beds().is_empty() { ul.rows { li { (super::cold::link()) } } }
             a.act href=(Route::NewBed.address()) { "Lay out a bed" }
             @if app.is_new() {
-                button.plain type="button" data-action="demo" { "Look round an invented garden first" }
+                button.plain type="button" data-action="demo" { "See a sample garden" }
             }
         },
     )
@@ -55,7 +55,7 @@ pub fn form(app: &App, id: Option<&str>) -> Markup {
             p { "Measure inside the boards. Stand at a long side you can reach: that is the near side." }
             form data-action=(action) novalidate {
                 (bed_fields(app))
-                button.act type="submit" data-action=(action) { @if id.is_some() { "Keep the change" } @else { "Write this bed into the record" } }
+                button.act type="submit" data-action=(action) { @if id.is_some() { "Keep the change" } @else { "Save this bed" } }
             }
             @if let Some(id) = id {
                 button.plain type="button" data-action=(format!("gone:{id}")) { "This bed was taken away" }

@@ -10,19 +10,15 @@ use pegline_core::{
 
 use super::form::parts::{declared, one, one_of, tap, when};
 use crate::{
-    draw::{Night, night},
+    draw::{self, Column},
     forms::Form,
     part::{Field, fault_list, page},
     route::Route,
     state::App,
 };
 
-/// Each bed with its low, what is in danger there, and its cover; those to see to first.
-pub(super) fn beds(app: &App, found: &Answer) -> Markup {
-    let lows = found.beds.iter().map(|bed| bed.low_from_c);
-    let highs = found.beds.iter().map(|bed| bed.low_to_c);
-    // Freezing always lies on the scale.
-    let scale = (lows.fold(-2.0, f64::min), highs.fold(2.0, f64::max));
+/// The beds, those to see to first.
+fn ranked(found: &Answer) -> Vec<&AtBed> {
     let mut rows: Vec<&AtBed> = Vec::new();
     for rank in 1..=found.beds.len() {
         rows.extend(
@@ -34,26 +30,43 @@ pub(super) fn beds(app: &App, found: &Answer) -> Markup {
         left.filter(move |bed| safe == bed.crops.iter().all(|crop| crop.verdict == Verdict::Safe))
     };
     rows.extend(others(false));
-    let first_safe = rows.len();
     rows.extend(others(true));
+    rows
+}
+
+/// Each bed's night, drawn beside the others.
+pub(super) fn columns(app: &App, found: &Answer) -> Markup {
+    let rows = ranked(found);
+    let told: Vec<_> = rows.iter().map(|bed| bed.told(app.system())).collect();
+    let beds: Vec<Column<'_>> = (rows.iter().zip(&told))
+        .map(|(bed, told)| Column {
+            name: bed.bed.as_deref().unwrap_or_default(),
+            low: bed.low_c,
+            between: (bed.low_from_c, bed.low_to_c),
+            figure: &told.figure,
+            cover: bed.cover.is_some(),
+            words: &told.low,
+        })
+        .collect();
+    draw::columns(&beds)
+}
+
+/// Each bed in words: its low, what is in danger there, and its cover.
+pub(super) fn beds(app: &App, found: &Answer) -> Markup {
+    let rows = ranked(found);
     html! {
         ul.rows id="beds-tonight" {
-            @for (at, bed) in rows.iter().enumerate() {
+            @for bed in &rows {
                 @let told = bed.told(app.system());
                 li { div.row {
                     @if let Some(name) = &bed.bed { (name) }
                     small { (told.low) }
-                    @if at < first_safe {
-                        (night(&Night {
-                            low: bed.low_c, between: (bed.low_from_c, bed.low_to_c), scale, words: &told.low,
-                        }))
-                    }
                     @for line in &told.harm { small { (line) } }
                     @if told.is_urgent { strong.urgent { (told.act) } } @else { small { (told.act) } }
                 } }
             }
         }
-        @if first_safe > 0 { p { small { "Bar: nine such nights in ten. Thick stroke: the likely low. Dashed: freezing." } } }
+        p { small { "In the drawing: the point of a peg is the likely low, its tongue nine such nights in ten, the line freezing." } }
         ul.rows { li { (link()) } }
     }
 }

@@ -250,6 +250,7 @@ fn list(app: &App, answer: &Answer) -> Markup {
     match &answer.of {
         Of::HardeningPlan(found) => super::starts::days(app, &found.days),
         Of::HarvestBeforeAway(found) => form::away::list(found),
+        Of::FrostTonight(found) => super::cold::beds(app, found),
         _ => html! {},
     }
 }
@@ -257,7 +258,7 @@ fn list(app: &App, answer: &Answer) -> Markup {
 /// What is drawn of an answer.
 fn picture(app: &App, answer: &Answer) -> Markup {
     match &answer.of {
-        Of::FrostTonight(found) => super::cold::beds(app, found),
+        Of::FrostTonight(found) => super::cold::columns(app, found),
         Of::ResidueWait(found) => super::residue::pegs(app, found),
         _ => picture::of(app, answer),
     }

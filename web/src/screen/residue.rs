@@ -26,7 +26,7 @@ pub fn pegs(app: &App, found: &residue_wait::Answer) -> Markup {
     if let Some(way) = &found.way_round {
         rows.push(row(way.does.as_str(), way.plant_from));
     }
-    rows.push(row("By waiting alone", found.plant_from));
+    rows.push(row("Just wait", found.plant_from));
     // Where both rows say the same, one is enough.
     if found.way_round.as_ref().is_some_and(|way| way.plant_from == found.plant_from) {
         rows.truncate(1);

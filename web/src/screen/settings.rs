@@ -35,9 +35,12 @@ pub fn screen(app: &App) -> Markup {
                 button.act type="submit" data-action="save-settings" { "Keep these settings" }
             }
             (year(app))
+            h2 { "Opens without signal" }
+            p { (app.opens_words()) }
             h2 { "Where the record is kept" }
             p { (app.kept_words()) }
-            p { "Nothing leaves this phone unless you hand over a copy, in the Book." }
+            p { "Nothing leaves this phone unless you share a copy, in the Book." }
+            p { a.plain href="licences.txt" target="_blank" rel="noopener" { "Licences of what this app is made of" } }
         },
     )
 }

@@ -35,7 +35,7 @@ pub fn screen(app: &App) -> Markup {
             @if trays.is_empty() { p { "No tray is growing. Write one down, and its true age and its limit are kept for you." } }
             @else { p { "Most urgent first." } }
             ul.rows { @for tray in &trays { li { (row(tray)) } } }
-            a.act href=(Route::NewStart.address()) { "Write down a tray" }
+            a.act href=(Route::NewStart.address()) { "I sowed a tray" }
             @if !used_up.is_empty() {
                 details {
                     summary { "Planted, lost or given away: " (used_up.len()) }
@@ -43,7 +43,7 @@ pub fn screen(app: &App) -> Markup {
                 }
             }
             @if app.is_new() {
-                button.plain type="button" data-action="demo" { "Look round an invented garden first" }
+                button.plain type="button" data-action="demo" { "See a sample garden" }
             }
         },
     )
@@ -110,7 +110,7 @@ pub fn one(app: &App, id: &str) -> Markup {
             }
             @if let Some(answer) = &answer { (question::sources(answer)) }
             h2 { "Its record" }
-            (book::list(app, app.garden().happened_to(start.id)))
+            (book::list(app, &app.garden().happened_to(start.id).collect::<Vec<_>>()))
             p { button.plain type="button" data-action="print" { "Print this page" } }
         },
     )
@@ -155,7 +155,7 @@ fn roots(id: &str) -> Markup {
     html! {
         h2 { "Slide a plug out. Its roots:" }
         div.pair {
-            @for (word, words) in [("loose", "It falls apart"), ("holding", "White, it holds"), ("circling", "Circling"), ("matted", "A mat")] {
+            @for (word, words) in [("loose", "Crumbles"), ("holding", "Holds together"), ("circling", "Circling"), ("matted", "Root-bound")] {
                 button.act.quiet type="button" data-action=(format!("rooted:{word}:{id}")) { (words) }
             }
         }
@@ -222,7 +222,7 @@ pub fn new(app: &App) -> Markup {
         "",
         app.route(),
         &html! {
-            h1 { "Write down a tray" }
+            h1 { "I sowed a tray" }
             (app.notices())
             (fault_summary(app.form(), app.faults()))
             form data-action="sow" novalidate {
@@ -245,7 +245,7 @@ pub fn new(app: &App) -> Markup {
                     (plain(app, "sown.warmth"))
                     p { small { "Else a thermometer’s readings there count, or the usual air of the place." } }
                 }
-                button.act type="submit" data-action="sow" { "Write this tray into the record" }
+                button.act type="submit" data-action="sow" { "Save this tray" }
             }
         },
     )

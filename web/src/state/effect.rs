@@ -25,8 +25,9 @@ pub enum Effect {
     Update,
     /// Print the page.
     Print,
-    /// Look which keys IndexedDB has, and what it remembers.
-    Look,
+    /// Look which keys IndexedDB has, and what it remembers. Where it has as many as this, the keys need not
+    /// be told.
+    Look(Option<usize>),
     /// Read the lines under these keys from IndexedDB.
     Fetch(Vec<String>),
     /// Keep lines in IndexedDB, all or none, and remember this beside them.
@@ -51,7 +52,7 @@ impl Effect {
             ]),
             Self::Update => group([("update", true.into())]),
             Self::Print => group([("print", true.into())]),
-            Self::Look => group([("look", true.into())]),
+            Self::Look(known) => group([("look", true.into()), ("known", (*known).into())]),
             Self::Fetch(keys) => group([("fetch", keys.as_slice().into())]),
             Self::Keep { lines, witness } => {
                 let pair = |(key, line): &Line| [key.as_str(), line.as_str()].as_slice().into();

@@ -4,13 +4,14 @@ mod effect;
 mod hand;
 mod shown;
 
-use std::rc::Rc;
+use std::{cell::RefCell, rc::Rc};
 
 use pegline_core::{
     ask::Answer,
     garden::Garden,
     given::{Fault, Refusal},
     journal::{Journal, Ulid},
+    record::Meeting,
     turns::Turns,
 };
 
@@ -37,6 +38,18 @@ pub(crate) enum Newer {
     Elsewhere,
 }
 
+/// Whether the app opens without a network.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Opens {
+    /// It is being looked at.
+    Unknown,
+    Yes,
+    /// Not all of it has come yet.
+    NotYet,
+    /// The browser keeps no apps.
+    Never,
+}
+
 /// The whole state of the page.
 #[derive(Debug)]
 pub struct App {
@@ -60,7 +73,12 @@ pub struct App {
     pub(crate) tapped: Option<(String, Value, u64)>,
     pub(crate) persisted: Option<bool>,
     pub(crate) newer: Newer,
-    pub(crate) taking_in: Option<Result<Journal, String>>,
+    pub(crate) opens: Opens,
+    pub(crate) taking_in: Option<Result<TakingIn, String>>,
+    /// How many more of the Book's entries are shown than the newest.
+    pub(crate) older: usize,
+    /// What each entry of this garden says, in small letters, once it was looked for.
+    pub(crate) words: RefCell<Option<(Rc<Garden>, Rc<[String]>)>>,
     /// Whether a copy is shown as text, since the browser takes it in no other way.
     pub(crate) shows_copy: bool,
     /// What the form that was sent last held: others of the page may be half filled.
@@ -75,6 +93,17 @@ pub struct App {
     pub(crate) last_own: Option<Ulid>,
     /// The proposed layout as it was changed by hand.
     pub(crate) hand: Option<Hand>,
+}
+
+/// A copy that is about to be taken in.
+#[derive(Debug)]
+pub struct TakingIn {
+    /// What it holds.
+    pub journal: Journal,
+    /// The garden it tells of.
+    pub garden: Garden,
+    /// What it and the own record both tell of, and what was chosen for that.
+    pub meeting: Meeting,
 }
 
 /// Lines of which IndexedDB has not told yet whether it has them.

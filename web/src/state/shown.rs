@@ -1,5 +1,8 @@
 //! What screens may know of the page's state.
 
+use std::rc::Rc;
+
+use chrono::NaiveDate;
 use maud::{Markup, html};
 use pegline_core::{
     ask::{Answer, ask},
@@ -7,14 +10,14 @@ use pegline_core::{
     given::Fault,
     journal::{Entry, Journal, file},
     quantity::System,
-    record::trays,
+    record::{says, trays},
     text,
     time::iso,
 };
 
 use serde_json::Value;
 
-use super::{App, Newer};
+use super::{App, Newer, Opens, TakingIn};
 use crate::{clock::Now, forms::Form, route::Route, store::Witness};
 
 impl App {
@@ -121,8 +124,41 @@ impl App {
     }
 
     /// What is about to be taken in.
-    pub fn taking_in(&self) -> Option<&Result<Journal, String>> {
+    pub fn taking_in(&self) -> Option<&Result<TakingIn, String>> {
         self.taking_in.as_ref()
+    }
+
+    /// How many more of the Book's entries are shown than the newest.
+    pub fn older(&self) -> usize {
+        self.older
+    }
+
+    /// What each entry of the garden says, in small letters, oldest first. Made once for a garden: each letter
+    /// that is looked for goes through all of them.
+    pub fn words(&self) -> Rc<[String]> {
+        let mut kept = self.words.borrow_mut();
+        if let Some((garden, words)) = kept.as_ref()
+            && Rc::ptr_eq(garden, &self.garden)
+        {
+            return Rc::clone(words);
+        }
+        let happened = self.garden.happened.iter().map(|it| &it.entry);
+        let says = |entry: &Entry| text::small(&says(&entry.about, &entry.what, &self.garden));
+        let words: Rc<[String]> = happened.map(says).collect();
+        *kept = Some((Rc::clone(&self.garden), Rc::clone(&words)));
+        words
+    }
+
+    /// When a copy was last handed over, and how many entries were written on later days; nothing where
+    /// that is not known, or nothing is here to be copied.
+    pub fn last_copy(&self) -> Option<(Option<NaiveDate>, u32)> {
+        if self.is_demo || self.is_empty() || !self.store.lasts() || !self.store.is_read() {
+            return None;
+        }
+        let copied = self.store.witness().copied;
+        let later = |entry: &&Entry| copied.is_none_or(|day| self.now.day_of(entry.id) > day);
+        let since = self.journal.entries().filter(later).count();
+        Some((copied, u32::try_from(since).unwrap_or(u32::MAX)))
     }
 
     /// The copy as text, where it is to be copied by hand.
@@ -146,19 +182,32 @@ impl App {
     pub fn kept_words(&self) -> &'static str {
         match (self.store.lasts(), self.persisted) {
             (false, _) => {
-                "This browser refuses storage, so the record is gone when the page closes. Hand over a copy before that."
+                "This browser refuses storage, so the record is gone when the page closes. Share a copy before that."
             }
             (true, Some(true)) => "On this phone; the browser has promised to keep it.",
             (true, Some(false)) => {
-                "On this phone. The browser may clear it when space runs short: install the app, or hand over a copy now and then."
+                "On this phone. The browser may clear it when space runs short: install the app, or share a copy now and then."
             }
             (true, None) => "On this phone.",
         }
     }
 
+    /// Whether the app opens without a network, in a sentence.
+    pub fn opens_words(&self) -> &'static str {
+        match self.opens {
+            Opens::Unknown => "Not looked at yet.",
+            Opens::Yes => "Yes: all of the app is on this phone.",
+            Opens::NotYet => {
+                "Not yet: not all of the app has come. It is tried again by itself, as soon as there is signal."
+            }
+            Opens::Never => {
+                "No: this browser keeps no app here, as in a private window or at an address without https."
+            }
+        }
+    }
+
     /// Lines above a screen: what was just done, and what the gardener should know.
     pub fn notices(&self) -> Markup {
-        let full = self.store.is_late() && self.store.filled() >= 0.7;
         html! {
             div id="notices" role="status" aria-live="polite" {
                 @if let Some(said) = &self.said {
@@ -175,8 +224,8 @@ impl App {
                 }
             }
             @if !self.store.lasts() && !self.is_demo { p.notice { (self.kept_words()) } }
-            @if self.store.is_late() && !self.is_demo { p.notice { "This browser writes the record late: what was just written can be gone if the phone goes off within a minute. Hand over a copy in the Book." } }
-            @if full { p.notice { "The record fills most of what the browser grants. Hand over a copy in the Book." } }
+            @if self.store.is_late() && !self.is_demo { p.notice { "This browser writes the record late: what was just written can be gone if the phone goes off within a minute. Share a copy in the Book." } }
+            @if self.store.is_nearly_full() { p.notice { "This browser has room for few entries more. Share a copy in the Book and take it in with another browser, which keeps more." } }
             @match self.newer {
                 Newer::No => {}
                 Newer::Waits => div.notice {

@@ -4,6 +4,7 @@
 //! from the same lock file as the app, so that tool and crate never differ.
 #![cfg_attr(test, allow(clippy::indexing_slicing))]
 
+mod pack;
 mod seal;
 mod weigh;
 
@@ -23,18 +24,20 @@ fn main() -> anyhow::Result<()> {
             wasm_bindgen_cli::wasm_bindgen_test_runner::run_cli_with_args(own_tool())
         }
         ("seal", [app]) => seal::seal(Path::new(app)),
+        ("pack", [app]) => pack::pack(Path::new(app)),
         ("weigh", [app, budget]) => weigh::weigh(Path::new(app), Path::new(budget), false),
         ("weigh", [app, budget, record]) if record == "--record" => {
             weigh::weigh(Path::new(app), Path::new(budget), true)
         }
         _ => bail!(
             "Use: pegline-bindgen bindgen … | test-runner … | seal <app> | \
-             weigh <app> <budget> [--record]"
+             pack <app> | weigh <app> <budget> [--record]"
         ),
     }
 }
 
-/// The files of an app's folder by their address relative to it, in order.
+/// The files of an app's folder by their address relative to it, in order; those packed beside them are
+/// none of its own.
 fn files(app: &Path) -> anyhow::Result<Vec<(String, Vec<u8>)>> {
     let mut found = Vec::new();
     let mut folders = vec![app.to_path_buf()];
@@ -46,6 +49,9 @@ fn files(app: &Path) -> anyhow::Result<Vec<(String, Vec<u8>)>> {
                 continue;
             }
             let path = entry.path();
+            if pack::is_packed(&path) {
+                continue;
+            }
             let address = path.strip_prefix(app)?.to_string_lossy().replace('\\', "/");
             found.push((address, std::fs::read(&path)?));
         }

@@ -13,8 +13,17 @@ const UNSEALED: &str = r#"const SEAL = { version: "unsealed", files: [] };"#;
 const WORKER: &str = "sw.js";
 const PAGE: &str = "index.html";
 
-/// Writes into the app's `sw.js` its files, each with its digest, and a version made from them.
+/// Where the page says how many bytes its wasm has, so that it can tell how much of it has come.
+const BYTES: &str = "data-bytes=\"";
+const WASM: &str = "pegline_bg.wasm";
+
+/// Writes into the app's page how large its wasm is, and into its `sw.js` its files, each with its digest,
+/// and a version made from them.
 pub(crate) fn seal(app: &Path) -> anyhow::Result<()> {
+    let page = app.join(PAGE);
+    let text = std::fs::read_to_string(&page)?;
+    let bytes = std::fs::metadata(app.join(WASM))?.len();
+    std::fs::write(page, told(&text, bytes)?)?;
     let worker = app.join(WORKER);
     let script = std::fs::read_to_string(&worker)
         .with_context(|| format!("{} is missing", worker.display()))?;
@@ -23,6 +32,14 @@ pub(crate) fn seal(app: &Path) -> anyhow::Result<()> {
     }
     let sealed = script.replace(UNSEALED, &line(&crate::files(app)?));
     Ok(std::fs::write(worker, sealed)?)
+}
+
+/// The page with this number in its place.
+fn told(page: &str, bytes: u64) -> anyhow::Result<String> {
+    let (before, rest) =
+        page.split_once(BYTES).with_context(|| format!("{PAGE} must hold {BYTES}"))?;
+    let (_, after) = rest.split_once('"').context("its number has no end")?;
+    Ok(format!("{before}{BYTES}{bytes}\"{after}"))
 }
 
 fn line(files: &[(String, Vec<u8>)]) -> String {
@@ -72,6 +89,16 @@ mod tests {
         let line = line(&app("one"));
         assert!(line.contains(r#"["./","sha256-"#), "{line}");
         assert!(!line.contains("index.html") && !line.contains("sw.js"), "{line}");
+    }
+
+    #[test]
+    fn the_page_is_told_how_large_the_wasm_is_once_or_again() -> anyhow::Result<()> {
+        let page = r#"<link href="pegline_bg.wasm" data-bytes="0">"#;
+        let told_once = told(page, 1_290_609)?;
+        assert_eq!(told_once, page.replace('0', "1290609"));
+        assert_eq!(told(&told_once, 7)?, page.replace('0', "7"));
+        assert!(told("<link>", 7).is_err());
+        Ok(())
     }
 
     /// Source: NIST, FIPS 180-2 examples: SHA-256 of "abc" is ba7816bf…f20015ad; here in base64.

@@ -12,11 +12,13 @@ use std::thread::JoinHandle;
 
 use axum::Router;
 use axum::extract::Request;
+use axum::http::StatusCode;
 use axum::http::header::{
     CACHE_CONTROL, CONTENT_SECURITY_POLICY, HeaderName, HeaderValue, REFERRER_POLICY,
     X_CONTENT_TYPE_OPTIONS,
 };
 use axum::middleware::{self, Next};
+use axum::response::IntoResponse;
 use tokio::sync::oneshot;
 use tower_http::services::ServeDir;
 use tower_http::set_header::SetResponseHeaderLayer;
@@ -43,12 +45,16 @@ const HEADERS: [(HeaderName, &str); 4] = [
 pub struct Server {
     address: SocketAddr,
     asked: Asked,
+    fails: Fails,
     stop: Option<oneshot::Sender<()>>,
     thread: Option<JoinHandle<io::Result<()>>>,
 }
 
 /// Paths asked for so far, in order.
 type Asked = Arc<Mutex<Vec<String>>>;
+
+/// Paths answered by 500.
+type Fails = Arc<Mutex<Vec<String>>>;
 
 impl Server {
     /// Serves a folder on a port of this machine; port 0 takes any free one.
@@ -59,14 +65,13 @@ impl Server {
         let listener = TcpListener::bind((Ipv4Addr::LOCALHOST, port))?;
         listener.set_nonblocking(true)?;
         let address = listener.local_addr()?;
-        let asked = Asked::default();
+        let (asked, fails) = (Asked::default(), Fails::default());
         let (stop, stopped) = oneshot::channel();
         let thread = std::thread::Builder::new().name("server".into()).spawn({
-            let folder = folder.to_path_buf();
-            let asked = Arc::clone(&asked);
-            move || serve(listener, &folder, asked, stopped)
+            let app = app(folder.to_path_buf(), Arc::clone(&asked), Arc::clone(&fails));
+            move || serve(listener, app, stopped)
         })?;
-        Ok(Self { address, asked, stop: Some(stop), thread: Some(thread) })
+        Ok(Self { address, asked, fails, stop: Some(stop), thread: Some(thread) })
     }
 
     /// Where it listens.
@@ -79,6 +84,12 @@ impl Server {
     #[must_use]
     pub fn asked(&self) -> Vec<String> {
         self.asked.lock().unwrap_or_else(PoisonError::into_inner).clone()
+    }
+
+    /// Answers these paths by 500 from now on, and all others as always.
+    pub fn fail(&self, paths: &[&str]) {
+        let paths = paths.iter().map(|path| (*path).to_owned()).collect();
+        *self.fails.lock().unwrap_or_else(PoisonError::into_inner) = paths;
     }
 
     /// Serves until the process ends.
@@ -103,33 +114,36 @@ impl Drop for Server {
     }
 }
 
-fn serve(
-    listener: TcpListener,
-    folder: &Path,
-    asked: Asked,
-    stopped: oneshot::Receiver<()>,
-) -> io::Result<()> {
+fn serve(listener: TcpListener, app: Router, stopped: oneshot::Receiver<()>) -> io::Result<()> {
     let runtime = tokio::runtime::Builder::new_current_thread().enable_io().build()?;
     // Dropping the runtime afterwards drops the connections too; a graceful end would wait for
     // browsers, which keep theirs open.
     runtime.block_on(async {
         let listener = tokio::net::TcpListener::from_std(listener)?;
-        let serving =
-            tokio::spawn(axum::serve(listener, app(folder.to_path_buf(), asked)).into_future());
+        let serving = tokio::spawn(axum::serve(listener, app).into_future());
         let _ = stopped.await;
         serving.abort();
         Ok(())
     })
 }
 
-fn app(folder: PathBuf, asked: Asked) -> Router {
-    let mut app = Router::new().fallback_service(ServeDir::new(folder));
+fn app(folder: PathBuf, asked: Asked, fails: Fails) -> Router {
+    let mut app = Router::new()
+        .fallback_service(ServeDir::new(folder).precompressed_br().precompressed_gzip());
     for (name, text) in HEADERS {
         app = app.layer(SetResponseHeaderLayer::overriding(name, HeaderValue::from_static(text)));
     }
     app.layer(middleware::from_fn(move |request: Request, next: Next| {
         asked.lock().unwrap_or_else(PoisonError::into_inner).push(request.uri().to_string());
-        next.run(request)
+        let fails = fails.lock().unwrap_or_else(PoisonError::into_inner);
+        let fails = fails.iter().any(|path| path == request.uri().path());
+        async move {
+            if fails {
+                StatusCode::INTERNAL_SERVER_ERROR.into_response()
+            } else {
+                next.run(request).await
+            }
+        }
     }))
 }
 
@@ -181,6 +195,28 @@ mod tests {
         assert!(get(server.address(), "/no-such-file").starts_with("HTTP/1.1 404"));
         assert!(get(server.address(), "/../Cargo.toml").starts_with("HTTP/1.1 4"));
         assert_eq!(server.asked()[0], "/app_bg.wasm");
+    }
+
+    #[test]
+    fn what_is_packed_is_sent_so_to_those_who_take_it() {
+        let folder = tempfile::tempdir().unwrap();
+        for (name, text) in
+            [("app.js", "plain"), ("app.js.br", "as brotli"), ("app.js.gz", "as gzip")]
+        {
+            fs::write(folder.path().join(name), text).unwrap();
+        }
+        let server = Server::start(folder.path(), 0).unwrap();
+        for (takes, gets) in [("br, gzip", "as brotli"), ("gzip", "as gzip"), ("identity", "plain")]
+        {
+            let path = format!("/app.js HTTP/1.1\r\nAccept-Encoding: {takes}\r\nX:");
+            let answer = get(server.address(), &path);
+            assert!(answer.ends_with(gets), "{takes}: {answer}");
+            assert!(answer.contains("text/javascript"), "{answer}");
+        }
+        server.fail(&["/app.js"]);
+        assert!(get(server.address(), "/app.js").starts_with("HTTP/1.1 500"));
+        server.fail(&[]);
+        assert!(get(server.address(), "/app.js").ends_with("plain"));
     }
 
     #[test]

@@ -22,7 +22,9 @@ use self::{
     question::Question,
     words::Found,
 };
-use crate::{asking::Asking, given::Faults, place::soil::Texture, telling::Telling};
+use crate::{
+    asking::Asking, given::Faults, place::soil::Texture, quantity::Length, telling::Telling,
+};
 
 /// Answers the question.
 pub(crate) fn answer(
@@ -35,7 +37,10 @@ pub(crate) fn answer(
     let area = meant.bed.length().to_length() * meant.bed.width().to_length();
     let flow = flow_of_bed(&meant.bed, each);
     let rate = application_rate(flow, area);
-    let total = run_time(need::still_needed(need.depth, rain), rate, REACHES_ROOTS);
+    // Where no rain was told of, ground that hardly dries is left to it.
+    let rests = !asked.rain.is_given() && need.is_of_a_damp_season();
+    let lacking = if rests { Length::default() } else { need::still_needed(need.depth, rain) };
+    let total = run_time(lacking, rate, REACHES_ROOTS);
     let dry = run_time(need.depth, rate, REACHES_ROOTS);
     let longest = soil::usual_longest_run(soil, rate);
     let found = Found {
@@ -48,6 +53,7 @@ pub(crate) fn answer(
         need,
         rain,
         runs: split(total, dry, longest),
+        rests,
         longest,
         water: flow * total,
     };

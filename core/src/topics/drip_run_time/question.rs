@@ -111,6 +111,19 @@ pub(super) struct Need {
     pub of_place: Option<OfPlace>,
 }
 
+/// Where grass uses less than this a day, mm, the ground hardly dries: a root's depth of loam holds a month
+/// of it (considered).
+const DAMP_MM: f64 = 1.0;
+
+impl Need {
+    /// Whether the place's air takes so little then that rain, even a little, is enough.
+    pub(super) fn is_of_a_damp_season(&self) -> bool {
+        self.of_place.as_ref().zip(self.days).is_some_and(|(of, (_, days))| {
+            of.reference.get::<millimeter>() < DAMP_MM * f64::from(days)
+        })
+    }
+}
+
 /// How the need follows from the place.
 pub(super) struct OfPlace {
     /// What grass uses over the days.

@@ -270,3 +270,25 @@ proptest! {
         }
     }
 }
+
+/// Where the air takes less than a millimetre a day nothing is run, unless it is said that no rain fell.
+#[test]
+fn nothing_is_run_in_the_rain_of_december() {
+    let question = |today: &str| {
+        json!({ "topic": "drip-run-time", "today": today,
+            "bed": { "length": "8 ft", "width": "4 ft", "drip": { "lines": 4, "emitter_spacing": "9 in", "flow": "0.6 gal/h" } },
+            "site": { "latitude": "47.5 N", "coldest": { "low": "36 F", "high": "46 F" },
+                      "hottest": { "low": "56 F", "high": "76 F" } } })
+    };
+    let told = |question: serde_json::Value| {
+        serde_json::to_value(crate::ask::ask(&question, &crate::garden::Garden::default()).unwrap())
+            .unwrap()
+    };
+    let december = told(question("2026-12-05"));
+    assert_eq!(december["runs"], 0);
+    assert!(december["headline"].as_str().unwrap().starts_with("Nothing to run"));
+    let mut dry = question("2026-12-05");
+    dry["rain"] = json!("0 in");
+    assert!(told(dry)["runs"].as_u64() > Some(0));
+    assert!(told(question("2026-07-05"))["runs"].as_u64() > Some(0));
+}

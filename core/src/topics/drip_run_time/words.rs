@@ -57,6 +57,7 @@ pub(super) fn told(found: &Found<'_>, asking: &Asking<'_>) -> Telling {
 fn headline(found: &Found<'_>) -> String {
     let each = found.runs.each.show(System::Us);
     match found.runs.count {
+        0 if found.rests => "Nothing to run: the ground hardly dries in this season".to_owned(),
         0 if found.need.depth.value > 0.0 => "No need to water: the rain is enough".to_owned(),
         0 => "No need to water".to_owned(),
         1 => format!("Run the drip {each}"),
@@ -139,6 +140,13 @@ fn look_for(found: &Found<'_>, system: System, telling: &mut Telling) {
                 .to_owned(),
         );
     }
+    if found.rests {
+        telling.look_for.push(
+            "Dry all the same, as under a roof or in a dry winter? Dig a hand deep: where it is dry there, say that no \
+             rain fell (0)."
+                .to_owned(),
+        );
+    }
     if found.rain.value > 0.0 {
         telling.look_for.push(format!(
             "Rain is counted whole: leave out showers under {}, which wet only leaves and mulch.",
@@ -210,6 +218,8 @@ pub(super) struct Found<'a> {
     pub need: Need,
     pub rain: Length,
     pub runs: Runs,
+    /// The season is too damp for anything to be given.
+    pub rests: bool,
     pub longest: Time,
     pub water: Volume,
 }

@@ -7,10 +7,7 @@ use uom::si::{
 use super::worked::{BedWorked, CropTonight};
 use crate::{
     catalogue::Cover,
-    frost::{
-        low::{AirLow, BedLow},
-        night::Night,
-    },
+    frost::low::{AirLow, BedLow},
     given::words,
     quantity::{Temperature, Time, hundredths, thousandths},
     words::sky::{Sky, Wind},
@@ -127,7 +124,8 @@ words! {
 pub(super) struct Found {
     pub sky: Sky,
     pub wind: Wind,
-    pub night: Night,
+    /// How far the night is like a clear and calm one, 0 to 1.
+    pub clear_part: f64,
     pub air: AirLow,
     pub forecast: Option<Temperature>,
     /// The texts that go into the record.
@@ -143,8 +141,6 @@ pub(super) struct Found {
     /// How long after sunset the air reaches freezing, and for how long it stays there.
     pub freezing: Option<(Time, Time)>,
     pub grass: Option<Temperature>,
-    /// The low this kind of sky would bring if it cleared.
-    pub if_it_clears: Option<Temperature>,
     /// What stands out that the catalogue does not know.
     pub unknown: Vec<String>,
 }

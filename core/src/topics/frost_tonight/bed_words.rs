@@ -25,6 +25,8 @@ use crate::{
 /// One bed tonight, in words.
 #[derive(Clone, Debug, PartialEq)]
 pub struct BedTold {
+    /// The likely low: "27 °F".
+    pub figure: String,
     /// "About 27 °F, 19 °F to 35 °F; by 5 nights of its own".
     pub low: String,
     /// A line for each crop in danger or in doubt.
@@ -62,6 +64,7 @@ impl AtBed {
         let shown = self.crops.iter();
         let harm = shown.filter(|crop| crop.verdict != Verdict::Safe).map(harm);
         BedTold {
+            figure: show(self.low_c),
             low: format!(
                 "About {}, {} to {}{}",
                 show(self.low_c),
@@ -125,7 +128,7 @@ fn odds(chance: f64) -> String {
 }
 
 /// How a bed runs beside the reference spot, or the forecast, as its own nights tell it: "On clear,
-/// calm nights this bed runs about 2 °F colder than the reference spot (5 nights)". Empty where it has told
+/// calm nights this bed runs about 2 °F colder than your open-air thermometer (5 nights)". Empty where it has told
 /// nothing yet.
 pub fn runs(bed: &Bed, garden: &Garden, system: System) -> Vec<String> {
     let past = from_record::nights(bed, garden);
@@ -141,7 +144,7 @@ pub fn runs(bed: &Bed, garden: &Garden, system: System) -> Vec<String> {
         let learned = airs.iter().map(|air| tonight(air, night, &past, &usual).difference);
         let learned = learned.into_iter().find(|it| it.nights > 0)?;
         let beside = match learned.against {
-            Some(Against::Reference) => "the reference spot",
+            Some(Against::Reference) => "your open-air thermometer",
             _ => "the forecast",
         };
         let far = learned.likely.get::<kelvin>();

@@ -1,18 +1,20 @@
 //! The beds a question is about: as given, or as the record tells.
 
 use super::{
-    from_record,
+    from_record::{self, Stages},
     question::{Asked, BedAsked, BedTonight, leaf_height},
 };
 use crate::{
     asking::Asking,
     frost::low::BedNight,
     given::{Faults, Given, Text},
+    place::site::Site,
 };
 
 /// The beds as given, or as the record tells.
 pub(super) fn read(
     asked: &Asked,
+    site: &Site,
     asking: &Asking<'_>,
     faults: &mut Faults,
 ) -> Option<Vec<BedTonight>> {
@@ -20,6 +22,7 @@ pub(super) fn read(
         || !asked.crops.is_empty()
         || !asked.bed_nights.is_empty()
         || asked.residue_on_top.is_given();
+    let stages = Stages::new(site, asking.today);
     let mut read = Vec::new();
     let mut height = None;
     if one_bed {
@@ -31,17 +34,17 @@ pub(super) fn read(
             under_glass: Given::default(),
             crops: asked.crops.clone(),
         };
-        read.push(bed.read("crops", asking, faults));
+        read.push(bed.read("crops", &stages, asking, faults));
     } else {
         height = leaf_height(&asked.leaf_height, faults);
     }
     for (index, bed) in asked.beds.iter().enumerate() {
-        read.push(bed.read(&format!("beds.{index}.crops"), asking, faults));
+        read.push(bed.read(&format!("beds.{index}.crops"), &stages, asking, faults));
     }
     if !read.is_empty() {
         return read.into_iter().collect();
     }
-    let mut recorded = from_record::beds(asking.garden, asking.today);
+    let mut recorded = from_record::beds(asking.garden, &stages);
     recorded.iter_mut().for_each(|bed| bed.height = height);
     if recorded.is_empty() {
         refuse_no_crops("crops", faults);
@@ -64,6 +67,7 @@ impl BedAsked {
     fn read(
         &self,
         crops_field: &str,
+        stages: &Stages,
         asking: &Asking<'_>,
         faults: &mut Faults,
     ) -> Option<BedTonight> {
@@ -76,7 +80,7 @@ impl BedAsked {
         let given: Vec<_> = self.crops.iter().map(|crop| crop.read(faults)).collect();
         let given = given.into_iter().collect::<Option<Vec<_>>>()?;
         let recorded =
-            called.as_deref().and_then(|name| from_record::bed(asking.garden, name, asking.today));
+            called.as_deref().and_then(|name| from_record::bed(asking.garden, name, stages));
         let known =
             recorded.unwrap_or_else(|| BedTonight { name: called, ..BedTonight::default() });
         let crops = if given.is_empty() { known.crops } else { given };

@@ -94,6 +94,9 @@ pub(super) fn sources(found: &Found, telling: &mut Telling) {
         AirLow::Forecast(..) => telling.source(Source::ForecastError2006),
     }
     telling.source(Source::BedBelowScreen);
+    if found.wind != Wind::Still {
+        telling.source(Source::WindAndFrost);
+    }
     telling.source(Source::NormalShrinkage);
     if found.freezing.is_some() {
         telling.source(Source::FaoFrost2005);

@@ -5,7 +5,7 @@ use uom::si::temperature_interval::degree_fahrenheit;
 
 use super::question::{BedTonight, Standing};
 use crate::{
-    catalogue::{self, Hardiness},
+    catalogue::{self, Crop, Hardiness},
     frost::{
         dew_point::{Humidity, from_humidity},
         evening::Evening,
@@ -18,7 +18,9 @@ use crate::{
     garden::{Bed, Came, Dated, Garden, Planting},
     given::Readable,
     journal::{What, details::Reading},
+    place::site::Site,
     quantity::{Quantity, Temperature},
+    season::{Growing, How, Year},
     text::small,
     words::{
         sky::{Sky, Wind},
@@ -57,11 +59,12 @@ const TRAY_SPOTS: [(Spot, &str, bool); 3] = [
 /// What stands out at night and does not come through hard frosts by itself, each with its place:
 /// "pak choi in Gate bed".
 pub(crate) fn tender_out(garden: &Garden, today: NaiveDate) -> Vec<String> {
+    let stages = Stages { year: None, today: Some(today) };
     let beds = garden.beds.iter().filter(|bed| bed.gone.is_none());
     let mut out: Vec<(Standing, String)> = Vec::new();
     for bed in beds {
         let here = bed.plantings.iter();
-        let here = here.filter_map(|planting| standing(planting, garden, Some(today)));
+        let here = here.filter_map(|planting| standing(planting, garden, &stages));
         out.extend(here.map(|it| (it, format!("in {}", bed.name))));
     }
     let trays = standing_at(Spot::Outdoors, garden).map(|it| (it, "in a tray outdoors".to_owned()));
@@ -72,13 +75,13 @@ pub(crate) fn tender_out(garden: &Garden, today: NaiveDate) -> Vec<String> {
 }
 
 /// Every bed in which something grows that the catalogue knows, and every cold spot where trays stand.
-pub(super) fn beds(garden: &Garden, today: Option<NaiveDate>) -> Vec<BedTonight> {
+pub(super) fn beds(garden: &Garden, stages: &Stages) -> Vec<BedTonight> {
     let nights = Nights::of(garden);
     garden
         .beds
         .iter()
         .filter(|bed| bed.gone.is_none() && !bed.plantings.is_empty())
-        .map(|bed| of(bed, garden, &nights, today))
+        .map(|bed| of(bed, garden, &nights, stages))
         .chain(TRAY_SPOTS.map(|spot| trays(spot, garden, &nights)))
         .filter(|bed| !bed.crops.is_empty())
         .collect()
@@ -107,19 +110,16 @@ fn standing_at(spot: Spot, garden: &Garden) -> impl Iterator<Item = Standing> {
     let growing = garden.starts.iter().filter(|start| start.is_growing());
     let here = growing.filter(move |start| start.spot() == Some(spot.word()));
     here.filter_map(|start| {
-        Some(Standing {
-            crop: catalogue::crop(&start.crop).ok()?,
-            hardened: true,
-            count: start.left.or(start.count),
-        })
+        let crop = catalogue::crop(&start.crop).ok()?;
+        Some(Standing::of(crop, true, start.left.or(start.count)))
     })
 }
 
 /// The bed of that id or name.
-pub(super) fn bed(garden: &Garden, name: &str, today: Option<NaiveDate>) -> Option<BedTonight> {
+pub(super) fn bed(garden: &Garden, name: &str, stages: &Stages) -> Option<BedTonight> {
     let wanted = small(name);
     let bed = garden.beds.iter().find(|bed| bed.id == name || small(&bed.name) == wanted)?;
-    Some(of(bed, garden, &Nights::of(garden), today))
+    Some(of(bed, garden, &Nights::of(garden), stages))
 }
 
 /// Clear, still evenings at the reference spot with the low that followed.
@@ -143,16 +143,17 @@ pub(super) fn nights(bed: &Bed, garden: &Garden) -> Vec<BedNight> {
 
 /// Those on which no cover lay on it: what was read under one tells nothing of the bare bed.
 fn bare_nights(bed: &Bed, garden: &Garden, nights: &Nights) -> Vec<BedNight> {
+    // Gathered once, since ten years of nights look for the last of them.
+    let covered = garden.happened_in(&bed.id).filter_map(|it| match it.entry.what {
+        What::Covered(_) => Some((it.entry.when, true)),
+        What::Uncovered(_) => Some((it.entry.when, false)),
+        _ => None,
+    });
+    let covered: Vec<(NaiveDateTime, bool)> = covered.collect();
     let bare = bed.readings.iter().filter(|reading| {
         let dawn = reading.when.date().and_hms_opt(DAWN_H, 0, 0);
-        let mut before =
-            garden.happened_in(&bed.id).filter(|it| dawn.is_some_and(|dawn| it.entry.when <= dawn));
-        let last = before.find_map(|it| match it.entry.what {
-            What::Covered(_) => Some(true),
-            What::Uncovered(_) => Some(false),
-            _ => None,
-        });
-        last != Some(true)
+        let last = covered.iter().find(|(when, _)| dawn.is_some_and(|dawn| *when <= dawn));
+        last.is_none_or(|(_, covered)| !covered)
     });
     nights.at(&bare.collect::<Vec<_>>())
 }
@@ -218,7 +219,7 @@ pub(super) fn unknown(garden: &Garden) -> Vec<String> {
 
 /// Whether anything stands out in the cold that the catalogue knows.
 pub fn holds_anything(garden: &Garden) -> bool {
-    !beds(garden, None).is_empty()
+    !beds(garden, &Stages { year: None, today: None }).is_empty()
 }
 
 fn is_recent(moment: NaiveDateTime, days: i64, today: Option<NaiveDate>) -> bool {
@@ -226,21 +227,57 @@ fn is_recent(moment: NaiveDateTime, days: i64, today: Option<NaiveDate>) -> bool
 }
 
 /// One planting, where the catalogue knows its crop.
-fn standing(planting: &Planting, garden: &Garden, today: Option<NaiveDate>) -> Option<Standing> {
+fn standing(planting: &Planting, garden: &Garden, stages: &Stages) -> Option<Standing> {
+    let today = stages.today;
     let hardened = match planting.came {
         Came::Planted(start) if is_recent(planting.since, SETTLED_DAYS, today) => start
             .and_then(|start| garden.start(start))
             .is_some_and(|start| start.hardening.len() >= HARDENED_DAYS),
         Came::Planted(_) | Came::Seeded => true,
     };
-    Some(Standing {
-        crop: catalogue::crop(&planting.crop).ok()?,
-        hardened,
-        count: planting.left.or(planting.count),
-    })
+    let crop = catalogue::crop(&planting.crop).ok()?;
+    let plain = Standing::of(crop, hardened, planting.left.or(planting.count));
+    Some(stages.of(crop, planting, plain))
 }
 
-fn of(bed: &Bed, garden: &Garden, nights: &Nights, today: Option<NaiveDate>) -> BedTonight {
+/// The day, and the place's usual year where it is known.
+pub(super) struct Stages {
+    year: Option<Year>,
+    today: Option<NaiveDate>,
+}
+
+impl Stages {
+    pub(super) fn new(site: &Site, today: Option<NaiveDate>) -> Self {
+        Self { year: Year::of(site), today }
+    }
+
+    /// With what kills a planting at the stage it has come to: by its growth, or by the part that it bears
+    /// in that season.
+    fn of(&self, crop: &'static Crop, planting: &Planting, plain: Standing) -> Standing {
+        let Some((year, today)) = self.year.as_ref().zip(self.today) else { return plain };
+        let part = crop.part();
+        if let Some(part) = part
+            && let Some(heat) = part.heat
+        {
+            let so_far = year.spring_heat(today);
+            let within = heat.least.celsius_days()..heat.most.celsius_days();
+            let is_there = within.contains(&so_far);
+            let at_its_stage = is_there.then_some(part.killed_at);
+            return Standing { at_its_stage, part_is_there: is_there, ..plain };
+        }
+        let how = match planting.came {
+            Came::Seeded => How::Sown,
+            Came::Planted(_) => How::SetOut,
+        };
+        let Ok(growing) = Growing::new(year, crop, how) else { return plain };
+        let since = planting.since.date();
+        let at_its_stage = Some(growing.killed_below(since, today));
+        Standing { at_its_stage, part_is_there: growing.bears_its_part(since, today), ..plain }
+    }
+}
+
+fn of(bed: &Bed, garden: &Garden, nights: &Nights, stages: &Stages) -> BedTonight {
+    let today = stages.today;
     let residue_on_top = bed.residue.last().is_some_and(|laid| {
         let on_top = laid.what.placement.as_deref().is_none_or(|place| place == "on-top");
         let seen = bed.check_ins.iter().rev().find(|look| look.when > laid.when);
@@ -248,7 +285,7 @@ fn of(bed: &Bed, garden: &Garden, nights: &Nights, today: Option<NaiveDate>) -> 
         on_top && !gone && is_recent(laid.when, RESIDUE_LASTS_DAYS, today)
     });
     let crops = bed.plantings.iter();
-    let crops = crops.filter_map(|planting| standing(planting, garden, today));
+    let crops = crops.filter_map(|planting| standing(planting, garden, stages));
     BedTonight {
         id: Some(bed.id.clone()),
         name: Some(bed.name.clone()),

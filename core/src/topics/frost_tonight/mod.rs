@@ -10,6 +10,7 @@ mod beds_asked;
 mod cautions;
 mod from_record;
 mod question;
+mod read;
 #[cfg(test)]
 mod tests;
 mod words;
@@ -25,20 +26,15 @@ pub(crate) use question::{air, needed_air};
 use self::{
     air_asked::AirRead,
     answer::{Found, numbers},
-    worked::{BedWorked, give_covers, work_out},
+    read::Question,
+    worked::{BedWorked, Tonight, give_covers},
 };
 use crate::{
     asking::Asking,
     catalogue::{self, Cover},
-    frost::{
-        cover::ACT,
-        low::{Usual, tonight},
-        night::Night,
-    },
+    frost::{cover::ACT, night::clear_part},
     given::Faults,
-    place::site::SiteAsked,
     telling::Telling,
-    words::sky::{Sky, Wind},
 };
 
 /// Answers the question.
@@ -47,18 +43,10 @@ pub(crate) fn answer(
     asking: &Asking<'_>,
     faults: &mut Faults,
 ) -> Option<(Telling, Answer)> {
-    let site = SiteAsked::read(asked.site.as_ref(), &asking.garden.place, faults);
-    let air = air_asked::read(asked, &site, asking, faults);
-    let covers: Vec<_> = asked.covers.iter().map(|cover| cover.read(faults)).collect();
-    let beds = beds_asked::read(asked, asking, faults);
-    let covers: Vec<(&'static Cover, u32)> = covers.into_iter().collect::<Option<_>>()?;
-    let (air, beds) = (air?, beds?);
-    if !faults.is_empty() {
-        return None;
-    }
-
+    let Question { site, air, covers, beds, unknown, forecast_text } =
+        asked.read(asking, faults)?;
     let AirRead { sky, wind, low, .. } = air;
-    let night = Night::of(sky, wind);
+    let clear_part = clear_part(sky, wind);
     let nerve = asking.garden.settings.nerve;
     // Nothing is covered for a chance that can't be told from none.
     let act = nerve.map_or(ACT, |percent| f64::from(percent) / 100.0).max(0.01);
@@ -67,38 +55,28 @@ pub(crate) fn answer(
         .map(|(cover, _)| *cover)
         .max_by(|a, b| mean(a).total_cmp(&mean(b)).then(b.id().cmp(a.id())))
         .or_else(|| catalogue::cover("fabric-light"))?;
-    let mut worked: Vec<BedWorked> =
-        beds.into_iter().map(|bed| work_out(bed, &low, night, wind, usual_cover, act)).collect();
+    let tonight = Tonight { air: &low, clear_part, wind, usual_cover, act };
+    let mut worked: Vec<BedWorked> = beds.into_iter().map(|bed| tonight.work_out(bed)).collect();
     let by_bed = worked.len() > 1 || worked.iter().any(|bed| bed.name.is_some());
     let order = give_covers(&mut worked, &covers, usual_cover, by_bed, wind);
     let coldest = worked
         .iter()
         .map(|bed| bed.low)
         .min_by(|a, b| a.expected.low.value.total_cmp(&b.expected.low.value))?;
-    let if_it_clears = (sky == Sky::Part && wind != Wind::Windy)
-        .then(|| {
-            tonight(&low, Night::ClearAndCalm, &[], &Usual::of(Night::ClearAndCalm, None, false))
-        })
-        .map(|low| low.expected.low);
     let found = Found {
         sky,
         wind,
-        night,
+        clear_part,
         air: low,
         forecast: air.forecast,
-        forecast_text: asked.forecast_low.text().map(str::to_owned),
+        forecast_text,
         by_bed,
         order,
         covers_given: !covers.is_empty(),
         usual_cover,
         freezing: air.freezing(&site, asking.today),
         grass: air.grass(&site, asking.today),
-        if_it_clears,
-        unknown: if asked.beds.is_empty() && asked.crops.is_empty() && !asked.bed.is_given() {
-            from_record::unknown(asking.garden)
-        } else {
-            Vec::new()
-        },
+        unknown,
         beds: worked,
     };
     let told = words::told(&found, asking);

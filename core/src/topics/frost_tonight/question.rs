@@ -8,6 +8,7 @@ use crate::{
     frost::{
         dew_point::{AIR_C, AIR_LIMITS, Humidity, from_humidity, from_wet_bulb},
         evening::Evening,
+        expected::Expected,
         low::{Against, BedNight},
         night::Night,
     },
@@ -142,6 +143,25 @@ pub(super) struct Standing {
     pub crop: &'static Crop,
     pub hardened: bool,
     pub count: Option<u32>,
+    /// What kills it at the stage it has come to, where its planting's day and the place tell it.
+    pub at_its_stage: Option<Temperature>,
+    /// Whether the part that frost takes sooner, its flower or curd, may be on it.
+    pub part_is_there: bool,
+}
+
+impl Standing {
+    /// A crop of which nothing more is known.
+    pub(super) fn of(crop: &'static Crop, hardened: bool, count: Option<u32>) -> Self {
+        Self { crop, hardened, count, at_its_stage: None, part_is_there: true }
+    }
+
+    /// Whether the low is likely enough to take that part, where it is known to be there.
+    pub(super) fn part_in_danger(&self, low: &Expected, act: f64) -> bool {
+        self.at_its_stage.is_some_and(|part| {
+            let sooner = self.crop.part().is_some_and(|own| own.killed_at <= part);
+            sooner && low.chance_below(part) >= act
+        })
+    }
 }
 
 /// A bed tonight.
@@ -305,7 +325,7 @@ impl CropAsked {
         let crop = self.crop.need(faults);
         let hardened = self.hardened.read(faults);
         let count = self.count.read(faults);
-        Some(Standing { crop: crop?.0, hardened: hardened.unwrap_or(true), count })
+        Some(Standing::of(crop?.0, hardened.unwrap_or(true), count))
     }
 }
 

@@ -92,7 +92,8 @@ fn no_cover_is_laid_for_nothing() {
     assert_eq!(answer["left_bare"], json!(["tomato"]));
     assert_eq!(
         answer["headline"],
-        "Cover tonight: leaf lettuce. No cover saves tomato: pick or move what you can"
+        "Cover tonight: leaf lettuce. One cover hardly helps leaf lettuce: pick what you can, or lay two. No cover \
+         saves tomato: pick or move what you can"
     );
 }
 
@@ -112,6 +113,93 @@ fn a_bed_that_told_its_nights_is_believed() {
     // On a cloudy night they tell nothing.
     question["sky"] = json!("cloudy");
     assert_eq!(told(question)["beds"][0]["nights"], 0);
+}
+
+#[test]
+fn some_cloud_lies_between_clear_and_cloudy_and_wind_mixes_the_air() {
+    let low = |sky: &str, wind: &str| {
+        let mut question = clear_night("36 F", &["tomato"]);
+        question["sky"] = json!(sky);
+        question["wind"] = json!(wind);
+        told(question)["bed_low_c"].as_f64().unwrap()
+    };
+    assert!(low("clear", "still") < low("part", "still"));
+    assert!(low("part", "still") < low("cloudy", "still"));
+    assert!(low("clear", "3 mph") < low("clear", "8 mph"));
+    assert!(low("clear", "8 mph") < low("clear", "12 mph"));
+    assert_eq!(low("clear", "12 mph"), low("cloudy", "12 mph"));
+}
+
+#[test]
+fn the_only_sheet_goes_to_the_colder_bed_and_not_to_the_one_less_known() {
+    let nights = |bed: &str, count: usize| {
+        vec![json!({ "forecast_low": "40 F", "bed_low": bed, "sky": "clear" }); count]
+    };
+    let answer = told(json!({
+        "forecast_low": "37 F", "sky": "clear", "wind": "still",
+        "covers": [{ "cover": "sheet", "count": 1 }],
+        "beds": [
+            { "bed": "New bed", "crops": [{ "crop": "tomato" }] },
+            { "bed": "Cold bed", "bed_nights": nights("35 F", 12), "crops": [{ "crop": "tomato" }] },
+        ],
+    }));
+    assert_eq!(answer["beds"][1]["cover_as"], 1, "{}", answer["headline"]);
+    assert!(answer["look_for"].to_string().contains("thermometer among the leaves of New bed"));
+}
+
+#[test]
+fn a_cover_that_hardly_helps_is_told_so() {
+    let answer = told(clear_night("32 F", &["tomato"]));
+    let (bare, covered) = (&answer["harm"]["tomato"], &answer["with_cover"]["tomato"]);
+    assert!(bare.as_f64() > Some(0.7) && covered.as_f64() > Some(0.5), "{bare} {covered}");
+    assert_eq!(
+        answer["headline"],
+        "Cover tonight: tomato. One cover hardly helps tomato: pick what you can, or lay two"
+    );
+}
+
+/// Monthly means of Des Moines, Iowa, °C, rounded.
+fn placed() -> (u32, String) {
+    let months = |values: [i32; 12]| values.map(|c| format!("\"{c} C\"")).join(",");
+    let low = months([-11, -8, -2, 5, 11, 17, 19, 18, 13, 6, -1, -8]);
+    let high = months([-1, 2, 9, 17, 23, 28, 30, 29, 25, 17, 9, 1]);
+    (
+        0,
+        format!(
+            r#""kind":"place","what":{{"latitude":"41.5 N","monthly_low":[{low}],"monthly_high":[{high}]}}"#
+        ),
+    )
+}
+
+/// What kills by the stage that the planting's day tells: pods before leaves, flowers in spring alone.
+#[test]
+fn a_crop_is_judged_by_the_stage_it_has_come_to() {
+    let day = |days: u32| days * 1440;
+    let bed = r#""kind":"bed","about":{"bed":"low"},"what":{"name":"Low bed","bed":{"length":"8 ft","width":"4 ft"}}"#;
+    let of = |minute: u32, kind: &str, crop: &str, today: &str| {
+        let planted =
+            format!(r#""kind":"{kind}","about":{{"bed":"low"}},"what":{{"crop":"{crop}"}}"#);
+        let entries = [(0, bed.to_owned()), placed(), (minute, planted)];
+        let mut journal = Journal::default();
+        for (id, (minute, rest)) in entries.iter().enumerate() {
+            journal.add(&entry_text(id as u128 + 1, *minute, rest));
+        }
+        let question =
+            json!({ "today": today, "forecast_low": "29 F", "sky": "clear", "wind": "still" });
+        told_of(&Garden::fold(&journal), question).unwrap()
+    };
+    // The samples' first day is 2026-03-01.
+    let harm = |answer: &Value, crop: &str| answer["harm"][crop].as_f64().unwrap();
+    let (young, podded) =
+        (of(day(25), "seeded", "pea", "2026-04-20"), of(day(25), "seeded", "pea", "2026-06-10"));
+    assert!(harm(&podded, "pea") > harm(&young, "pea") + 0.2, "{podded} {young}");
+    let (bloom, winter) = (
+        of(0, "planted", "strawberry", "2026-05-05"),
+        of(0, "planted", "strawberry", "2026-12-05"),
+    );
+    assert!(harm(&bloom, "strawberry") > 0.5 && harm(&winter, "strawberry") < 0.1);
+    assert!(bloom["headline"].as_str().unwrap().starts_with("Cover tonight"));
+    assert!(!winter["look_for"].to_string().contains("flower of strawberry"));
 }
 
 /// The ten nights of FAO Environment and Natural Resources Series 10, vol. 1, 2005, ch. 5.

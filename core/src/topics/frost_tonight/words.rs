@@ -13,7 +13,6 @@ use crate::{
     frost::{
         harm::hard_freeze,
         low::{Against, AirLow},
-        night::Night,
     },
     journal::{About, Draft, What, details},
     quantity::{Quantity, System, Temperature, Time, show_number},
@@ -64,6 +63,13 @@ fn headline(found: &Found) -> String {
             format!("No cover is left for {}", some(&short))
         });
     }
+    let hardly = hardly_helped(found);
+    if !hardly.is_empty() {
+        parts.push(format!(
+            "One cover hardly helps {}: pick what you can, or lay two",
+            some(&hardly)
+        ));
+    }
     if !lost.is_empty() {
         parts.push(format!("No cover saves {}: pick or move what you can", some(&lost)));
     }
@@ -111,6 +117,18 @@ fn in_danger(found: &Found, past_saving: bool) -> Vec<String> {
     names
 }
 
+/// The crops that get a cover which hardly helps.
+fn hardly_helped(found: &Found) -> Vec<String> {
+    let mut names: Vec<String> = Vec::new();
+    for crop in crops(found).filter(|crop| crop.cover.is_some() && crop.hardly_helped()) {
+        let name = name_of(crop);
+        if !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    names
+}
+
 /// What a cover goes to: the bed by its name, or the crop.
 fn target(found: &Found, bed: &BedWorked, crop: &CropTonight) -> String {
     match &bed.name {
@@ -142,7 +160,7 @@ fn how_cold(found: &Found, system: System) -> String {
         (None, _) => "Among the leaves".to_owned(),
     };
     format!(
-        "{where_it_is} it gets down to about {}; nine such nights in ten end between {} and {}.",
+        "{where_it_is} it gets down to about {}; likely between {} and {}.",
         low.low.show(system),
         from.show(system),
         to.show(system)
@@ -165,9 +183,12 @@ fn how_far_off(found: &Found, system: System) -> String {
     } else {
         format!("{} warmer than", difference.likely.show(system))
     };
-    let kind = match found.night {
-        Night::ClearAndCalm => "clear, calm nights",
-        Night::Other => "nights with cloud or wind",
+    let kind = if found.clear_part >= 1.0 {
+        "clear, calm nights"
+    } else if found.clear_part <= 0.0 {
+        "nights with cloud or wind"
+    } else {
+        "nights between clear and cloudy, or with a little wind,"
     };
     let beside = match (difference.against, found.air) {
         (Some(Against::Reference), _) | (None, AirLow::Evening(_)) => {
@@ -224,16 +245,16 @@ fn what_else(found: &Found, system: System) -> Vec<String> {
             hours(below)
         ));
     }
-    if let Some(clear) = found.if_it_clears {
+    if let Some(bed) = coldest(found).filter(|_| found.sky == Sky::Part && found.clear_part > 0.0) {
         said.push(format!(
-            "Should the sky clear, leaves near the ground may go down to about {}.",
-            clear.show(system)
+            "Should the sky clear, it may go down to about {}.",
+            bed.if_clear.show(system)
         ));
     }
     if found.wind == Wind::Windy {
         said.push("In wind a cover holds about half of what it holds on a still night.".to_owned());
     }
-    if coldest(found).is_some_and(|bed| bed.residue_on_top) && found.night == Night::ClearAndCalm {
+    if coldest(found).is_some_and(|bed| bed.residue_on_top) && found.clear_part > 0.0 {
         said.push(
             "Chopped residue on top makes a bed a little colder than bare, moist soil.".to_owned(),
         );
@@ -273,10 +294,18 @@ fn look_for(found: &Found, system: System, telling: &mut Telling) {
                 .to_owned(),
         );
     }
-    look.push(
+    let unread = found.beds.iter().filter(|bed| bed.low.difference.nights == 0);
+    let unread: Vec<String> = unread.filter_map(|bed| bed.name.clone()).collect();
+    look.push(if unread.is_empty() || found.beds.len() < 2 {
         "Lay a thermometer among the leaves tonight; its low, written down tomorrow, teaches what this bed does."
-            .to_owned(),
-    );
+            .to_owned()
+    } else {
+        format!(
+            "Hang a thermometer among the leaves of {} tonight: no such night is known there, and its low, written \
+             down tomorrow, teaches what it does.",
+            some(&unread)
+        )
+    });
     look.push(
         "Harm shows a day or two later: look at the plants then, and write down what you see."
             .to_owned(),
@@ -288,7 +317,7 @@ fn look_for(found: &Found, system: System, telling: &mut Telling) {
         ));
     }
     for crop in crops(found) {
-        let Some(part) = crop.crop.part() else {
+        let Some(part) = crop.crop.part().filter(|_| crop.part_is_there) else {
             continue;
         };
         let low = crop_low(found, crop);

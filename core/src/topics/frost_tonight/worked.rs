@@ -1,17 +1,21 @@
 //! A night worked out: each bed's low, what it does to each crop, and who gets a cover.
 
-use super::question::BedTonight;
+use super::question::{BedTonight, Standing};
 use crate::{
     catalogue::{Cover, Crop, Gain},
     frost::{
         cover::{Choice, WORTH_IT, assigned, covered},
+        expected::Expected,
         harm::{comes_through, lost_below},
-        low::{AirLow, BedLow, Usual, tonight},
+        low::{AirLow, BedLow, Usual, between, tonight},
         night::Night,
     },
-    quantity::Temperature,
+    quantity::{Temperature, TemperatureInterval},
     words::sky::Wind,
 };
+
+/// A cover that leaves more of the chance of harm than this hardly helps (considered).
+const HARDLY: f64 = 0.75;
 
 /// A crop tonight.
 pub(super) struct CropTonight {
@@ -19,6 +23,8 @@ pub(super) struct CropTonight {
     pub hardened: bool,
     pub count: Option<u32>,
     pub lost_below: Temperature,
+    /// Whether the part that frost takes sooner is on it: a flower, a curd.
+    pub part_is_there: bool,
     /// Chance of harm, uncovered.
     pub bare: f64,
     /// Chance of harm under a cover.
@@ -37,6 +43,11 @@ impl CropTonight {
         !self.comes_through && self.bare >= self.act
     }
 
+    /// Whether the cover it gets, or would get, leaves it more likely lost than not, and helps hardly.
+    pub(super) fn hardly_helped(&self) -> bool {
+        self.in_danger() && self.covered >= 0.5 && self.covered > HARDLY * self.bare
+    }
+
     /// Whether no cover there is would change much.
     pub(super) fn past_saving(&self) -> bool {
         self.bare - self.covered < WORTH_IT
@@ -53,51 +64,65 @@ pub(super) struct BedWorked {
     pub id: Option<String>,
     pub name: Option<String>,
     pub low: BedLow,
+    /// The likely low should the sky clear and the air come to rest.
+    pub if_clear: Temperature,
     pub residue_on_top: bool,
     pub under_glass: bool,
     pub crops: Vec<CropTonight>,
 }
 
-pub(super) fn work_out(
-    bed: BedTonight,
-    air: &AirLow,
-    night: Night,
-    wind: Wind,
-    usual_cover: &'static Cover,
-    act: f64,
-) -> BedWorked {
-    let usual = if bed.under_glass {
-        Usual::under_glass()
-    } else {
-        Usual::of(night, bed.height, bed.residue_on_top)
-    };
-    let low = tonight(air, night, &bed.nights, &usual);
-    let crops = bed.crops.iter().map(|standing| {
-        let lost_below = lost_below(standing.crop, standing.hardened);
-        CropTonight {
-            crop: standing.crop,
-            hardened: standing.hardened,
-            count: standing.count,
-            lost_below,
-            bare: low.expected.chance_below(lost_below),
-            covered: under(&low, usual_cover.gain(), wind, lost_below),
-            act,
-            comes_through: comes_through(
-                standing.crop,
-                standing.hardened,
-                &low.expected,
-                usual.difference,
-            ),
-            cover: None,
+/// What all beds have in common tonight.
+pub(super) struct Tonight<'a> {
+    pub air: &'a AirLow,
+    /// How far the night is like a clear and calm one, 0 to 1.
+    pub clear_part: f64,
+    pub wind: Wind,
+    /// The cover that is reckoned with where it is not said which.
+    pub usual_cover: &'static Cover,
+    /// From this chance of harm on a crop is covered.
+    pub act: f64,
+}
+
+impl Tonight<'_> {
+    pub(super) fn work_out(&self, bed: BedTonight) -> BedWorked {
+        let usual = |night: Night| {
+            if bed.under_glass {
+                Usual::under_glass()
+            } else {
+                Usual::of(night, bed.height, bed.residue_on_top)
+            }
+        };
+        let of = |night: Night| tonight(self.air, night, &bed.nights, &usual(night));
+        let low = between(self.clear_part, &of);
+        let [clear, other] =
+            [Night::ClearAndCalm, Night::Other].map(|night| usual(night).difference);
+        let usual = clear * self.clear_part + other * (1.0 - self.clear_part);
+        let crops = bed.crops.iter().map(|standing| {
+            let Standing { crop, hardened, .. } = *standing;
+            let lost_below = lost_below(crop, hardened, standing.at_its_stage);
+            CropTonight {
+                crop,
+                hardened,
+                count: standing.count,
+                lost_below,
+                part_is_there: standing.part_is_there,
+                bare: low.expected.chance_below(lost_below),
+                covered: under(&low, self.usual_cover.gain(), self.wind, lost_below),
+                act: self.act,
+                comes_through: comes_through(crop, hardened, &low.expected, usual)
+                    && !standing.part_in_danger(&low.expected, self.act),
+                cover: None,
+            }
+        });
+        BedWorked {
+            crops: crops.collect(),
+            id: bed.id,
+            name: bed.name,
+            low,
+            if_clear: of(Night::ClearAndCalm).expected.low,
+            residue_on_top: bed.residue_on_top,
+            under_glass: bed.under_glass,
         }
-    });
-    BedWorked {
-        crops: crops.collect(),
-        id: bed.id,
-        name: bed.name,
-        low,
-        residue_on_top: bed.residue_on_top,
-        under_glass: bed.under_glass,
     }
 }
 
@@ -133,6 +158,12 @@ pub(super) fn give_covers(
             targets.extend(in_danger.into_iter().map(|index| (at, vec![index])));
         }
     }
+    // What is less known is not colder for that: beds are ranked by their likely lows, with the doubt of the
+    // best known one.
+    let sds = beds.iter().map(|bed| bed.low.expected.sd);
+    let alike = sds.fold(None, |least: Option<TemperatureInterval>, sd| {
+        Some(least.map_or(sd, |least| if sd < least { sd } else { least }))
+    });
     let choices: Vec<Choice> = targets
         .iter()
         .filter_map(|(at, crops)| {
@@ -140,6 +171,7 @@ pub(super) fn give_covers(
             let plants = crops.iter().filter_map(|index| bed.crops.get(*index));
             Some(Choice {
                 bare: bed.low.expected,
+                ranked: Expected { sd: alike?, df: None, ..bed.low.expected },
                 plants: plants.map(|crop| (crop.lost_below, worth(crop))).collect(),
             })
         })

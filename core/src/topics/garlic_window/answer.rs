@@ -7,7 +7,7 @@ use super::{
     steps::Step,
     window::{Now, Winter},
 };
-use crate::time::Range;
+use crate::{catalogue::garlic::Kind, time::Range};
 
 /// When, where and how much.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
@@ -21,10 +21,14 @@ pub struct Answer {
     pub freeze_up: Option<NaiveDate>,
     /// Weeks of the usual year with soil at 2 in at or below 50 °F; null where it isn't known.
     pub chill_weeks: Option<f64>,
-    /// Whether the winter's cold will split the bulb into cloves.
+    /// Whether the winter's cold will split the bulb into cloves; of hardneck where the kind was not said.
     pub chill: Verdict,
     /// When to begin chilling the seed; null where it isn't needed.
     pub prechill_from: Option<NaiveDate>,
+    /// The kind asked about, or both where it was not said.
+    pub kinds: Vec<OfKind>,
+    /// When it is lifted, planted as told here, or since it grows there; null where that isn't known.
+    pub lift: Option<Range>,
     /// How today stands to the window.
     pub now: Option<Now>,
     /// How many cloves the bed takes; null without a bed.
@@ -40,6 +44,20 @@ pub struct Answer {
     pub beds: Vec<BedChoice>,
     /// What comes after planting, with the usual dates.
     pub steps: Vec<Step>,
+}
+
+/// What one kind of garlic asks for here.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct OfKind {
+    /// The kind.
+    pub kind: Kind,
+    /// Whether the winter's cold will split its bulb into cloves.
+    pub chill: Verdict,
+    /// When to begin chilling its seed; null where it isn't needed, or too late.
+    pub prechill_from: Option<NaiveDate>,
+    /// The best day to plant it from today on; null where there is none.
+    pub plant: Option<NaiveDate>,
 }
 
 /// The window's three dates.

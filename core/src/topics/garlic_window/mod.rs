@@ -17,7 +17,7 @@ pub mod which_bed;
 pub mod window;
 mod words;
 
-pub use answer::{Answer, BedChoice, WindowDates};
+pub use answer::{Answer, BedChoice, OfKind, WindowDates};
 pub(crate) use filler::filler;
 pub use question::{Asked, ClovesPerKg};
 pub(crate) use record::{has_garlic, is_garlic};
@@ -34,7 +34,7 @@ use self::{
     question::Question,
     steps::{Season, Step},
     which_bed::{Candidate, Out},
-    window::{Inputs, Now, Planting, Winter},
+    window::{Inputs, Now, Planting},
     words::Found,
 };
 use crate::{
@@ -48,8 +48,9 @@ use crate::{
     layout::Layout,
     place::{air::of_celsius, known_soil::BedSoil, readings, soil::Texture},
     quantity::System,
+    season::{Year, garlic_lifted},
     telling::Telling,
-    time::DAYS_A_YEAR,
+    time::{DAYS_A_YEAR, Range},
     topics::bed_quantities::{self, clove::lay_cloves},
 };
 
@@ -62,20 +63,18 @@ pub(crate) fn answer(
     let question = asked.read(asking, faults)?;
     let Question { ref site, today, depth, ref meant, spacing, .. } = question;
     let texture = site.soil.unwrap_or(Texture::Loam);
-    let soil = site
-        .air
-        .as_ref()
-        .map(|air| BedSoil::new(air, texture, question.mulch, &question.readings, today));
+    let (soil, usual) = (question.soil(&question.readings), question.soil(&[]));
     let stays_cool = readings::stays_below(&question.readings, of_celsius(10.0), today);
-    let planting = planting(&question, soil.as_ref(), stays_cool)?;
+    let planting = planting(&question, soil.as_ref().zip(usual.as_ref()), stays_cool)?;
     let kind = question.kind.unwrap_or(Kind::Hardneck);
-    let cold = soil.as_ref().map(|soil| Cold::of(&soil.year));
+    let cold = usual.as_ref().map(|usual| Cold::of(&usual.year));
     let chill = cold.map_or(Verdict::Unsure, |cold| cold.verdict(kind));
     let best = planting.window.and_then(|window| window.best.likely);
     let closes = planting.window.and_then(|window| window.closes.likely);
-    let plant_chilled = best.zip(closes).filter(|_| chill == Verdict::Short);
-    let plant_chilled =
-        plant_chilled.and_then(|(best, closes)| window::plant_chilled(best, closes, today));
+    let chilled = plant_chilled(&question, &planting, usual.as_ref());
+    let kinds = kinds(&question, &planting, cold, chilled);
+    let is_mild = cold.is_some() && chill != Verdict::Enough;
+    let side_by_side = question.kind.is_none() && is_mild && best.is_some();
 
     let laid = meant.as_ref().and_then(|meant| lay_cloves(meant, spacing));
     let count = |laid: &Layout| laid.counts.first().copied().unwrap_or(0);
@@ -87,8 +86,11 @@ pub(crate) fn answer(
     let beds = choice.beds(&known, asking.today);
     let place = place(&question, &beds, &known);
     let growing_since = meant.as_ref().and(place).and_then(|(bed, _)| record::growing_since(bed));
-    let dates = Dates { planting: &planting, growing_since, plant_chilled };
-    let steps = dates.steps(&question, soil.as_ref(), kind, asking.system);
+    // Told side by side, the kind that is planted without more ado is the one that is planned.
+    let planned = if side_by_side { Kind::Softneck } else { kind };
+    let plant_chilled = chilled.filter(|_| chill == Verdict::Short && !side_by_side);
+    let dates = Dates { planting: &planting, growing_since, plant_chilled, kind: planned };
+    let (steps, lift) = dates.steps(&question, soil.as_ref(), asking.system);
     let answer = Answer {
         window: planting.window.map(|window| WindowDates {
             opens: window.opens,
@@ -99,13 +101,15 @@ pub(crate) fn answer(
         freeze_up: planting.freeze_up,
         chill_weeks: cold.map(|cold| (f64::from(cold.days_at_10_c) / 0.7).round() / 10.0),
         chill,
-        prechill_from: plant_chilled.map(|plant| window::prechill_from(plant).max(today)),
+        prechill_from: kinds.last().and_then(|hardneck| hardneck.prechill_from),
+        kinds,
+        lift,
         now: planting.now,
         cloves,
         seed_kg,
         seed_between_kg,
         bulbs_to_keep: cloves
-            .map(|cloves| bed_quantities::bulbs_to_keep(cloves, kind.cloves_to_plant())),
+            .map(|cloves| bed_quantities::bulbs_to_keep(cloves, planned.cloves_to_plant())),
         beds,
         steps,
     };
@@ -134,19 +138,25 @@ pub(crate) fn answer(
         spacing,
         laid: laid.as_ref(),
         plant_chilled,
+        side_by_side,
         answer: &answer,
     });
     Some((telling, answer))
 }
 
-/// The window for planting at this place, and how today stands to it.
-fn planting(question: &Question, soil: Option<&BedSoil>, stays_cool: bool) -> Option<Planting> {
+/// The window for planting at this place, and how today stands to it; `soil` by the readings and without.
+fn planting(
+    question: &Question,
+    soil: Option<(&BedSoil, &BedSoil)>,
+    stays_cool: bool,
+) -> Option<Planting> {
     let Question { site, today, depth, .. } = question;
     let (today, depth) = (*today, *depth);
     let first_frost = site.frost_dates().and_then(|dates| dates.first.half).or(site.first_frost);
     let mut planting = match (soil, first_frost) {
-        (Some(soil), first_frost) => window::planting(&Inputs {
+        (Some((soil, usual)), first_frost) => window::planting(&Inputs {
             soil: &soil.year,
+            usual: &usual.year,
             soil_sd: soil.sd,
             depth,
             first_frost,
@@ -162,6 +172,49 @@ fn planting(question: &Question, soil: Option<&BedSoil>, stays_cool: bool) -> Op
         planting.now = Some(Now::In);
     }
     Some(planting)
+}
+
+/// The day to plant seed that was chilled first, where there is one.
+fn plant_chilled(
+    question: &Question,
+    planting: &Planting,
+    usual: Option<&BedSoil>,
+) -> Option<NaiveDate> {
+    let Question { site, today, depth, .. } = question;
+    if let Some(window) = planting.window {
+        return window::plant_chilled(window.best.likely?, window.closes.likely?, *today);
+    }
+    let year = &usual?.year;
+    window::never_cools(year, *depth)
+        .then(|| window::where_it_never_cools(year, *depth, site.is_south(), *today))?
+}
+
+/// What the kind asked about, or each kind, wants here.
+fn kinds(
+    question: &Question,
+    planting: &Planting,
+    cold: Option<Cold>,
+    chilled: Option<NaiveDate>,
+) -> Vec<OfKind> {
+    let today = question.today;
+    let best = planting.window.and_then(|window| window.best.likely);
+    let of = |kind: &Kind| {
+        let chill = cold.map_or(Verdict::Unsure, |cold| cold.verdict(*kind));
+        let chilled = chilled.filter(|_| chill == Verdict::Short || best.is_none());
+        let plant = match planting.now {
+            _ if chill == Verdict::Short => chilled,
+            Some(Now::GroundFrozen) => planting.thaw,
+            _ => chilled.or(best),
+        };
+        OfKind {
+            kind: *kind,
+            chill,
+            prechill_from: chilled.map(|plant| window::prechill_from(plant).max(today)),
+            plant: plant.map(|plant| plant.max(today)),
+        }
+    };
+    let both = [Kind::Softneck, Kind::Hardneck];
+    question.kind.as_ref().map_or(both.as_slice(), core::slice::from_ref).iter().map(of).collect()
 }
 
 /// What so many cloves weigh, kg; and where they are large and where they are small.
@@ -209,45 +262,45 @@ struct Dates<'a> {
     growing_since: Option<NaiveDate>,
     /// The day to plant chilled seed, where it is chilled.
     plant_chilled: Option<NaiveDate>,
+    kind: Kind,
 }
 
 impl Dates<'_> {
-    /// What comes after planting; of what is in the ground, after today.
+    /// What comes after planting, of what is in the ground, after today; and when it is lifted.
     fn steps(
         &self,
         question: &Question,
         soil: Option<&BedSoil>,
-        kind: Kind,
         system: System,
-    ) -> Vec<Step> {
+    ) -> (Vec<Step>, Option<Range>) {
         let Question { site, today, depth, .. } = question;
         let (today, depth) = (*today, *depth);
-        let Self { planting, growing_since, plant_chilled } = *self;
+        let Self { planting, growing_since, plant_chilled, kind } = *self;
         let best = planting.window.and_then(|window| window.best.likely);
-        let season = |planted: NaiveDate| {
-            let year = window::planting_year(planted, site.is_south());
-            let grows = soil.and_then(|soil| soil.year.rises_through(of_celsius(4.4), depth));
-            // The window may be that of another autumn than the one it was planted in.
-            let years = year - window::planting_year(today, site.is_south());
-            let shift = Duration::days((f64::from(years) * DAYS_A_YEAR).round() as i64);
-            Season {
-                planted,
-                best: best.map_or(planted, |best| best + shift),
-                growth_resumes: grows.map(|warms| warms.day.in_year(year)),
-                freezes: planting.window.is_some_and(|window| window.winter == Winter::Freeze),
-            }
+        let to_plant = match (planting.now, best) {
+            (Some(Now::GroundFrozen), Some(best)) => Some(planting.thaw.unwrap_or(best).max(today)),
+            (_, Some(best)) => Some(plant_chilled.unwrap_or(best).max(today)),
+            (_, None) => plant_chilled,
         };
-        let to_plant = planting.now.map(|now| {
-            best.map_or(today, |best| match now {
-                Now::GroundFrozen => planting.thaw.unwrap_or(best),
-                _ => plant_chilled.unwrap_or(best).max(today),
-            })
-        });
-        growing_since.or(to_plant).map_or_else(Vec::new, |planted| {
-            let steps = steps::after_planting(kind, &season(planted), system);
-            // What is in the ground is planted.
-            let done = usize::from(growing_since.is_some());
-            steps.into_iter().skip(done).collect()
-        })
+        let Some(planted) = growing_since.or(to_plant) else {
+            return (Vec::new(), None);
+        };
+        let spring = window::planting_year(planted, site.is_south());
+        let grows = soil.and_then(|soil| soil.year.rises_through(of_celsius(4.4), depth));
+        let lifted = match Year::of(site) {
+            Some(year) => garlic_lifted(&year, planted, kind),
+            None => best.map(|best| {
+                // The window may be that of another autumn than the one it was planted in.
+                let years = spring - window::planting_year(today, site.is_south());
+                let shift = Duration::days((f64::from(years) * DAYS_A_YEAR).round() as i64);
+                steps::lifted_by_rule(planted, best + shift)
+            }),
+        };
+        let growth_resumes = grows.map(|warms| warms.day.in_year(spring));
+        let season = Season { planted, growth_resumes, lifted };
+        let steps = steps::after_planting(kind, &season, system);
+        // What is in the ground is planted.
+        let done = usize::from(growing_since.is_some());
+        (steps.into_iter().skip(done).collect(), lifted)
     }
 }

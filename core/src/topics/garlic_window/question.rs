@@ -11,10 +11,10 @@ use crate::{
     },
     given::{Control, Faults, Given, Readable, asked},
     place::{
-        known_soil::{ReadingAsked, depth},
+        known_soil::{BedSoil, ReadingAsked, depth},
         readings::Reading,
         site::{Site, SiteAsked},
-        soil::Mulch,
+        soil::{Mulch, Texture},
     },
     quantity::{Length, Unreadable, number::read_number},
 };
@@ -106,6 +106,14 @@ impl Asked {
             cloves_per_kg,
             white_rot,
         })
+    }
+}
+
+impl Question {
+    /// The soil of the bed by these readings; `None` where the air of the place is not known.
+    pub(super) fn soil(&self, readings: &[Reading]) -> Option<BedSoil> {
+        let texture = self.site.soil.unwrap_or(Texture::Loam);
+        Some(BedSoil::new(self.site.air.as_ref()?, texture, self.mulch, readings, self.today))
     }
 }
 

@@ -80,8 +80,11 @@ fn white_rot_noted(garden: &Garden, bed: &str) -> bool {
 
 /// Whether a crop, or a family, is of the onion family.
 pub(super) fn is_allium(what: &str) -> bool {
-    Family::read(what) == Some(Family::Onion)
-        || catalogue::crop(what).is_ok_and(|crop| crop.family() == Family::Onion)
+    // A crop first: in a record of ten years it is asked of hundreds, and names of families take longer.
+    match catalogue::crop(what) {
+        Ok(crop) => crop.family() == Family::Onion,
+        Err(_) => Family::read(what) == Some(Family::Onion),
+    }
 }
 
 fn last_allium(bed: &Bed, today: NaiveDate) -> Option<i32> {

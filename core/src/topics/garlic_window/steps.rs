@@ -2,15 +2,16 @@
 //!
 //! Mulch 3 to 4 in after planting, and planting depth: University of Minnesota Extension. Feeding
 //! when growth resumes in spring: New Mexico State University guide H-234; tops grow above 40 °F:
-//! Dawling 2016. In the ground about eight months: Cornell University; 232 days in New Hampshire,
-//! 2016. Longer where spring comes late: 105 days after growth resumes, which gives the July of
-//! cold winters (derived). Scapes a month before harvest and the end of feeding two before: common
-//! practice.
+//! Dawling 2016. Lifted by day length and heat ([`garlic_lifted`](crate::season::garlic_lifted)) and at
+//! 5 or 6 green leaves (a vegetable grower's notes from Nova Scotia, 2019) or 5 dead ones (Kansas State
+//! University), which come to the same. Scapes a month before that and the end of feeding two before:
+//! common practice.
 
 use chrono::{Duration, NaiveDate};
 
 use crate::catalogue::garlic::Kind;
 use crate::quantity::System;
+use crate::time::Range;
 
 /// A step and its usual day.
 #[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]
@@ -27,35 +28,27 @@ pub struct Step {
 pub struct Season {
     /// The day it is planted.
     pub planted: NaiveDate,
-    /// The best day of the window, by which the harvest goes: days lengthen for late cloves too.
-    pub best: NaiveDate,
     /// The day the soil warms through 40 °F, if it was below; `None` also where that isn't known.
     pub growth_resumes: Option<NaiveDate>,
-    /// Whether the ground freezes.
-    pub freezes: bool,
+    /// When it is lifted; `None` where it never gets warmth enough.
+    pub lifted: Option<Range>,
 }
 
-impl Season {
-    /// The usual day of harvest.
-    pub fn harvest(&self) -> NaiveDate {
-        let months =
-            Duration::days(if self.freezes && self.growth_resumes.is_none() { 270 } else { 240 });
-        let by_spring = self.growth_resumes.map(|resumes| resumes + Duration::days(105));
-        // Planted in spring it takes four months (common practice).
-        let in_spring = self.planted + Duration::days(120);
-        (self.best + months).max(in_spring).max(by_spring.unwrap_or(in_spring))
+/// When it is lifted where nothing but a first frost is known of the place: nine months after planting, or
+/// four where it is planted in spring, and three weeks either way (common practice).
+pub fn lifted_by_rule(planted: NaiveDate, best: NaiveDate) -> Range {
+    let likely = (best + Duration::days(270)).max(planted + Duration::days(120));
+    let either_way = Duration::days(21);
+    Range {
+        early: Some(likely - either_way),
+        likely: Some(likely),
+        late: Some(likely + either_way),
     }
 }
 
 /// The steps, in order, with depths in this system.
 pub fn after_planting(kind: Kind, season: &Season, system: System) -> Vec<Step> {
-    let Season { planted, growth_resumes, .. } = *season;
-    let harvest = season.harvest();
-    let before_harvest = |days: i64| harvest - Duration::days(days);
-    // Where the soil never gets so cold, growth hardly stops; feed when days lengthen.
-    let feed = growth_resumes
-        .unwrap_or_else(|| before_harvest(110))
-        .clamp(planted + Duration::days(14), before_harvest(60));
+    let Season { planted, growth_resumes, lifted } = *season;
     let (deep, mulch) = match system {
         System::Us => ("2 to 3 in", "3 to 4 in"),
         System::Metric => ("5 to 8 cm", "8 to 10 cm"),
@@ -69,20 +62,31 @@ pub fn after_planting(kind: Kind, season: &Season, system: System) -> Vec<Step> 
             ),
         ),
         step(planted + Duration::days(7), &format!("Mulch {mulch} deep with straw or leaves.")),
+    ];
+    let Some((harvest, look)) = lifted.and_then(|lifted| lifted.likely.zip(lifted.early)) else {
+        return steps;
+    };
+    let before_harvest = |days: i64| harvest - Duration::days(days);
+    // Where the soil never gets so cold, growth hardly stops; feed when days lengthen.
+    let feed = growth_resumes
+        .unwrap_or_else(|| before_harvest(110))
+        .clamp(planted + Duration::days(14), before_harvest(60));
+    steps.extend([
         step(feed, "Growth resumes: feed with nitrogen, pull the mulch back where it mats."),
         step(before_harvest(60), "Stop feeding: bulbs begin to form."),
-    ];
+    ]);
     if kind == Kind::Hardneck {
         steps.push(step(before_harvest(30), "Cut the scapes once they curl."));
     }
     steps.extend([
         step(
-            before_harvest(14),
+            before_harvest(14).min(look),
             "Stop watering when 3 or 4 lower leaves are brown.",
         ),
         step(
-            harvest,
-            "Lift when 5 lower leaves are dead, dry in shade, and set the best bulbs aside for planting.",
+            look,
+            "Look at it from now on: lift at about 5 green leaves, dry in shade, and set the best bulbs aside for \
+             planting.",
         ),
     ]);
     steps
@@ -96,29 +100,27 @@ mod tests {
         NaiveDate::from_ymd_opt(year, month, day).unwrap()
     }
 
-    fn season(planted: NaiveDate, growth_resumes: Option<NaiveDate>) -> Season {
-        Season { planted, best: date(2026, 10, 13), growth_resumes, freezes: true }
-    }
-
     #[test]
     fn the_steps_stand_in_order_for_both_kinds() {
         for planted in [date(2026, 10, 13), date(2027, 1, 5), date(2027, 4, 6)] {
-            for growth in [Some(date(2027, 4, 18)), None, Some(date(2026, 3, 1))] {
+            for growth_resumes in [Some(date(2027, 4, 18)), None, Some(date(2026, 3, 1))] {
                 for (kind, count) in [(Kind::Hardneck, 7), (Kind::Softneck, 6)] {
-                    let steps = after_planting(kind, &season(planted, growth), System::Us);
+                    let lifted = Some(lifted_by_rule(planted, date(2026, 10, 13)));
+                    let season = Season { planted, growth_resumes, lifted };
+                    let steps = after_planting(kind, &season, System::Us);
                     assert_eq!(steps.len(), count);
                     assert!(steps.windows(2).all(|pair| pair[0].on <= pair[1].on), "{steps:?}");
+                    let unlifted = Season { lifted: None, ..season };
+                    assert_eq!(after_planting(kind, &unlifted, System::Us).len(), 2);
                 }
             }
         }
     }
 
     #[test]
-    fn a_cold_spring_puts_the_harvest_off_and_a_late_planting_hardly() {
-        let usual = season(date(2026, 10, 13), Some(date(2027, 4, 18)));
-        assert_eq!(usual.harvest(), date(2027, 8, 1));
-        assert_eq!(season(date(2026, 12, 20), Some(date(2027, 4, 18))).harvest(), usual.harvest());
-        let mild = Season { freezes: false, growth_resumes: None, ..usual };
-        assert_eq!(mild.harvest(), date(2027, 6, 10));
+    fn by_rule_it_is_lifted_in_july_and_planted_in_spring_four_months_later() {
+        let best = date(2026, 10, 13);
+        assert_eq!(lifted_by_rule(best, best).likely, Some(date(2027, 7, 10)));
+        assert_eq!(lifted_by_rule(date(2027, 4, 6), best).likely, Some(date(2027, 8, 4)));
     }
 }

@@ -90,6 +90,103 @@ fn a_winter_too_mild_asks_for_chilling_in_time() {
     assert_eq!(softneck["prechill_from"], Value::Null);
 }
 
+/// Means of Brisbane, °C, 2003 to 2021 (data basis: Deutscher Wetterdienst, modified, CC BY 4.0).
+fn brisbane() -> Value {
+    let celsius = |months: [f64; 12]| months.map(|month| format!("{month} C"));
+    let low = celsius([21.7, 21.3, 19.8, 16.6, 12.9, 11.1, 9.5, 9.9, 13.1, 16.0, 18.5, 20.4]);
+    let high = celsius([29.3, 29.1, 27.9, 26.0, 23.6, 21.4, 21.3, 22.4, 24.7, 26.1, 27.6, 28.7]);
+    json!({ "latitude": "27.4 S", "monthly_low": low, "monthly_high": high })
+}
+
+/// Ground that never cools to 70 °F.
+fn tropics() -> Value {
+    json!({ "latitude": "14 N", "coldest": { "low": "72 F", "high": "88 F" },
+            "hottest": { "low": "78 F", "high": "93 F" } })
+}
+
+#[test]
+fn garlic_at_brisbane_is_lifted_in_november_and_never_in_january() {
+    let question = json!({ "topic": "garlic-window", "today": "2026-03-20", "site": brisbane() });
+    let answer = serde_json::to_value(ask(&question, &Garden::default()).unwrap()).unwrap();
+    let lift = &answer["lift"];
+    assert!(lift["early"].as_str() > Some("2026-10-10"), "{lift}");
+    assert!(lift["late"].as_str() < Some("2026-12-10"), "{lift}");
+    let last = answer["steps"].as_array().unwrap().last().unwrap();
+    assert_eq!(last["on"], lift["early"]);
+    assert!(last["what"].as_str().unwrap().contains("about 5 green leaves"));
+}
+
+#[test]
+fn in_a_mild_winter_both_kinds_are_told_side_by_side_where_none_was_said() {
+    let site = || json!({ "site": mild(), "kind": null });
+    let early = asked("2026-07-20", site(), &Garden::default());
+    let headline = early["headline"].as_str().unwrap();
+    assert!(headline.starts_with("Softneck: not yet: plant from"), "{headline}");
+    assert!(headline.contains("Hardneck: chill the seed from"), "{headline}");
+    let kinds = early["kinds"].as_array().unwrap();
+    assert_eq!((&kinds[0]["kind"], &kinds[1]["kind"]), (&json!("softneck"), &json!("hardneck")));
+    assert_eq!((&kinds[0]["prechill_from"], &kinds[1]["chill"]), (&Value::Null, &json!("short")));
+    assert_eq!(early["prechill_from"], kinds[1]["prechill_from"]);
+    let late = asked("2026-12-20", site(), &Garden::default());
+    let headline = late["headline"].as_str().unwrap();
+    assert!(headline.contains("Softneck: plant now. Hardneck: too late"), "{headline}");
+    // Said, it stands alone; where winters are cold both do as one.
+    let alone = asked("2026-07-20", json!({ "site": mild() }), &Garden::default());
+    assert_eq!(alone["kinds"].as_array().unwrap().len(), 1);
+    let cold = asked("2026-11-05", json!({ "kind": null }), &Garden::default());
+    assert_eq!(cold["headline"], "Plant now");
+}
+
+#[test]
+fn where_the_soil_never_cools_the_way_round_is_the_verdict() {
+    let answer =
+        asked("2026-08-01", json!({ "site": tropics(), "kind": null }), &Garden::default());
+    assert_eq!(answer["window"], Value::Null);
+    let headline = answer["headline"].as_str().unwrap();
+    assert!(headline.starts_with("Chill the seed from"), "{headline}");
+    assert!(headline.contains("a kind for short days"), "{headline}");
+    assert!(answer["lift"]["likely"].is_string());
+    for kind in answer["kinds"].as_array().unwrap() {
+        assert!(kind["plant"].is_string() && kind["prechill_from"].is_string(), "{kind}");
+    }
+}
+
+proptest::proptest! {
+    #![proptest_config(proptest::prelude::ProptestConfig::with_cases(48))]
+
+    /// One reading never turns the winter's kind nor the cold's verdict, and a colder one never makes
+    /// garlic ready sooner.
+    #[test]
+    fn a_colder_reading_never_lifts_it_earlier(
+        coldest in -10.0..12.0f64, warmer in 8.0..16.0f64, at in 0.0..30.0f64, less in 0.1..15.0f64,
+        planted in 0u32..28,
+    ) {
+        let site = json!({ "latitude": "38 N",
+            "coldest": { "low": format!("{coldest} C"), "high": format!("{} C", coldest + 9.0) },
+            "hottest": { "low": format!("{} C", coldest + warmer), "high": format!("{} C", coldest + warmer + 11.0) } });
+        let told = |reading: Option<f64>| {
+            let readings = reading.map(|at| json!([{ "date": "2026-10-20", "depth": "4 in",
+                "temperature": format!("{at} C") }]));
+            let more = json!({ "site": site, "kind": null, "readings": readings });
+            asked(&format!("2026-10-{:02}", 21 + planted % 10), more, &Garden::default())
+        };
+        let (none, warm, cold) = (told(None), told(Some(at)), told(Some(at - less)));
+        for other in [&warm, &cold] {
+            proptest::prop_assert_eq!(&other["winter"], &none["winter"]);
+            proptest::prop_assert_eq!(&other["kinds"][1]["chill"], &none["kinds"][1]["chill"]);
+        }
+        // Of garlic that stands, not of a planting put off.
+        let bed = garden(&[("2026-03-01", FENCE), ("2026-10-05",
+            r#""kind":"planted","about":{"bed":"fence"},"what":{"crop":"garlic"}"#)]);
+        let lift = |at: f64| {
+            let readings = json!([{ "date": "2026-10-20", "depth": "4 in", "temperature": format!("{at} C") }]);
+            let more = json!({ "site": site, "bed": "fence", "readings": readings });
+            asked("2026-10-25", more, &bed)["lift"]["likely"].as_str().map(str::to_owned)
+        };
+        proptest::prop_assert!(lift(at - less) >= lift(at));
+    }
+}
+
 #[test]
 fn readings_of_a_warm_bed_put_its_window_off() {
     let readings = json!([
@@ -258,7 +355,8 @@ fn hot_and_polar_places_get_an_honest_answer() {
                           "hottest": { "low": "77 F", "high": "92 F" } });
     let hot = asked("2026-10-01", json!({ "site": tropics }), &Garden::default());
     assert_eq!((&hot["window"], &hot["now"]), (&Value::Null, &Value::Null));
-    assert!(hot["headline"].as_str().unwrap().starts_with("Too warm here"));
+    let headline = hot["headline"].as_str().unwrap();
+    assert!(headline.ends_with("the soil here never cools to 70 °F"), "{headline}");
     let arctic = json!({ "latitude": "78 N", "coldest": { "low": "-5 F", "high": "8 F" },
                          "hottest": { "low": "39 F", "high": "46 F" } });
     let cold = asked("2026-10-01", json!({ "site": arctic }), &Garden::default());

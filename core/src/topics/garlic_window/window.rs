@@ -64,8 +64,11 @@ const WEATHER_DAYS: f64 = 10.0;
 /// What the window is drawn from.
 #[derive(Clone, Copy, Debug)]
 pub struct Inputs<'a> {
-    /// The bed's usual year.
+    /// The bed's usual year, corrected by its readings.
     pub soil: &'a SoilYear,
+    /// The place's usual year without them, which says what winters are like: a reading moves the
+    /// window's days, never the winter's kind.
+    pub usual: &'a SoilYear,
     /// How sure that is, one standard deviation.
     pub soil_sd: TemperatureInterval,
     /// Where the soil is looked at: planting depth, or the 4 in of the rule.
@@ -179,9 +182,12 @@ fn now(
 }
 
 fn window(inputs: &Inputs<'_>, frozen: Option<Crossing>, year: i32) -> Option<Window> {
-    let Inputs { soil, depth, first_frost, south, .. } = *inputs;
+    let Inputs { soil, usual, depth, first_frost, south, .. } = *inputs;
     let falls = |degrees: f64| {
-        let crossing = soil.falls_through(of_celsius(degrees), depth)?;
+        let through = |soil: &SoilYear| soil.falls_through(of_celsius(degrees), depth);
+        // What the place never comes to, a reading does not bring.
+        let usually = through(usual)?;
+        let crossing = through(soil).unwrap_or(usually);
         let soil_days = crossing.moved_by(inputs.soil_sd).get::<a_day>();
         Some(Edge { day: crossing.day.number(), sd: soil_days.hypot(WEATHER_DAYS) })
     };
@@ -189,11 +195,10 @@ fn window(inputs: &Inputs<'_>, frozen: Option<Crossing>, year: i32) -> Option<Wi
         let day = northern - if south { HALF_A_YEAR } else { 0.0 };
         Edge { day, sd: WEATHER_DAYS }
     };
-    let warmest = celsius(soil.warmest(depth).1);
-    let coldest = celsius(soil.coldest(depth).1);
-    let winter = if frozen.is_some() || coldest <= NEAR_FREEZING_C {
+    let warmest = celsius(usual.warmest(depth).1);
+    let winter = if celsius(usual.coldest(depth).1) <= NEAR_FREEZING_C {
         Winter::Freeze
-    } else if Cold::of(soil).days_at_10_c >= ENOUGH_AT_10_C {
+    } else if Cold::of(usual).days_at_10_c >= ENOUGH_AT_10_C {
         Winter::Cool
     } else {
         Winter::Warm
@@ -268,6 +273,28 @@ pub fn plant_chilled(best: NaiveDate, closes: NaiveDate, today: NaiveDate) -> Op
     (plant <= closes).then_some(plant)
 }
 
+/// Whether soil is too warm for garlic all year.
+pub fn never_cools(soil: &SoilYear, depth: Length) -> bool {
+    celsius(soil.coldest(depth).1) > 21.0
+}
+
+/// The day to plant chilled seed where the soil never cools to 70 °F: four weeks before it is coolest
+/// (considered), the next for which six weeks of chilling fit.
+pub fn where_it_never_cools(
+    soil: &SoilYear,
+    depth: Length,
+    south: bool,
+    today: NaiveDate,
+) -> Option<NaiveDate> {
+    const BEFORE_COOLEST: Duration = Duration::days(28);
+    let year = planting_year(today, south);
+    let mut coolest = [year, year + 1].into_iter();
+    coolest.find_map(|year| {
+        let plant = soil.coldest(depth).0.in_year(year) - BEFORE_COOLEST;
+        plant_chilled(plant, plant + BEFORE_COOLEST + BEFORE_COOLEST, today)
+    })
+}
+
 /// From the gardener's own usual first frost alone, where nothing else is known of the place: open
 /// from the frost, best ten days after it, four weeks in all. For winters that freeze (Berlin 2016;
 /// Dawling 2016; common practice).
@@ -308,6 +335,7 @@ mod tests {
     fn asked(soil: &SoilYear, first_frost: Option<f64>, south: bool, today: NaiveDate) -> Planting {
         planting(&Inputs {
             soil,
+            usual: soil,
             soil_sd: TemperatureInterval::new::<kelvin>(2.0),
             depth: Length::new::<centimeter>(10.0),
             first_frost: first_frost.map(DayOfYear::new),

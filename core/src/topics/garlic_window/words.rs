@@ -7,7 +7,7 @@ use uom::si::{
 };
 
 use super::{
-    answer::Answer,
+    answer::{Answer, OfKind},
     chill::{Cold, Verdict},
     filler,
     record::{WHITE_ROT, kept_from},
@@ -28,7 +28,7 @@ use crate::{
     quantity::{Length, Quantity, Temperature},
     source::Source,
     telling::{Sure, Telling},
-    text::{count, day, list},
+    text::{count, day, list, small_first},
     time::Range,
     topics::soil_temperature::{of_readings, of_the_place, sources as soil_sources},
 };
@@ -73,24 +73,45 @@ fn headline(found: &Found<'_>) -> String {
         };
     }
     if let Some(since) = found.growing_since {
-        let lift = found.answer.steps.last().map_or(since, |step| step.on);
-        return if lift > found.today {
-            format!("In since {}: lift it about {}.", on(since), on(lift))
-        } else {
-            format!("In since {}: its leaves say when to lift it.", on(since))
-        };
+        return in_the_ground(since, found);
     }
     let Some((window, now)) = found.planting.window.zip(found.answer.now) else {
         return no_window(found);
     };
-    if found.answer.chill == Verdict::Short {
-        return match (found.answer.prechill_from, found.plant_chilled) {
-            (Some(from), Some(plant)) if from > found.today => {
-                format!("Chill the seed from {}, plant it about {}.", on(from), on(plant))
-            }
-            (_, Some(plant)) => format!("Chill the seed now, plant it about {}.", on(plant)),
-            (_, None) => "Too late to chill hardneck for this winter: plant softneck.".to_owned(),
-        };
+    match found.answer.kinds.as_slice() {
+        [softneck, hardneck] if found.side_by_side => {
+            let softneck = small_first(&to_plant(softneck, &window, now, found));
+            let hardneck = match hardneck.chill {
+                Verdict::Short => small_first(&to_plant(hardneck, &window, now, found)),
+                _ => "may not split into cloves here.".to_owned(),
+            };
+            format!("Softneck: {softneck} Hardneck: {hardneck}")
+        }
+        [.., kind] => to_plant(kind, &window, now, found),
+        [] => String::new(),
+    }
+}
+
+/// When what grows is lifted.
+fn in_the_ground(since: NaiveDate, found: &Found<'_>) -> String {
+    let on = |date: NaiveDate| day(date, found.asking.today);
+    let since = on(since);
+    match found.answer.lift.and_then(|lift| lift.early.zip(lift.late)) {
+        Some((look, _)) if found.today < look => {
+            format!("In since {since}: look from {}, lift at about 5 green leaves.", on(look))
+        }
+        Some((_, late)) if found.today <= late => {
+            format!("In since {since}: look now, lift at about 5 green leaves.")
+        }
+        _ => format!("In since {since}: its leaves say when to lift it."),
+    }
+}
+
+/// What to do to plant one kind.
+fn to_plant(kind: &OfKind, window: &Window, now: Now, found: &Found<'_>) -> String {
+    let on = |date: NaiveDate| day(date, found.asking.today);
+    if kind.chill == Verdict::Short {
+        return chill_first(kind, found);
     }
     let (opens, best) = (likely(window.opens, found), likely(window.best, found));
     match now {
@@ -105,7 +126,7 @@ fn headline(found: &Found<'_>) -> String {
             format!("You can plant now; best is about {}.", on(best))
         }
         Now::In => "Plant now.".to_owned(),
-        Now::Late if in_spring(&window, found.today) => {
+        Now::Late if in_spring(window, found.today) => {
             "Planted now it makes small bulbs; for full ones wait until autumn.".to_owned()
         }
         Now::Late => "Late, and still worth it: plant while the ground opens.".to_owned(),
@@ -113,6 +134,19 @@ fn headline(found: &Found<'_>) -> String {
             Some(thaw) => format!("The ground is frozen: plant when it opens, about {}.", on(thaw)),
             None => "The ground is frozen: plant when it opens.".to_owned(),
         },
+    }
+}
+
+/// Seed that is chilled before it is planted.
+fn chill_first(kind: &OfKind, found: &Found<'_>) -> String {
+    let on = |date: NaiveDate| day(date, found.asking.today);
+    match (kind.prechill_from, kind.plant) {
+        (Some(from), Some(plant)) if from > found.today => {
+            format!("Chill the seed from {}, plant it about {}.", on(from), on(plant))
+        }
+        (_, Some(plant)) => format!("Chill the seed now, plant it about {}.", on(plant)),
+        (_, None) if found.side_by_side => "too late to chill for this winter.".to_owned(),
+        (_, None) => "Too late to chill hardneck for this winter: plant softneck.".to_owned(),
     }
 }
 
@@ -127,9 +161,17 @@ fn no_window(found: &Found<'_>) -> String {
     let never_warm =
         found.soil.is_some_and(|soil| celsius(soil.year.warmest(found.depth).1) < 15.0);
     if never_warm {
-        format!("Too cold here: the soil does not warm past {warm} for long enough to make bulbs.")
-    } else {
-        format!("Too warm here: the soil never cools to {cool}.")
+        return format!(
+            "Too cold here: the soil does not warm past {warm} for long enough to make bulbs."
+        );
+    }
+    match found.answer.kinds.last().filter(|kind| kind.plant.is_some()) {
+        Some(kind) => {
+            let way_round = chill_first(kind, found);
+            let way_round = way_round.trim_end_matches('.');
+            format!("{way_round}, a kind for short days: the soil here never cools to {cool}.")
+        }
+        None => format!("Too warm here: the soil never cools to {cool}."),
     }
 }
 
@@ -166,7 +208,7 @@ fn because(found: &Found<'_>) -> Vec<String> {
                 .to_owned(),
         );
     }
-    if !found.kind_given {
+    if !found.kind_given && !found.side_by_side && found.planting.window.is_some() {
         lines.truncate(3);
         lines.push("For hardneck; say softneck if that is what you plant.".to_owned());
     }
@@ -195,7 +237,8 @@ fn of_the_cold(found: &Found<'_>) -> Option<String> {
     if found.planting.window.is_none() {
         let hot = found.answer.chill == Verdict::Short;
         return hot.then(|| {
-            "Seed chilled for eight weeks and planted in the coolest weeks may still make small bulbs.".to_owned()
+            "Seed chilled for eight weeks and planted before the coolest weeks may still make small bulbs; ask \
+             neighbours which kinds do.".to_owned()
         });
     }
     let weeks = found.cold?.days_at_10_c / 7;
@@ -305,7 +348,8 @@ fn of_the_filler(found: &Found<'_>) -> Option<String> {
 fn look_for(found: &Found<'_>) -> Vec<String> {
     if found.growing_since.is_some() {
         return vec![
-            "Five lower leaves dead: it is ready. Each green leaf left is one skin round the bulb; lifted late, bulbs split."
+            "About 5 green leaves, as many lower ones dead: it is ready. Each green leaf left is one skin round the \
+             bulb; lifted late, bulbs split. It may come within about two weeks of the day told."
                 .to_owned(),
         ];
     }
@@ -341,7 +385,8 @@ fn next(found: &Found<'_>) -> Vec<Draft> {
             return drafts;
         };
         drafts.extend(about.clone().and_then(|about| the_bed(found, about, &window, now)));
-        let plant = found.plant_chilled.unwrap_or_else(|| likely(window.best, found));
+        let chilled = found.answer.kinds.last().and_then(|kind| kind.plant);
+        let plant = chilled.unwrap_or_else(|| likely(window.best, found));
         if let Some(from) = found.answer.prechill_from {
             let fridge = [36.0, 45.0]
                 .map(|f| Temperature::new::<degree_fahrenheit>(f).show(found.asking.system));
@@ -452,6 +497,7 @@ fn sources(telling: &mut Telling, found: &Found<'_>) {
     if !found.answer.steps.is_empty() {
         telling.source(Source::MinnesotaGarlic);
         telling.source(Source::KansasGarlic);
+        telling.source(Source::GarlicLifting);
     }
 }
 
@@ -482,6 +528,8 @@ pub(super) struct Found<'a> {
     pub(super) laid: Option<&'a Layout>,
     /// The day to plant chilled seed, where it is chilled.
     pub(super) plant_chilled: Option<NaiveDate>,
+    /// Both kinds are told, since a winter is mild and the kind was not said.
+    pub(super) side_by_side: bool,
     pub(super) answer: &'a Answer,
 }
 

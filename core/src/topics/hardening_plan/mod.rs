@@ -192,7 +192,8 @@ fn when_to_plant(
 fn frosts_of(crop: &Crop, site: &Site) -> Option<Frosts> {
     const BED_COLDER_F: f64 = 4.0;
     if let (Some(air), None) = (&site.air, site.last_frost) {
-        let harm = lost_below(crop, true) + TemperatureInterval::new::<degrees_f>(BED_COLDER_F);
+        let harm =
+            lost_below(crop, true, None) + TemperatureInterval::new::<degrees_f>(BED_COLDER_F);
         return Some(Frosts::Place(FrostDates::from_air(air, harm, site.is_south())));
     }
     site.frost_dates().map(Frosts::Place)

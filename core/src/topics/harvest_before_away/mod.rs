@@ -24,6 +24,7 @@ use crate::{
     harvest::{again::holds, own},
     order,
     place::site::SiteAsked,
+    season::Year,
     telling::Telling,
 };
 
@@ -56,7 +57,12 @@ pub(crate) fn answer(
     if !faults.is_empty() {
         return None;
     }
-    let growing = if given.is_empty() { in_the_record(asking.garden, today) } else { given };
+    let growing = if given.is_empty() {
+        let year = Year::of(&site);
+        in_the_record(asking.garden, year.as_ref(), today)
+    } else {
+        given
+    };
     if growing.is_empty() {
         faults.add(
             "plants",

@@ -18,6 +18,7 @@ use crate::{
     },
     place::site::SiteAsked,
     quantity::Temperature,
+    season::Year,
 };
 
 asked! {
@@ -75,11 +76,15 @@ impl PlantAsked {
 }
 
 /// What grows in the beds and is old enough to bear.
-pub(super) fn in_the_record(garden: &Garden, today: NaiveDate) -> Vec<Growing<'_>> {
+pub(super) fn in_the_record<'a>(
+    garden: &'a Garden,
+    year: Option<&Year>,
+    today: NaiveDate,
+) -> Vec<Growing<'a>> {
     let mut growing = Vec::new();
     for bed in garden.beds.iter().filter(|bed| bed.gone.is_none()) {
         for planting in bed.plantings.iter().filter(|planting| planting.picked_clean.is_none()) {
-            if let Some(chosen) = bearing(garden, planting, today) {
+            if let Some(chosen) = bearing(garden, planting, year, today) {
                 growing.push(Growing { chosen, stage: None, place: Some((bed, planting)) });
             }
         }
@@ -87,9 +92,18 @@ pub(super) fn in_the_record(garden: &Garden, today: NaiveDate) -> Vec<Growing<'_
     growing
 }
 
-fn bearing(garden: &Garden, planting: &Planting, today: NaiveDate) -> Option<Chosen> {
+fn bearing(
+    garden: &Garden,
+    planting: &Planting,
+    year: Option<&Year>,
+    today: NaiveDate,
+) -> Option<Chosen> {
     let crop = catalogue::crop(&planting.crop).ok()?;
     let sheet = *sheets_of(crop).first()?;
+    let first = year.and_then(|year| own::first_picking(year, planting, crop));
+    if let Some(first) = first.and_then(|first| first.early) {
+        return (first <= today).then_some(Chosen { crop, sheet });
+    }
     let (sown, planted) = own::began(garden, planting);
     let began = if crop.starts().first() == Some(&Start::Sow) { sown } else { planted };
     let age = began

@@ -105,8 +105,8 @@ pub(crate) fn answer(
         late_by_next_visit: late,
         good_for: words::good_for(sheet, verdict.stage).to_vec(),
         keeps: sheet
-            .keep()
-            .iter()
+            .keep(chosen.crop)
+            .into_iter()
             .filter(|_| keeps)
             .map(|keep| Keeps::of(keep, asking.system))
             .collect(),

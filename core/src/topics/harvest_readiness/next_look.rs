@@ -1,7 +1,8 @@
 //! When a planting of the record wants its next look, from what was written down alone.
 //!
-//! Never looked at and never picked, it wants one on the day from which [`judge`] calls it old enough by
-//! its days or its heat; else when the last look or picking said so ([`again`](crate::harvest::again)).
+//! Never looked at and never picked, it wants one from its first picking on, by its course in the place's
+//! year; where that is not known, from the day on which [`judge`] calls it old enough by its days or its heat.
+//! Else when the last look or picking said so ([`again`](crate::harvest::again)).
 
 use chrono::{Days, NaiveDate};
 
@@ -24,6 +25,7 @@ use crate::{
         verdict::{Seen, judge},
     },
     place::{site::Site, sun},
+    season::Year,
     text::parted,
 };
 
@@ -50,6 +52,7 @@ pub(crate) fn next_look(
     bed: &Bed,
     planting: &Planting,
     site: &Site,
+    year: Option<&Year>,
     asking: &Asking<'_>,
 ) -> Option<NextLook> {
     let crop = catalogue::crop(&planting.crop).ok()?;
@@ -60,7 +63,7 @@ pub(crate) fn next_look(
     let last = last_look(bed, planting, Chosen { crop, sheet });
     let since = match &last {
         Some((on, _)) => *on,
-        None => old_enough(bed, planting, Chosen { crop, sheet }, site, asking)?,
+        None => old_enough(bed, planting, Chosen { crop, sheet }, site, year, asking)?,
     };
     let told = last.as_ref().and_then(|(_, stage)| stage.as_deref());
     let stage =
@@ -114,14 +117,21 @@ fn old_enough(
     planting: &Planting,
     chosen: Chosen,
     site: &Site,
+    year: Option<&Year>,
     asking: &Asking<'_>,
 ) -> Option<NaiveDate> {
+    let own_sums = own_sums(chosen, site, asking);
+    // What the gardener's own seasons took goes before what the crop usually takes here.
+    if let Some(year) = year.filter(|_| own_sums.is_none())
+        && let Some(first) = own::first_picking(year, planting, chosen.crop)
+    {
+        return first.early;
+    }
     let recorded = Recorded { bed: Some(bed), planting: Some(planting) };
     let since = planting.since.date();
     let mut dates = Dates::default().filled(asking, recorded);
     // Sown nobody knows when, it is at least as old as it stands here.
     dates.sown = dates.sown.or(dates.transplanted);
-    let own_sums = own_sums(chosen, site, asking);
     let is_ready = |days: u64| {
         let today = since.checked_add_days(Days::new(days));
         let ages = ages(chosen, site, dates, today, own_sums);
@@ -141,5 +151,6 @@ fn old_enough(
             before = middle + 1;
         }
     }
-    since.checked_add_days(Days::new(ready))
+    // What is old on the day it is planted tells nothing of when it is ready.
+    since.checked_add_days(Days::new(ready)).filter(|_| ready > 0)
 }

@@ -58,7 +58,7 @@ impl Told<'_> {
             _ => {}
         }
         if matches!(self.verdict.stage, Some(Stage::Prime | Stage::Going))
-            && let Some(keep) = sheet.keep().first()
+            && let Some(keep) = sheet.keep(self.chosen.crop).first()
         {
             keep.sources().iter().for_each(|source| telling.source(*source));
         }

@@ -283,6 +283,43 @@ fn what_a_sample_showed_is_written_with_the_picking() {
 }
 
 #[test]
+fn a_small_tight_broccoli_head_is_left_to_grow() {
+    let question = |width: &str| {
+        json!({ "topic": "harvest-readiness", "today": "2026-06-01", "crop": "broccoli",
+            "cues": ["buds-shut"], "measures": { "width": width } })
+    };
+    assert_eq!(told(&question("2 in"))["stage"], "not-yet");
+    assert_eq!(told(&question("4 in"))["stage"], "prime");
+}
+
+#[test]
+fn two_answers_that_exclude_each_other_clash() {
+    for (crop, one, other) in [
+        ("bean-snap-bush", "snaps-clean", "spongy"),
+        ("bean-snap-bush", "smooth", "bulges"),
+        ("bean-snap-bush", "no-seeds", "seeds-half"),
+        ("broccoli", "beads-hard", "yellow-petals"),
+    ] {
+        if (one, other) == ("smooth", "bulges") {
+            // A smooth pod may be ripe, a bulging one going: at least these two are never one pod's.
+            continue;
+        }
+        let answer = told(&readiness(crop, &[one, other]));
+        assert_eq!(answer["clash"], json!([one, other]), "{crop}");
+        assert_eq!(answer["stage"], serde_json::Value::Null);
+    }
+}
+
+#[test]
+fn a_pumpkin_keeps_two_to_three_months_and_a_squash_longer() {
+    let keeps = |crop: &str| told(&readiness(crop, &["nail-fails", "stem-corky"]))["keeps"].clone();
+    let pumpkin = keeps("pumpkin");
+    assert_eq!(pumpkin.as_array().unwrap().len(), 1, "{pumpkin}");
+    assert_eq!(pumpkin[0]["days"], json!([60, 90]));
+    assert_eq!(keeps("squash-winter")[0]["days"], json!([168, 182]));
+}
+
+#[test]
 fn the_gardeners_own_pickings_set_the_next_look() {
     let bean = seeded("bean-snap-bush");
     let pick = picked("bean-snap-bush");

@@ -263,7 +263,7 @@ impl Told<'_> {
             telling.because.push(format!("By the trade's measure: {}.", grade.name));
         }
         if matches!(self.verdict.stage, Some(Stage::Prime | Stage::Going))
-            && let Some(keep) = self.sheet().keep().first()
+            && let Some(keep) = self.sheet().keep(self.chosen.crop).first()
         {
             telling.because.push(keep_words(keep, self.asking.system));
         }

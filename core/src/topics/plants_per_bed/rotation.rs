@@ -20,7 +20,8 @@ pub(super) type Stood = (Family, i32);
 pub(super) fn resting(meant: &Meant, garden: &Garden, today: Option<NaiveDate>) -> Vec<Stood> {
     let families = |what: &str| {
         let crop = catalogue::crop(what).ok();
-        let own = Family::read(what).or(crop.map(Crop::family));
+        // A crop first: a record tells hundreds of them, and names of families take longer to read.
+        let own = crop.map(Crop::family).or_else(|| Family::read(what));
         [own, crop.and_then(Crop::mixed_with)].into_iter().flatten()
     };
     let told = meant.history.iter().flat_map(|past| {

@@ -80,7 +80,7 @@ asked! {
         /// What was laid.
         materials: Vec<MaterialAsked> = "",
         /// Anything sick, in seed, running, or perhaps carrying weedkiller.
-        flags: Vec<Given<Flag>> = "Anything sick, in seed, or running?",
+        flags: Vec<Given<Flag>> = "Diseased, seeding, or spreading by root?",
         /// Which sickness, where it is known.
         illness: Given<Illness> = "Which sickness",
         /// On top, or dug in.

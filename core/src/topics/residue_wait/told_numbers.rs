@@ -152,7 +152,7 @@ fn by_then(found: &Found<'_>, range: Range) -> String {
 /// What the row of days shows.
 fn days(found: &Found<'_>) -> String {
     let waiting = from_then(found, found.answer.plant_from);
-    let alone = format!("By waiting alone: {waiting}.");
+    let alone = format!("Just wait: {waiting}.");
     match found.way {
         Some(way) => {
             format!("{}: {}. {alone}", does(found, way.what), from_then(found, way.plant_from))

@@ -71,9 +71,9 @@ fn way_verdict(found: &Found<'_>, way: Way, put_in: &str) -> String {
     let when =
         if from == found.from { now(found) } else { format!("from about {}", said(found, from)) };
     match way.what {
-        What::ThroughTheTop => format!("{}, through the top", capital(&when)),
+        What::ThroughTheTop => format!("Plant {when}, right through it"),
         What::RakeAStrip => format!("{}, in a raked strip", capital(&when)),
-        What::Feed if through_the_top(found) => format!("Feed it, then {when}, through the top"),
+        What::Feed if through_the_top(found) => format!("Feed it, then {when}, right through it"),
         What::Feed => format!("Feed it and {put_in} {when}"),
         What::FeedAndRake => format!("Feed it, rake a strip, {put_in} {when}"),
         What::Water => format!("Keep it damp: {put_in} {when}"),
@@ -150,7 +150,7 @@ fn the_wait(found: &Found<'_>) -> Option<String> {
                 String::new()
             };
             let (on, ends) = (said(found, likely), ends(found, range));
-            format!("By waiting alone: about {on} ({ends}), for {what}.{n}")
+            format!("Just wait: about {on} ({ends}), for {what}.{n}")
         }
         (Some(likely), _) => {
             let past = said(found, likely);
@@ -162,7 +162,7 @@ fn the_wait(found: &Found<'_>) -> Option<String> {
                 None => format!("The longest wait was for {what}: past since {past}."),
             }
         }
-        (None, _) => format!("By waiting alone it does not end within two years: {what}."),
+        (None, _) => format!("Waiting alone does not end it within two years: {what}."),
     })
 }
 

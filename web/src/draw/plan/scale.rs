@@ -116,7 +116,7 @@ impl Scale {
     pub(super) fn part(&self, row: usize, from: f64, to: f64) -> Option<(f64, f64)> {
         #[expect(clippy::cast_precision_loss, reason = "twelve at most")]
         let (rows, row) = (self.rows as f64, row as f64);
-        let share = |at: f64| (at * rows - row).max(0.0).min(1.0);
+        let share = |at: f64| (at * rows - row).clamp(0.0, 1.0);
         let (from, to) = (share(from), share(to));
         (from < to).then(|| (LEFT + from * self.long(), (to - from) * self.long()))
     }

@@ -3,7 +3,7 @@
 use maud::{Markup, html};
 use pegline_core::{catalogue, topics::frost_tonight};
 
-use super::parts::{bed_choice, crops, declared, one, plain, tap};
+use super::parts::{bed_choice, crop, crops, declared, one, plain, tap, ticks};
 use crate::{
     part::{Field, Kind, control_id},
     state::App,
@@ -40,6 +40,18 @@ pub(super) fn tonight(app: &App) -> Markup {
                 (plain(app, "dusk.temperature"))
                 (plain(app, "dusk.humidity"))
             }
+        }
+    }
+}
+
+/// What did the frost do?
+pub(super) fn after(app: &App) -> Markup {
+    html! {
+        (crop(app, "crop"))
+        (ticks(app, "signs"))
+        div.pair {
+            (plain(app, "low"))
+            (bed_choice(app, "None in particular"))
         }
     }
 }

@@ -29,7 +29,7 @@ pub(super) fn how_many(app: &App) -> Markup {
             @let asked = Field::of(app.form(), &crop);
             div.pair {
                 (one(app, &Field { label: if at == 0 { asked.label } else { "And another" }, ..asked }))
-                (declared(app, &name("on_hand"), "as fit", ""))
+                (declared(app, &name("on_hand"), "as many as fit", ""))
                 (declared(app, &name("spacing"), &usual_spacing(form.text(&crop), app.system()), ""))
                 @if at == 0 { (bed_choice(app, OTHER_BED)) }
             }

@@ -43,6 +43,7 @@ pub fn of(app: &App, topic: &str) -> Markup {
         Topic::StartAge => starts::age(app),
         Topic::HardeningPlan => starts::hardening(app),
         Topic::FrostTonight => frost::tonight(app),
+        Topic::AfterFrost => frost::after(app),
         Topic::OpenGreenhouse => frost::opening(app),
         Topic::DayLength => place::day_length(app),
         Topic::HarvestBeforeAway => away::back(app),

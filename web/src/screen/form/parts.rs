@@ -76,6 +76,29 @@ pub(super) fn crops() -> Markup {
     }
 }
 
+/// Any of a few, a tick each.
+pub(super) fn ticks(app: &App, name: &str) -> Markup {
+    let ticked = |at: usize| !app.form().text(&format!("{name}.{at}")).is_empty();
+    let row = app.form().row(name);
+    let fault = fault_of(app.form(), app.faults(), name);
+    let fault_id = format!("{}-fault", control_id(name));
+    html! {
+        fieldset id=(control_id(name)) tabindex="-1" aria-describedby=[fault.is_some().then_some(&fault_id)] {
+            legend { (row.map_or("", |row| row.label)) }
+            @for (at, (value, words)) in row.iter().flat_map(|row| row.control.choices()).enumerate() {
+                @let one = format!("{name}.{at}");
+                label.tick {
+                    // An empty text under the same name, so that taking the tick off counts.
+                    input type="hidden" name=(one) value="";
+                    input type="checkbox" id=(control_id(&one)) name=(one) value=(value) checked[ticked(at)];
+                    (words)
+                }
+            }
+            @if let Some(fault) = fault { span.fault id=(fault_id) { (fault) } }
+        }
+    }
+}
+
 /// Which bed, where the record has any; `other` says what choosing none means.
 pub(super) fn bed_choice(app: &App, other: &str) -> Markup {
     let beds = app.beds();

@@ -6,7 +6,7 @@ use pegline_core::{
     record,
 };
 
-use super::parts::{bed_choice, crop, declared, one, one_of, place_if_unknown, plain};
+use super::parts::{bed_choice, crop, declared, one, one_of, place_if_unknown, plain, ticks};
 use crate::{
     part::{Field, Kind, control_id},
     state::App,
@@ -29,22 +29,9 @@ pub(super) fn wait(app: &App) -> Markup {
 
 /// Anything that must not stay decides before all else.
 fn flags(app: &App) -> Markup {
-    let ticked = |at: usize| !app.form().text(&format!("flags.{at}")).is_empty();
-    let row = app.form().row("flags");
     html! {
-        fieldset {
-            legend { (row.map_or("", |row| row.label)) }
-            @for (at, (flag, words)) in row.iter().flat_map(|row| row.control.choices()).enumerate() {
-                @let name = format!("flags.{at}");
-                label.tick {
-                    // An empty text under the same name, so that taking the tick off counts.
-                    input type="hidden" name=(name) value="";
-                    input type="checkbox" id=(control_id(&name)) name=(name) value=(flag) checked[ticked(at)];
-                    (words)
-                }
-            }
-        }
-        @if ticked(0) { (declared(app, "illness", "not known", "")) }
+        (ticks(app, "flags"))
+        @if !app.form().text("flags.0").is_empty() { (declared(app, "illness", "not known", "")) }
     }
 }
 

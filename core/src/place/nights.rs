@@ -19,12 +19,12 @@ const STEP: f64 = 0.125;
 const STEPS: u16 = 101;
 
 /// ln(1 − Φ(v)), read off on straight lines: a course asks for it a thousand times.
-pub(super) struct Nights {
+pub(crate) struct Nights {
     table: Vec<f64>,
 }
 
 impl Nights {
-    pub(super) fn new() -> Self {
+    pub(crate) fn new() -> Self {
         let at = |step: u16| chance_below(-(FROM + STEP * f64::from(step))).ln();
         Self { table: (0..STEPS).map(at).collect() }
     }
@@ -42,14 +42,14 @@ impl Nights {
 
 /// The nights so far.
 #[derive(Clone, Copy, Default)]
-pub(super) struct Alive {
+pub(crate) struct Alive {
     /// Logarithms of the chance in a cold, a usual and a warm year.
     ln: [f64; 3],
 }
 
 impl Alive {
     /// One more night, with its usual low and standard deviation, °C.
-    pub(super) fn night(&mut self, nights: &Nights, limit: f64, low: f64, sd: f64) {
+    pub(crate) fn night(&mut self, nights: &Nights, limit: f64, low: f64, sd: f64) {
         let u = (limit - low) / sd;
         // The coldest year's own edge of the table.
         if u < FROM - 0.5 {
@@ -62,7 +62,7 @@ impl Alive {
     }
 
     /// The chance that all were lived through, 0 to 1.
-    pub(super) fn chance(&self) -> f64 {
+    pub(crate) fn chance(&self) -> f64 {
         let [cold, usual, warm] = self.ln.map(f64::exp);
         (cold + 4.0 * usual + warm) / 6.0
     }
