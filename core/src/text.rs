@@ -65,6 +65,22 @@ fn moved(letter: char, by: i32) -> char {
     u32::from(letter).checked_add_signed(by).and_then(char::from_u32).unwrap_or(letter)
 }
 
+/// The months of the year.
+pub(crate) const MONTHS: [&str; 12] = [
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+];
+
 /// "19 Nov", with the year where it is not the one meant by `today`.
 ///
 /// The year is said only where it could be mistaken:
@@ -76,9 +92,8 @@ fn moved(letter: char, by: i32) -> char {
 /// assert_eq!(day(on("2029-03-01"), today), "1 Mar 2029");
 /// ```
 pub fn day(date: NaiveDate, today: Option<NaiveDate>) -> String {
-    const MONTHS: [&str; 12] =
-        ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
-    let month = MONTHS.get(date.month0() as usize).copied().unwrap_or_default();
+    let month = MONTHS.get(date.month0() as usize).and_then(|month| month.get(..3));
+    let month = month.unwrap_or_default();
     match today {
         // Within ten months either way nobody mistakes the year.
         Some(today) if (date - today).num_days().abs() < 300 => format!("{} {month}", date.day()),

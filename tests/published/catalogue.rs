@@ -34,6 +34,41 @@ fn spacing_in(id: &str) -> (f64, f64) {
     (least.get::<inch>(), most.get::<inch>())
 }
 
+/// Iowa State University Extension, Horticulture and Home Pest News, 5 April 1996 (small fruits: red
+/// raspberries 1 1/2 to 3 ft) and 13 September 2002 (spring bulbs: crocus 3 in, grape hyacinth 3 to 4,
+/// small daffodils 4 to 6 and large ones 6 to 8). Texas Master Gardeners (Wood County), culinary herb
+/// table: rosemary 24 in, German chamomile 12, lemon balm 12.
+#[test]
+fn spacing_of_fruits_bulbs_and_herbs_is_as_printed() {
+    for (id, least, most) in [
+        ("raspberry", 18.0, 36.0),
+        ("crocus", 3.0, 3.0),
+        ("grape-hyacinth", 3.0, 4.0),
+        ("daffodil", 4.0, 8.0),
+    ] {
+        let (our_least, our_most) = spacing_in(id);
+        assert!(near(our_least, least) && near(our_most, most), "{id}: {our_least} to {our_most}");
+    }
+    for (id, inches) in [("rosemary", 24.0), ("chamomile", 12.0), ("lemon-balm", 12.0)] {
+        let (least, most) = spacing_in(id);
+        assert!(least < inches + 1e-6 && inches < most + 1e-6, "{id}: {least} to {most}");
+    }
+}
+
+/// Poisonous garden plants of university and poison-centre lists (from memory): none is called food, and
+/// each has its caution.
+#[test]
+fn poisonous_flowers_are_not_eaten_and_say_so() {
+    for id in ["foxglove", "larkspur", "lupin", "sweet-pea", "daffodil", "tulip", "crocus", "poppy"]
+    {
+        let crop = known(id);
+        assert!(!crop.eaten() && !crop.cautions().is_empty(), "{id}");
+    }
+    for id in ["bean-runner", "bean-yardlong", "cowpea", "soybean", "tomatillo", "ground-cherry"] {
+        assert!(!known(id).cautions().is_empty(), "{id}");
+    }
+}
+
 /// Arizona Master Gardener Manual, "Intensive Gardening Methods", inches between plants (read in a
 /// garden page that quotes the table whole, 2009).
 #[test]

@@ -243,6 +243,7 @@ fn a_mixture_from_the_catalogue_adds_up() {
     let laid = |name: &str, kg: f64| Material {
         residue: residue(name).ok().unwrap(),
         amount: Some(Amount::Weight(Mass::new::<kilogram>(kg))),
+        measure: None,
         state: Some(State::OvenDry),
         stage: Stage::Mixed,
     };

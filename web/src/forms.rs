@@ -307,7 +307,7 @@ fn completed(value: &Value, typed: Control, system: System) -> Value {
         }
         Value::String(text) => {
             let text = text.trim();
-            let bare = !text.is_empty() && !text.chars().any(is_unit_letter);
+            let bare = !text.is_empty() && !has_unit(text);
             match typed.unit(system) {
                 Some(unit) if bare => Value::String(format!("{text} {unit}")),
                 _ => Value::String(text.to_owned()),
@@ -315,6 +315,14 @@ fn completed(value: &Value, typed: Control, system: System) -> Value {
         }
         other => other.clone(),
     }
+}
+
+/// Whether a unit or a number word stands in it; "8 x 4" and "8 by 4" are two numbers.
+fn has_unit(text: &str) -> bool {
+    let (one, other) = text::parted(text, " by ").unwrap_or((text, ""));
+    let said =
+        |text: &str| text.chars().any(|it| is_unit_letter(it) && !matches!(it, 'x' | 'X' | '×'));
+    said(one) || said(other)
 }
 
 /// Letters and marks that a unit or a number word is written with. Beyond ASCII, letters of

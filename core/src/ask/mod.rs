@@ -14,7 +14,7 @@ use serde_json::{Map, Value};
 use crate::{
     asking::{Asking, Topic},
     garden::Garden,
-    given::{Control, Faults, FromGiven, Given, Meant, Readable, Refusal, asked},
+    given::{Control, Faults, FromGiven, Given, Meant, ReadBy, Readable, Refusal, asked},
     quantity::System,
     telling::Telling,
     turns::{Pace, Turns, at_once},
@@ -144,6 +144,8 @@ async fn reply(question: &Value, garden: &Garden, pace: &Pace) -> Result<Answer,
         today: common.today.read(&mut faults),
         system: common.units.read(&mut faults).unwrap_or(garden.units()),
     };
+    let month_first = asking.system == System::Us;
+    faults.read_by(ReadBy { today: asking.today, month_first });
     let mut answer = None;
     if let Some(topic) = topic {
         let told = hand_over(topic, &Value::Object(own), &asking, &mut faults, pace).await;
@@ -176,5 +178,36 @@ impl Readable for System {
 
     fn words() -> &'static [&'static str] {
         &["us", "metric"]
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use serde_json::json;
+
+    fn laid(date: &str, units: &str) -> Result<Answer, Refusal> {
+        let question = json!({
+            "topic": "residue-wait", "today": "2026-11-30", "units": units, "laid": date,
+            "area": "32 sq ft", "materials": [{"residue": "straw", "amount": "a bale"}],
+        });
+        ask(&question, &Garden::default())
+    }
+
+    #[test]
+    fn a_date_is_read_as_it_is_said_where_the_question_is_asked() {
+        let told = |date, units| format!("{:?}", laid(date, units).unwrap());
+        assert_eq!(told("Nov 3", "us"), told("2026-11-03", "us"));
+        assert_eq!(told("11/3", "us"), told("2026-11-03", "us"));
+        assert_eq!(told("3/11/2026", "us"), told("2026-03-11", "us"));
+        let refused = laid("11/3", "metric").unwrap_err().refused;
+        assert_eq!(refused[0].field, "laid");
+        assert!(refused[0].why.contains("11 March or 3 November"), "{}", refused[0].why);
+    }
+
+    #[test]
+    fn what_a_bale_was_taken_for_is_told() {
+        let because = laid("Nov 3", "us").unwrap().telling.because.join(" ");
+        assert!(because.contains("a bale of 50 lb"), "{because}");
     }
 }

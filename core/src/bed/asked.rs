@@ -6,6 +6,7 @@ use super::{Bearing, Bed, DripMeasures, LineCount, LineMeasures, LinesMeasured, 
 use crate::{
     given::{Control, Faults, FromGiven, Given, Readable, Text, asked, words},
     quantity::{Length, Micrometres, Quantity, System, Unreadable, VolumeRate},
+    text,
 };
 
 /// The bed of a question.
@@ -123,15 +124,53 @@ impl FromGiven for LinesAsked {
     }
 }
 
+/// A bed's fields, where its length was given as both sides ("8 x 4 ft") and its width not at all: each
+/// side in its own field, the longer one as the length.
+pub fn sides_apart(mut bed: Map<String, Value>) -> Map<String, Value> {
+    let has_width = bed.iter().any(|(name, value)| {
+        name.starts_with("width") && !matches!(value, Value::Null) && value.as_str() != Some("")
+    });
+    let both = bed.get("length").and_then(Value::as_str).and_then(both_sides);
+    if let Some([one, other]) = both.filter(|_| !has_width) {
+        bed.insert("length".to_owned(), one.into());
+        bed.insert("width".to_owned(), other.into());
+    }
+    bed
+}
+
+/// The sides in "8x4", "8 by 4 ft" or "8' x 4'", the longer first; the first borrows the unit of the second.
+fn both_sides(text: &str) -> Option<[String; 2]> {
+    let text = text::small(text);
+    let [one, other] = [" by ", "x", "×"]
+        .iter()
+        .find_map(|by| text::parted(&text, by))
+        .map(|(one, other)| [one.trim(), other.trim()])?;
+    if ![one, other].iter().all(|side| side.starts_with(|it: char| it.is_ascii_digit())) {
+        return None;
+    }
+    let number =
+        |it: char| !it.is_alphabetic() && !matches!(it, '\'' | '"' | '′' | '″' | '’' | '”');
+    let unit = other.trim_start_matches(number);
+    let bare = one.chars().all(number);
+    let one = if bare { format!("{one} {unit}") } else { one.to_owned() };
+    let read = |side: &str| <Length as Quantity>::read(side).ok();
+    let other = other.to_owned();
+    Some(if read(&one) < read(&other) { [other, one] } else { [one, other] })
+}
+
 impl FromGiven for BedAsked {
     const CONTROL: Control = Described::CONTROL;
 
     fn from_given(value: Option<&Value>, field: &str, faults: &mut Faults) -> Self {
         match value {
             Some(Value::Object(raw)) => {
-                let mut shape = raw.clone();
+                let mut shape = sides_apart(raw.clone());
+                let described = Value::Object(shape.clone());
                 shape.remove("name");
-                Self::Described(Box::new(FromGiven::from_given(value, field, faults)), shape)
+                Self::Described(
+                    Box::new(FromGiven::from_given(Some(&described), field, faults)),
+                    shape,
+                )
             }
             _ => Self::Named(FromGiven::from_given(value, field, faults)),
         }
@@ -360,5 +399,46 @@ impl Readable for Bearing {
             allowed: Self::allowed(),
             why: "no direction can be read from it".to_owned(),
         })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use serde_json::json;
+
+    fn apart(bed: Value) -> Value {
+        Value::Object(sides_apart(bed.as_object().cloned().unwrap()))
+    }
+
+    #[test]
+    fn both_sides_in_the_length_are_told_apart() {
+        for (length, sides) in [
+            ("8x4 ft", ["8 ft", "4 ft"]),
+            ("8 by 4 ft", ["8 ft", "4 ft"]),
+            ("4 X 8 ft", ["8 ft", "4 ft"]),
+            ("8' x 4'", ["8'", "4'"]),
+            ("2.4 m × 120 cm", ["2.4 m", "120 cm"]),
+            ("4 ft 6 in by 8 ft", ["8 ft", "4 ft 6 in"]),
+        ] {
+            let [long, wide] = sides;
+            let bed = json!({"length": long, "width": wide});
+            assert_eq!(apart(json!({"length": length})), bed, "{length}");
+            assert_eq!(apart(json!({"length": length, "width": ""})), bed, "{length}");
+        }
+    }
+
+    #[test]
+    fn one_side_and_a_width_are_left_as_they_are() {
+        for bed in [
+            json!({"length": "8 ft"}),
+            json!({"length": "8 x 4 ft", "width": "3 ft"}),
+            json!({"length": "8 x 4 ft", "width_m": 1.0}),
+            json!({"length": "six feet"}),
+            json!({"length": 8}),
+            json!({}),
+        ] {
+            assert_eq!(apart(bed.clone()), bed);
+        }
     }
 }

@@ -10,7 +10,7 @@ mod fault;
 mod shape;
 mod site;
 
-pub use asked::{BedAsked, Described, Meant, Past, Side};
+pub use asked::{BedAsked, Described, Meant, Past, Side, sides_apart};
 pub(crate) use asked::{Need, micrometres};
 pub use drip::{
     Drip, DripMeasures, END_STRIP, LEAST_EMITTER_SPACING, Line, LineCount, LineMeasures,

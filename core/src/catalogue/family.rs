@@ -29,23 +29,30 @@ pub(crate) struct Tray {
 }
 
 impl Family {
-    /// Every family, in order of its plain name.
+    /// Every family, in order of its word.
     pub const ALL: &[Self] = &[
         Self::Asparagus,
+        Self::Basella,
         Self::Bean,
         Self::Beet,
         Self::Bindweed,
+        Self::Borage,
         Self::Buckwheat,
+        Self::Buttercup,
         Self::Cabbage,
         Self::Carrot,
         Self::Grass,
+        Self::Heath,
         Self::IcePlant,
+        Self::Iris,
         Self::Lettuce,
+        Self::Lily,
         Self::Mallow,
         Self::Mint,
         Self::Nasturtium,
         Self::Onion,
         Self::Plantain,
+        Self::Poppy,
         Self::Purslane,
         Self::Rose,
         Self::Squash,

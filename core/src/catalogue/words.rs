@@ -36,24 +36,36 @@ pub enum Bolts {
 pub enum Family {
     /// Asparagaceae.
     Asparagus,
+    /// Basellaceae: Malabar spinach.
+    Basella,
     /// Fabaceae: beans, peas, clovers, vetch.
     Bean,
     /// Amaranthaceae: beet, chard, spinach.
     Beet,
     /// Convolvulaceae: sweet potato.
     Bindweed,
-    /// Polygonaceae: buckwheat, rhubarb.
+    /// Boraginaceae: borage, phacelia.
+    Borage,
+    /// Polygonaceae: buckwheat, rhubarb, sorrel.
     Buckwheat,
+    /// Ranunculaceae: larkspur, nigella.
+    Buttercup,
     /// Brassicaceae: cabbage, kale, radish, sweet alyssum.
     Cabbage,
     /// Apiaceae: carrot, celery, dill.
     Carrot,
     /// Poaceae: sweet corn, rye, oats.
     Grass,
+    /// Ericaceae: blueberry.
+    Heath,
     /// Aizoaceae: New Zealand spinach.
     IcePlant,
+    /// Iridaceae: crocus.
+    Iris,
     /// Asteraceae: lettuce, endive, marigold, zinnia.
     Lettuce,
+    /// Liliaceae: tulip.
+    Lily,
     /// Malvaceae: okra.
     Mallow,
     /// Lamiaceae: mint, basil, sage.
@@ -62,11 +74,13 @@ pub enum Family {
     Nasturtium,
     /// Amaryllidaceae: onion, garlic, leek.
     Onion,
-    /// Plantaginaceae: snapdragon.
+    /// Plantaginaceae: snapdragon, foxglove.
     Plantain,
+    /// Papaveraceae: poppy.
+    Poppy,
     /// Montiaceae: claytonia.
     Purslane,
-    /// Rosaceae: strawberry.
+    /// Rosaceae: strawberry, raspberry.
     Rose,
     /// Cucurbitaceae: cucumber, squash, melon.
     Squash,

@@ -1,6 +1,6 @@
 //! Faults in a question, and the refusal that lists them.
 
-use super::read::Taken;
+use super::read::{ReadBy, Taken};
 use crate::quantity::Unreadable;
 
 /// One fault: which field, what was given, what is allowed, and why that was not it.
@@ -36,9 +36,20 @@ pub struct Meant {
 pub struct Faults {
     faults: Vec<Fault>,
     meant: Vec<Meant>,
+    by: ReadBy,
 }
 
 impl Faults {
+    /// From here on fields are read by this.
+    pub(crate) fn read_by(&mut self, by: ReadBy) {
+        self.by = by;
+    }
+
+    /// What fields are read by.
+    pub(super) fn by(&self) -> &ReadBy {
+        &self.by
+    }
+
     /// Notes one fault.
     pub fn add(
         &mut self,

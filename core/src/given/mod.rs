@@ -12,7 +12,7 @@ mod shape;
 mod words;
 
 pub use fault::{Fault, Faults, Meant, Refusal};
-pub use read::{Readable, Share, Taken, Text};
+pub use read::{ReadBy, Readable, Share, Taken, Text};
 pub use row::{Choices, Control, Row};
 pub use shape::FromGiven;
 #[cfg(feature = "schema")]
@@ -74,7 +74,9 @@ impl<T: Readable> Given<T> {
     /// The typed value; `None` if nothing was given, or, with a fault noted, if it can't be read.
     pub fn read(&self, faults: &mut Faults) -> Option<T> {
         let text = self.text()?;
-        let read = T::read(text).map_err(|why| faults.unread(&self.field, text, why)).ok()?;
+        let read = T::read_by(text, faults.by())
+            .map_err(|why| faults.unread(&self.field, text, why))
+            .ok()?;
         if let Some(taken) = T::taken(text) {
             faults.note(&self.field, text, taken);
         }

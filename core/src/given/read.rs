@@ -7,7 +7,10 @@ use crate::quantity::{
     Quantity, Unreadable,
     number::{read_count, read_number},
 };
-use crate::time::iso::read_date;
+use crate::time::{
+    iso::{read_date, show_date},
+    said::read_said,
+};
 
 /// The id taken for a name, and the ids of what else it may mean.
 pub type Taken = (&'static str, Vec<&'static str>);
@@ -25,6 +28,14 @@ pub trait Readable: Sized {
     /// # Errors
     /// What is allowed and why this is not it, when the text can't be read.
     fn read(text: &str) -> Result<Self, Unreadable>;
+
+    /// Reads it by the day and the country it is read in, where that counts.
+    ///
+    /// # Errors
+    /// As [`Readable::read`].
+    fn read_by(text: &str, _: &ReadBy) -> Result<Self, Unreadable> {
+        Self::read(text)
+    }
 
     /// What this text was taken for, where it does not quite say so.
     fn taken(_: &str) -> Option<Taken> {
@@ -113,7 +124,16 @@ impl Readable for Share {
     }
 }
 
-/// A date as ISO 8601 writes it: `2026-11-25`.
+/// What a text is read by beside itself.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct ReadBy {
+    /// Today, where it is known.
+    pub today: Option<NaiveDate>,
+    /// Whether a date's month is written before its day.
+    pub month_first: bool,
+}
+
+/// A date as ISO 8601 writes it: `2026-11-25`; or as a person says it: "Feb 20".
 impl Readable for NaiveDate {
     const CONTROL: Control = Control::Day;
 
@@ -132,6 +152,14 @@ impl Readable for NaiveDate {
                 why: "no such date can be read, year first".to_owned(),
             }),
         }
+    }
+
+    fn read_by(text: &str, by: &ReadBy) -> Result<Self, Unreadable> {
+        Self::read(text).or_else(|_| {
+            read_said(text, by.today, by.month_first)
+                .and_then(|date| Self::read(&show_date(date)).map_err(|unreadable| unreadable.why))
+                .map_err(|why| Unreadable { allowed: Self::allowed(), why })
+        })
     }
 }
 

@@ -98,11 +98,16 @@ fn rate(
     what: &str,
 ) -> Result<f64, String> {
     let per = |token: &Token<'_>| {
-        matches!(token, Token::Slash | Token::Word("per" | "a" | "an" | "each" | "every"))
+        matches!(token, Token::Slash | Token::Word("per" | "a" | "an" | "each" | "every" | "in"))
     };
-    let mut parts = rest.splitn(2, per);
-    let (amount, after) = take_unit(parts.next().unwrap_or_default());
-    let (time, end) = take_unit(parts.next().unwrap_or_default());
+    // What comes first is the amount's own: an inch is called "in" too.
+    let at = rest.iter().skip(1).position(per).map_or(rest.len(), |at| at + 1);
+    let (amount, time) = rest.split_at_checked(at).unwrap_or((rest, &[]));
+    let (amount, after) = take_unit(amount);
+    // "14 ml in 30 s", "a litre in half a minute": caught in a jar for so long.
+    let time = time.get(1..).unwrap_or_default();
+    let (long, time) = take_number(time)?.unwrap_or((1.0, time));
+    let (time, end) = take_unit(time);
     if !after.is_empty() || !end.is_empty() {
         return Err(not_one(what));
     }
@@ -115,7 +120,7 @@ fn rate(
     }
     let amount = units::find(amounts, &amount.plain).ok_or_else(|| amount.unknown(what))?;
     let time = units::find(units::TIMES, &time.plain).ok_or_else(|| time.unknown("time"))?;
-    Ok((amount.si)(number) / (time.si)(1.0))
+    Ok((amount.si)(number) / (time.si)(long))
 }
 
 /// The area of "4 x 8 ft", in square metres; nothing if it is not written so.

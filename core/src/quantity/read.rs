@@ -420,6 +420,23 @@ mod tests {
     }
 
     #[test]
+    fn a_flow_is_what_a_jar_caught_in_a_time() {
+        reads::<VolumeRate>(
+            |v| v.value,
+            &[
+                // 14 ml in half a minute are 28 ml a minute: 1.68 l an hour.
+                ("14 mL in 30 s", 0.001_68 / 3600.0),
+                ("14 ml / 30 s", 0.001_68 / 3600.0),
+                ("14 ml in half a minute", 0.001_68 / 3600.0),
+                ("28 ml in a minute", 0.001_68 / 3600.0),
+                ("56 ml per 2 min", 0.001_68 / 3600.0),
+            ],
+        );
+        reads::<Velocity>(|v| v.value, &[("3 in/s", 3.0 * INCH), ("3 in a second", 3.0 * INCH)]);
+        refuses::<VolumeRate>(&[("14 ml in 0 s", "too large"), ("14 ml in 30", "time")]);
+    }
+
+    #[test]
     fn flows_and_wind_are_so_much_per_time() {
         let gallon = 3.785_412;
         reads::<VolumeRate>(

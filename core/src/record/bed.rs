@@ -4,7 +4,7 @@ use serde_json::Value;
 use uom::si::length::foot;
 
 use crate::{
-    bed::{Bed, Described},
+    bed::{Bed, Described, sides_apart},
     garden::{self, Garden},
     given::{Faults, FromGiven, Refusal},
     journal::{About, Draft, Ulid, What, details},
@@ -18,7 +18,9 @@ use crate::{
 /// Every field of the described bed that can't be read, named `bed.…` as on the form.
 pub fn bed(id: &str, described: &Value, garden: &Garden, system: System) -> Result<Draft, Refusal> {
     let mut faults = Faults::default();
-    let fields = Described::from_given(Some(described), "bed", &mut faults);
+    let described = sides_apart(described.as_object().cloned().unwrap_or_default());
+    let given = Value::Object(described.clone());
+    let fields = Described::from_given(Some(&given), "bed", &mut faults);
     let meant = fields.read(system, &mut faults);
     let name = fields.name.read(&mut faults).map(|name| name.0);
     if let Some(name) = &name
@@ -29,7 +31,7 @@ pub fn bed(id: &str, described: &Value, garden: &Garden, system: System) -> Resu
     let draft = meant.map(|_| {
         let name = name.unwrap_or_else(|| garden.next_bed_name());
         let id = if id.is_empty() { garden.free_bed_id(&name) } else { id.to_owned() };
-        let mut shape = described.as_object().cloned().unwrap_or_default();
+        let mut shape = described;
         shape.remove("name");
         let what = details::Bed { name: Some(name), bed: Some(shape), gone: false };
         Draft { about: About::bed(&id), what: What::Bed(what) }

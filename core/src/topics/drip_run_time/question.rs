@@ -36,7 +36,7 @@ asked! {
         /// For how many days; 7 if absent.
         days: Given<u32>,
         /// The rain of those days, fallen or foretold; none if absent.
-        rain: Given<Length> = "Rain this week" as Control::RAIN,
+        rain: Given<Demand> = "Rain this week",
         /// What the soil is; as at the place, or a raised-bed mix, if absent.
         soil: Given<Texture> = "Soil" as SOILS,
     }
@@ -62,7 +62,8 @@ impl Readable for Demand {
 
     fn read(text: &str) -> Result<Self, Unreadable> {
         const A_DAY: [&str; 6] = ["/day", "/d", "per day", "a day", "each day", "daily"];
-        const A_WEEK: [&str; 6] = ["/week", "/wk", "per week", "a week", "each week", "weekly"];
+        const A_WEEK: [&str; 7] =
+            ["/week", "/wk", "per week", "a week", "this week", "each week", "weekly"];
         let lower = text.to_ascii_lowercase();
         let parts: Vec<&str> = lower.split('/').map(str::trim_start).collect();
         let lower = parts.join("/");
@@ -198,9 +199,8 @@ impl Asked {
         let each = each_hole(self, meant.as_ref(), faults);
         let crop = self.crop.read(faults).map(|KnownCrop(crop)| crop);
         let need = self.need(crop, asking, faults);
-        let nothing = Length::default();
-        let most = Length::new::<millimeter>(MOST_MM);
-        let rain = self.rain.within(nothing, most, DEPTHS, faults).unwrap_or(nothing);
+        let days = self.read_days(&mut Faults::default()).or(Some(USUAL_DAYS));
+        let rain = self.depth(&self.rain, days, faults).unwrap_or_default();
         let texture = self.soil.read(faults);
         let (meant, each, (need, site_soil)) = (meant?, each?, need?);
         Some(Question { meant, each, need, rain, texture: texture.or(site_soil) })
@@ -214,8 +214,7 @@ impl Asked {
         faults: &mut Faults,
     ) -> Option<(Need, Option<Texture>)> {
         let site = SiteAsked::read(self.site.as_ref(), &asking.garden.place, faults);
-        let days = self.days.within(1, MOST_DAYS, "1 to 31 days", faults);
-        let days = if self.days.is_given() { days } else { Some(USUAL_DAYS) };
+        let days = self.read_days(faults);
         let date = self.date.read(faults).or(asking.today);
         let need = if self.demand.is_given() {
             self.need_told(days, date, faults)
@@ -225,6 +224,28 @@ impl Asked {
         Some((need?, site.soil))
     }
 
+    /// For how many days.
+    fn read_days(&self, faults: &mut Faults) -> Option<u32> {
+        let days = self.days.within(1, MOST_DAYS, "1 to 31 days", faults);
+        if self.days.is_given() { days } else { Some(USUAL_DAYS) }
+    }
+
+    /// Water needed or rained over so many days: "1 in", "1 in a week".
+    fn depth(
+        &self,
+        given: &Given<Demand>,
+        days: Option<u32>,
+        faults: &mut Faults,
+    ) -> Option<Length> {
+        let depth = given.read(faults)?.over(days?);
+        if depth.value < 0.0 || depth > Length::new::<millimeter>(MOST_MM) {
+            let why = if depth.value < 0.0 { "that is too little" } else { "that is too much" };
+            given.refuse(faults, DEPTHS, why);
+            return None;
+        }
+        Some(depth)
+    }
+
     fn need_told(
         &self,
         days: Option<u32>,
@@ -232,13 +253,8 @@ impl Asked {
         faults: &mut Faults,
     ) -> Option<Need> {
         let demand = self.demand.read(faults)?;
+        let depth = self.depth(&self.demand, days, faults)?;
         let days = days?;
-        let depth = demand.over(days);
-        if depth.value < 0.0 || depth > Length::new::<millimeter>(MOST_MM) {
-            let why = if depth.value < 0.0 { "that is too little" } else { "that is too much" };
-            self.demand.refuse(faults, DEPTHS, why);
-            return None;
-        }
         let counts = !matches!(demand, Demand::InAll(_)) || self.days.is_given();
         Some(Need { depth, days: date.filter(|_| counts).map(|date| (date, days)), of_place: None })
     }

@@ -260,7 +260,7 @@ fn without_any_low_it_is_refused_and_all_faults_are_told() {
         fields_refused(json!({ "sky": "clear", "wind": "still", "crops": [{ "crop": "tomato" }] }));
     assert_eq!(faults, ["forecast_low"]);
     let faults = fields_refused(
-        json!({ "forecast_low": "90", "sky": "green", "crops": [{ "crop": "tomatillo" }],
+        json!({ "forecast_low": "90", "sky": "green", "crops": [{ "crop": "mango" }],
         "covers": [{ "cover": "umbrella" }, { "cover": "greenhouse" }], "colour": "red" }),
     );
     let mut sorted = faults.clone();

@@ -10,7 +10,7 @@ use super::{
     from_record::{LONGEST_AGO, told_by},
     illness::IllnessSaid,
     limits::{Plan, Sign, SignOf, Slugs},
-    materials::{Material, Stage},
+    materials::{Material, Measure, Stage},
     question::{Asked, CheckInAsked, Chop, Half, HalfAsked, MaterialAsked, Question, Seen, Smell},
     soil::{Season, SoilKnown},
     stops::Flag,
@@ -226,11 +226,12 @@ fn within(
 impl MaterialAsked {
     fn read(&self, faults: &mut Faults) -> Option<Material> {
         let amount = self.amount.read(faults);
+        let measure = self.amount.text().and_then(Measure::of);
         let state = self.state.read(faults);
         let stage = self.stage.read(faults).unwrap_or(Stage::Mixed);
         let Text(name) = self.residue.need(faults)?;
         match catalogue::residue(&name) {
-            Ok(residue) => Some(Material { residue, amount, state, stage }),
+            Ok(residue) => Some(Material { residue, amount, measure, state, stage }),
             Err(nearest) => {
                 let names: Vec<String> = nearest
                     .iter()

@@ -388,7 +388,8 @@ fn worms(found: &Found<'_>) -> Option<String> {
 /// What was taken for granted.
 fn assumed(found: &Found<'_>, guessed: bool, system: System) -> Option<String> {
     let asked = found.asked;
-    let mut taken: Vec<String> = Vec::new();
+    let measures = asked.materials.iter().filter_map(|material| material.measure);
+    let mut taken: Vec<String> = measures.map(|measure| measure.told(system)).collect();
     if guessed {
         let each = ArealMassDensity::new::<gram_per_square_meter>(
             found.answer.dry_matter_kg_per_m2 * 1000.0,

@@ -1,13 +1,16 @@
 //! What is asked, and how it is read.
 
-use uom::si::mass::gram;
+use uom::si::{
+    mass::{gram, kilogram},
+    volume::liter,
+};
 
 use super::salt::Cut;
 use crate::{
     catalogue::crops,
-    given::{Faults, Given, Readable, Text, asked},
+    given::{Control, Faults, Given, Readable, Text, asked},
     harvest::measures::Percent,
-    quantity::Mass,
+    quantity::{Mass, Quantity, Unreadable, Volume},
     text::{parted, small},
 };
 
@@ -18,10 +21,30 @@ asked! {
         vegetable: Given<Text> = "What",
         /// What it weighs, trimmed.
         vegetable_mass: Given<Mass> = "What it weighs, trimmed",
-        /// What the water weighs that it lies in; needed for whole vegetables.
-        water_mass: Given<Mass> = "What its water weighs",
+        /// What the water weighs that it lies in, or how much of it there is; needed for whole vegetables.
+        water_mass: Given<Water> = "What its water weighs",
         /// Salt in percent of vegetable and water; the usual for the vegetable if absent.
         percent: Given<Percent> = "Salt, percent",
+    }
+}
+
+/// Water, by its weight or its volume: a litre of it weighs a kilogram.
+#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+pub struct Water(Mass);
+
+impl Readable for Water {
+    const CONTROL: Control = <Mass as Readable>::CONTROL;
+
+    fn allowed() -> String {
+        "a weight or a volume of water such as 2 lb, 1 kg, 1 quart or 1 litre".to_owned()
+    }
+
+    fn read(text: &str) -> Result<Self, Unreadable> {
+        let volume = <Volume as Quantity>::read(text).ok();
+        let weight = volume.map(|volume| Mass::new::<kilogram>(volume.get::<liter>()));
+        let read = weight.map_or_else(|| <Mass as Quantity>::read(text), Ok);
+        let water = read.map_err(|why| Unreadable { allowed: Self::allowed(), ..why })?;
+        Ok(Self(water))
     }
 }
 
@@ -49,22 +72,21 @@ impl Asked {
     /// Reads the question.
     pub(super) fn read(&self, faults: &mut Faults) -> Option<Question> {
         let vegetable = self.vegetable.need(faults);
-        let mass = |given: &Given<Mass>, least: f64, faults: &mut Faults| {
-            let limits = "1 g to 500 kg";
-            given.within(Mass::new::<gram>(least), Mass::new::<gram>(500_000.0), limits, faults)
-        };
+        let [nothing, least, most] = [0.0, 1.0, 500_000.0].map(Mass::new::<gram>);
+        const LIMITS: &str = "1 g to 500 kg";
         if !self.vegetable_mass.is_given() {
             self.vegetable_mass.need(faults);
         }
-        let weight = mass(&self.vegetable_mass, 1.0, faults);
-        let water = mass(&self.water_mass, 0.0, faults);
+        let weight = self.vegetable_mass.within(least, most, LIMITS, faults);
+        let water = self.water_mass.within(Water(nothing), Water(most), LIMITS, faults);
+        let water = water.map(|Water(mass)| mass);
         let given = self.percent.text().map(|_| percent(&self.percent, faults));
         let Text(name) = vegetable?;
         let cut = cut(&name);
         if cut == Cut::Whole && !self.water_mass.is_given() {
             self.water_mass.refuse(
                 faults,
-                Mass::allowed(),
+                Water::allowed(),
                 "whole vegetables lie in brine, so the water must be weighed; say \"shredded\" if it is cut fine",
             );
         }
@@ -83,7 +105,7 @@ impl Asked {
 }
 
 /// What makes its own brine when it is shredded, and commonly is, beside the catalogue's crops that do.
-const SHREDDED: [&str; 2] = ["kraut", "celeriac"];
+const SHREDDED: [&str; 1] = ["kraut"];
 
 /// Words that say it lies whole, or in pieces, in water.
 const WHOLE_WORDS: [&str; 5] = ["whole", "halves", "halved", "pieces", "spears"];

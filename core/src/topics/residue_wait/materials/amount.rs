@@ -1,14 +1,16 @@
 //! How much was laid, as a person says it: a weight, a heap, or a depth over the bed.
 
-use uom::si::{
-    f64::MassDensity, length::inch, mass_density::pound_per_cubic_yard, volume::cubic_meter,
-};
+use std::marker::PhantomData;
+
+use uom::si::{f64::MassDensity, length::inch, mass_density::pound_per_cubic_yard};
 
 use super::mixture::State;
 use crate::{
     catalogue::Residue,
     given::Readable,
-    quantity::{Area, Length, Mass, Quantity, System, Unreadable, Volume, number::read_number},
+    quantity::{
+        Area, Length, Mass, Quantity, System, Unreadable, Volume, number::read_number, show_bulk,
+    },
 };
 
 /// What a bucket holds, m3: 5 US gallons.
@@ -16,6 +18,73 @@ pub const BUCKET: f64 = 0.018_927;
 
 /// What an armful holds, m3. Common practice.
 pub const ARMFUL: f64 = 0.04;
+
+/// What a full bag holds, m3: 2 cubic feet, as most bags of mulch do (trade pages; common practice).
+const BAG: f64 = 0.056_634;
+
+const HALF_A_BAG: f64 = BAG / 2.0;
+
+/// What a heaped shovel holds, m3: about seven to the cubic foot. Common practice.
+const SHOVELFUL: f64 = 0.004;
+
+/// What a hand holds, m3: about a cup. Common practice.
+const HANDFUL: f64 = 0.000_25;
+
+/// What a bale tied with two strings weighs, kg: 50 lb, between the 40 and 60 lb that pages on straw
+/// bales tell of one 14 x 18 x 36 in.
+const BALE: f64 = 22.68;
+
+/// A measure that is taken by hand: its names, and what one is taken for.
+pub struct Measure {
+    names: [&'static str; 2],
+    each: Amount,
+}
+
+const fn heap(name: &'static str, other: &'static str, value: f64) -> Measure {
+    let volume = Volume { dimension: PhantomData, units: PhantomData, value };
+    Measure { names: [name, other], each: Amount::Heap(volume) }
+}
+
+static MEASURES: [Measure; 6] = [
+    heap("bucket", "bucketful", BUCKET),
+    heap("armful", "armload", ARMFUL),
+    heap("bag", "sack", BAG),
+    heap("shovelful", "shovel", SHOVELFUL),
+    heap("handful", "hand", HANDFUL),
+    Measure {
+        names: ["bale", "bale"],
+        each: Amount::Weight(Mass { dimension: PhantomData, units: PhantomData, value: BALE }),
+    },
+];
+
+impl Measure {
+    /// The measure that an amount was told in, and how many of it as they stand in the text.
+    fn found(text: &str) -> Option<(&'static Self, &str)> {
+        let one = text.strip_suffix('s').unwrap_or(text);
+        MEASURES.iter().find_map(|measure| {
+            let number = measure.names.iter().find_map(|name| one.strip_suffix(name))?;
+            Some((measure, number.trim()))
+        })
+    }
+
+    /// The measure in a text as it was given, if it is in one.
+    pub fn of(text: &str) -> Option<&'static Self> {
+        let text = text.to_ascii_lowercase();
+        Some(Self::found(text.trim())?.0)
+    }
+
+    /// "a bale of 50 lb": what one was taken for.
+    pub fn told(&self, system: System) -> String {
+        let [name, _] = self.names;
+        let article = if name.starts_with('a') { "an" } else { "a" };
+        // What is carried in bags is told as the trade tells it: in cubic feet.
+        let size = match self.each {
+            Amount::Heap(each) if each.value > HALF_A_BAG => show_bulk(each, system),
+            each => each.show(system),
+        };
+        format!("{article} {name} of {size}")
+    }
+}
 
 /// A loose heap of plants that have dried: the middle between fluffed and packed straw, lb/yd3.
 /// Derived from the range of NRAES-54, *On-Farm Composting Handbook*, 1992, table A.1 (from memory).
@@ -76,7 +145,7 @@ impl Amount {
 
 impl Readable for Amount {
     fn allowed() -> String {
-        "a weight, a heap or a depth: 5 lb, 2 wheelbarrows, a bucket, an armful, 2 in over the bed"
+        "a weight, a heap or a depth: 5 lb, 2 wheelbarrows, a bale, a bag, a bucket, an armful, 2 in over the bed"
             .to_owned()
     }
 
@@ -86,16 +155,16 @@ impl Readable for Amount {
             .iter()
             .fold(text.as_str(), |text, end| text.strip_suffix(end).unwrap_or(text))
             .trim();
-        let heaps =
-            [("buckets", BUCKET), ("bucket", BUCKET), ("armfuls", ARMFUL), ("armful", ARMFUL)];
-        let checked = if let Some((number, each)) =
-            heaps.iter().find_map(|(name, each)| Some((text.strip_suffix(name)?.trim(), each)))
-        {
+        let checked = if let Some((measure, number)) = Measure::found(text) {
             let number = match number {
                 "" | "a" | "an" => 1.0,
                 number => read_number(number.strip_suffix(" a").unwrap_or(number))?,
             };
-            Self::Heap(Volume::new::<cubic_meter>(number * each))
+            match measure.each {
+                Self::Heap(each) => Self::Heap(each * number),
+                Self::Weight(each) => Self::Weight(each * number),
+                Self::Layer(each) => Self::Layer(each * number),
+            }
         } else if let Ok(mass) = <Mass as Quantity>::read(text) {
             Self::Weight(mass)
         } else if let Ok(volume) = <Volume as Quantity>::read(text) {
@@ -137,7 +206,34 @@ impl Amount {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use uom::si::mass::kilogram;
+    use uom::si::{mass::kilogram, volume::cubic_meter};
+
+    #[test]
+    fn measures_taken_by_hand_are_read_and_their_size_is_told() {
+        let heap = |text: &str| match Amount::read(text) {
+            Ok(Amount::Heap(volume)) => volume.get::<cubic_meter>(),
+            other => panic!("{text}: {other:?}"),
+        };
+        for (text, m3) in [
+            ("a bag", BAG),
+            ("2 bags", 2.0 * BAG),
+            ("half a sack", 0.5 * BAG),
+            ("3 shovelfuls", 3.0 * SHOVELFUL),
+            ("3 shovels", 3.0 * SHOVELFUL),
+            ("a handful", HANDFUL),
+            ("Two handfuls", 2.0 * HANDFUL),
+            ("an armload", ARMFUL),
+        ] {
+            assert!((heap(text) - m3).abs() < 1e-12, "{text}");
+        }
+        let Ok(Amount::Weight(bales)) = Amount::read("2 bales") else { panic!("a weight") };
+        assert!((bales.get::<kilogram>() - 2.0 * BALE).abs() < 1e-9);
+        let told = |text: &str| Measure::of(text).map(|measure| measure.told(System::Us));
+        assert_eq!(told("2 Bales").as_deref(), Some("a bale of 50 lb"));
+        assert_eq!(told("a bag").as_deref(), Some("a bag of 2 cu ft"));
+        assert_eq!(told("an armful").map(|told| told.starts_with("an armful of")), Some(true));
+        assert_eq!(told("5 lb"), None);
+    }
 
     #[test]
     fn weights_heaps_and_depths_are_read_as_people_say_them() {

@@ -2,7 +2,7 @@
 
 use uom::si::{area::square_meter, f64::ArealMassDensity, mass::kilogram};
 
-use super::amount::Amount;
+use super::amount::{Amount, Measure};
 use crate::{
     catalogue::{Residue, ResidueKind, Toxins},
     given::words,
@@ -54,6 +54,8 @@ pub struct Material {
     pub residue: &'static Residue,
     /// How much, if that is known.
     pub amount: Option<Amount>,
+    /// The measure taken by hand that it was told in, if it was.
+    pub measure: Option<&'static Measure>,
     /// Fresh or dry; as it usually lies if not said.
     pub state: Option<State>,
     /// How far it had grown.
@@ -168,6 +170,7 @@ mod tests {
         Material {
             residue: residue(name).ok().unwrap(),
             amount: Amount::read(amount).ok(),
+            measure: None,
             state,
             stage: Stage::Mixed,
         }
@@ -225,6 +228,7 @@ mod tests {
             let one = |row: usize, kg: f64| Material {
                 residue: &rows[row],
                 amount: Some(Amount::Weight(Mass::new::<kilogram>(kg))),
+                measure: None,
                 state: None,
                 stage: Stage::Mixed,
             };

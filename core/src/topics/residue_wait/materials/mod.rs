@@ -3,5 +3,5 @@
 mod amount;
 mod mixture;
 
-pub use amount::{ARMFUL, Amount, BUCKET};
+pub use amount::{ARMFUL, Amount, BUCKET, Measure};
 pub use mixture::{Material, Mixture, Stage, State};
