@@ -142,7 +142,7 @@ async function handOver(name, text, type) {
 // down, or the button under it would be missed.
 let left = null;
 let pressed = false;
-let pause = 0;
+let seeking = 0;
 
 function soon() {
   setTimeout(() => {
@@ -197,8 +197,8 @@ function listen() {
     if (!form) return;
     const { name } = event.target;
     // What looks through the whole record waits until one pauses.
-    clearTimeout(pause);
-    if (form.dataset.live === "paused") return void (pause = setTimeout(() => send("input", name, texts(form)), 200));
+    clearTimeout(seeking);
+    if (form.dataset.live === "paused") return void (seeking = setTimeout(() => send("input", name, texts(form)), 200));
     // A form that answers nothing yet is told of too: what the app does not know, any redrawing takes away.
     send(form.dataset.live ? "input" : "typed", name, texts(form));
   });

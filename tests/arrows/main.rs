@@ -29,7 +29,7 @@ const FLOORS: &[Floor] = &[
     Floor {
         name: "stone",
         rooms: &["quantity", "time", "chance", "source", "order", "turns", "text"],
-        among: &[("time", "quantity")],
+        among: &[("time", "quantity"), ("time", "text")],
     },
     Floor { name: "fields", rooms: &["fields given"], among: &[] },
     Floor { name: "words", rooms: &["words vocabulary"], among: &[] },

@@ -590,7 +590,7 @@ fn a_taking_in_that_fails_leaves_every_key_as_it_was() {
     walk.sees("This copy adds 3 entries; 1 entry are here already.");
     walk.event("click", "take-in", &Value::Null);
     phone.settle(&mut walk);
-    walk.sees(FULL);
+    walk.sees("Not written: ");
     assert_eq!((phone.quick.borrow().clone(), phone.sure.borrow().clone()), before);
     assert_eq!(walk.app.journal().len(), 1);
 

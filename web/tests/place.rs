@@ -44,7 +44,7 @@ fn the_best_bed_is_kept_for_garlic_with_one_tap() {
     walk.event("submit", "write", &json!({}));
     walk.sees("Written: Shed bed kept for garlic from");
     walk.sees("Kept for garlic from");
-    walk.sees("until then: radish (about 30 days)");
+    walk.sees("until then: garden cress (about 15 days), radish (about 30 days)");
     walk.go("#/beds");
     walk.sees("Nothing in it yet. Kept for garlic from");
     walk.go("#/ask/garlic-window");
@@ -78,7 +78,7 @@ fn later_steps_are_noted_one_by_one_or_all_and_end_as_done() {
     walk.lacks("overdue since");
     assert_eq!(walk.page.matches("ahead-done:").count(), 5);
     walk.go("#/ask/garlic-window/shed-bed-ge1r7");
-    walk.sees("In since 1 Nov: lift it about");
+    walk.sees("In since 1 Nov: look from 26 Jun, lift at about 5 green leaves");
 }
 
 #[test]
