@@ -128,7 +128,7 @@ impl Record {
     fn add(&mut self, when: NaiveDateTime, rest: &str) -> String {
         let millis = when.and_utc().timestamp_millis() as u128;
         let number = self.lines.0.len() as u128;
-        let id = Ulid(millis << 80 | number * 0x1_2345_6789);
+        let id = Ulid((millis << 80) | (number * 0x1_2345_6789));
         let when = when.format("%Y-%m-%dT%H:%M");
         let text = format!(r#"{{"v":1,"id":"{id}","when":"{when}",{rest}}}"#);
         let [key, _] = line::keys(id, &text);

@@ -78,7 +78,7 @@ pub struct App {
     /// How many more of the Book's entries are shown than the newest.
     pub(crate) older: usize,
     /// What each entry of this garden says, in small letters, once it was looked for.
-    pub(crate) words: RefCell<Option<(Rc<Garden>, Rc<[String]>)>>,
+    pub(crate) words: RefCell<Option<Words>>,
     /// Whether a copy is shown as text, since the browser takes it in no other way.
     pub(crate) shows_copy: bool,
     /// What the form that was sent last held: others of the page may be half filled.
@@ -105,6 +105,9 @@ pub struct TakingIn {
     /// What it and the own record both tell of, and what was chosen for that.
     pub meeting: Meeting,
 }
+
+/// What each entry of a garden says, with the garden.
+pub(crate) type Words = (Rc<Garden>, Rc<[String]>);
 
 /// Lines of which IndexedDB has not told yet whether it has them.
 #[derive(Debug)]

@@ -10,15 +10,17 @@ pub use answer::Answer;
 pub use question::Asked;
 pub(crate) use words::{Found, deeper, doubled, overruled, until, weeks};
 
+use chrono::NaiveDate;
 use uom::si::time::day;
 
 use crate::{
     asking::Asking,
+    catalogue::Crop,
     given::Faults,
     journal::details,
-    place::site::SiteAsked,
+    place::site::{Site, SiteAsked},
     quantity::{Time, tenths},
-    season::How,
+    season::{Course, How},
     starts::{
         age::Look,
         plant_out::{Nerve, frosts_of},
@@ -51,6 +53,36 @@ pub(crate) fn answer(
             best_weeks: ages.map(|ages| [weeks(ages.ready), weeks(ages.best_until)]),
         },
     ))
+}
+
+/// What the season of the place has to say of a tray.
+struct Outdoors {
+    course: Option<Course>,
+    /// When it can go out; today, where its tray waits no longer than it would only sit outdoors.
+    plant_from: Option<NaiveDate>,
+    /// Until when it only sits there, where it goes out all the same.
+    sits_until: Option<NaiveDate>,
+}
+
+fn outdoors(crop: &Crop, site: &Site, nerve: Nerve, aged: &Aged, today: NaiveDate) -> Outdoors {
+    let season = Season::of(site, None);
+    let course = season.as_ref().and_then(|season| season.course(crop, How::SetOut, today));
+    let old_enough = aged.ready_on.filter(|ready| *ready > today);
+    let waits = not_before(
+        crop,
+        season.as_ref(),
+        frosts_of(crop, site),
+        nerve,
+        old_enough.unwrap_or(today),
+    );
+    let waits = waits.iter().filter_map(|(on, _)| *on).max();
+    let limit = aged.limit.and_then(|limit| limit.likely);
+    let anyway = waits.zip(limit).is_some_and(|(on, limit)| limit < on)
+        && old_enough.is_none()
+        && course.as_ref().is_some_and(goes_anyway);
+    let plant_from =
+        if anyway { Some(today) } else { waits.map(|on| on.max(old_enough.unwrap_or(on))) };
+    Outdoors { course, plant_from, sits_until: waits.filter(|_| anyway) }
 }
 
 /// Works out what is asked.
@@ -106,24 +138,9 @@ pub(crate) fn find<'a>(
     let aged = Aged::of(crop, &warmth, sown, &looks, potted_on, today);
     let ages = aged.ages;
     let age = aged.heat;
-    let season = Season::of(&site, None);
-    let course = season.as_ref().and_then(|season| season.course(crop, How::SetOut, today));
     let nerve = asking.garden.settings.nerve.and_then(|nerve| Nerve::from_percent(nerve.into()));
-    let old_enough = aged.ready_on.filter(|ready| *ready > today);
-    let waits = not_before(
-        crop,
-        season.as_ref(),
-        frosts_of(crop, &site),
-        nerve.unwrap_or(Nerve::USUAL),
-        old_enough.unwrap_or(today),
-    );
-    let waits = waits.iter().filter_map(|(on, _)| *on).max();
-    let limit = aged.limit.and_then(|limit| limit.likely);
-    let anyway = waits.zip(limit).is_some_and(|(on, limit)| limit < on)
-        && old_enough.is_none()
-        && course.as_ref().is_some_and(goes_anyway);
-    let plant_from =
-        if anyway { Some(today) } else { waits.map(|on| on.max(old_enough.unwrap_or(on))) };
+    let Outdoors { course, plant_from, sits_until } =
+        outdoors(crop, &site, nerve.unwrap_or(Nerve::USUAL), &aged, today);
     Some(Found {
         crop,
         start,
@@ -136,7 +153,7 @@ pub(crate) fn find<'a>(
         best_until: aged.best_until,
         limit: aged.limit,
         plant_from,
-        sits_until: waits.filter(|_| anyway),
+        sits_until,
         course,
         looked_on: last_look.map(|look| look.date),
         known_warmth: warmth.is_known(),
