@@ -128,8 +128,9 @@ fn a_full_store_says_so_and_keeps_what_was_typed() {
     });
     let keys: Vec<String> = sent.unwrap().into_iter().map(|(key, _)| key).collect();
     assert!(stored().beds.is_empty());
-    let shown = app.event("not-kept", "", &json!({ "keys": keys }), now).into_string();
-    assert!(shown.contains("storage for the app is full"), "{shown}");
+    let shown =
+        app.event("not-kept", "", &json!({ "keys": keys, "full": true }), now).into_string();
+    assert!(shown.contains("Not written: the phone is full"), "{shown}");
     assert!(shown.contains("value=\"Fence bed\""), "{shown}");
     empty_storage();
 }

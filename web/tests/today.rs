@@ -109,10 +109,9 @@ fn what_is_due_now_is_told_in_words_and_not_by_colour_alone() {
 #[test]
 fn a_note_and_a_cover_are_ticked_off_in_one_tap() {
     let mut walk = Walk::look_round();
-    for (words, verb) in [
-        ("Lift the burlap", "ahead-done"),
-        ("Take the cover off Rain barrel bed", "covers-off"),
-    ] {
+    for (words, verb) in
+        [("Lift the burlap", "ahead-done"), ("Take the cover off Rain barrel bed", "covers-off")]
+    {
         walk.sees(words);
         let action = walk.page.split(&format!("data-action=\"{verb}:")).nth(1).unwrap();
         let action = format!("{verb}:{}", action.split('"').next().unwrap());
