@@ -73,6 +73,6 @@ fn a_bed_of_any_name_opens(engine: Engine) {
         phone.sees("Ask about this bed").await;
         phone.tap("How many fit here?").await;
         phone.sees("How many fit here?").await;
-        assert_eq!(phone.value("Bed").await, "café-bed");
+        assert!(phone.value("Bed").await.starts_with("café-bed-"));
     });
 }

@@ -63,7 +63,7 @@ fn without_its_style_the_app_opens_and_the_style_is_fetched_again(engine: Engine
         phone.sees("Nothing is set up yet").await;
         phone.host().fail(&[]);
         try_again(phone).await;
-        let style = "return getComputedStyle(document.querySelector('nav.places')).position";
+        let style = "const nav = document.querySelector('nav.places'); return nav && getComputedStyle(nav).position";
         let styled = async || (phone.script(style, &[]).await == "fixed").then_some(());
         assert!(phone.wait(styled).await.is_some(), "it stays bare");
     });

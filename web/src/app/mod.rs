@@ -314,7 +314,8 @@ impl App {
         self.said = None;
         self.undoable.clear();
         self.shows_copy = false;
-        self.asking = false;
+        // What was left half filled is filled in further.
+        self.asking = known.is_some();
         self.older = 0;
         self.answer = None;
         self.working = None;

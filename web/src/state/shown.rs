@@ -20,6 +20,9 @@ use serde_json::Value;
 use super::{App, Newer, Opens, TakingIn};
 use crate::{clock::Now, forms::Form, route::Route, store::Witness};
 
+/// So many letters are short enough for the bar at the foot.
+const SHORT: usize = 90;
+
 impl App {
     /// The garden.
     pub fn garden(&self) -> &Garden {
@@ -211,10 +214,12 @@ impl App {
         html! {
             div id="notices" role="status" aria-live="polite" {
                 @if let Some(said) = &self.said {
-                    div.saved {
+                    // What can't be undone and takes many words would hide the form it speaks of.
+                    @if self.undoable.is_empty() && said.len() > SHORT { p.notice.said { (said) } }
+                    @else { div.saved {
                         p { (said) }
                         @if !self.undoable.is_empty() { button.plain type="button" data-action="undo" { "Undo" } }
-                    }
+                    } }
                 }
             }
             @if self.is_demo {
