@@ -10,7 +10,7 @@ journeys! {
     it_works_below_an_address_that_is_not_its_own in Chromium Firefox WebKit;
     files_that_the_browser_threw_away_come_back in Chromium Firefox WebKit;
     one_file_that_the_browser_threw_away_is_fetched in Chromium Firefox WebKit;
-    settings_tell_whether_it_opens_without_signal in Chromium Firefox WebKit;
+    settings_tell_whether_it_opens_without_signal in Chromium Firefox;
     the_licences_are_there_without_signal in Chromium Firefox WebKit;
 }
 
