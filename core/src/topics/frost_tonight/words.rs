@@ -27,6 +27,9 @@ use crate::{
 /// So many crops or beds are named in the verdict; the rest are counted.
 const NAMED: usize = 3;
 
+/// So many reasons are told.
+const MOST_REASONS: usize = 4;
+
 /// From so many of its own nights on, a bed's difference is more than a guess.
 const KNOWN_NIGHTS: u32 = 3;
 
@@ -37,10 +40,18 @@ pub(super) fn told(found: &Found, asking: &Asking<'_>) -> Telling {
     let by_evening = matches!(found.air, AirLow::Evening(_));
     let sure = if known || by_evening { Sure::Fair } else { Sure::Low };
     let mut telling = Telling::new(headline(found), sure);
+    let hardly = hardly_helped(found);
+    if !hardly.is_empty() {
+        let names = list(&hardly.iter().map(String::as_str).collect::<Vec<_>>());
+        telling
+            .because
+            .push(format!("One cover hardly helps {names}: pick what you can, or lay two."));
+    }
     telling.because.push(how_cold(found, system));
     telling.because.push(how_far_off(found, system));
     telling.because.extend(what_it_does(found, system));
     telling.because.extend(what_else(found, system).into_iter().take(1));
+    telling.because.truncate(MOST_REASONS);
     look_for(found, system, &mut telling);
     telling.next = drafts(found);
     cautions(found, &mut telling);
@@ -62,13 +73,6 @@ fn headline(found: &Found) -> String {
         } else {
             format!("No cover is left for {}", some(&short))
         });
-    }
-    let hardly = hardly_helped(found);
-    if !hardly.is_empty() {
-        parts.push(format!(
-            "One cover hardly helps {}: pick what you can, or lay two",
-            some(&hardly)
-        ));
     }
     if !lost.is_empty() {
         parts.push(format!("No cover saves {}: pick or move what you can", some(&lost)));

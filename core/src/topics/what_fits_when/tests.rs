@@ -162,6 +162,30 @@ fn a_bed_of_the_record_brings_along_what_stood_and_what_is_kept() {
 }
 
 #[test]
+fn nothing_is_offered_that_is_still_there_when_the_bed_is_wanted() {
+    let on_20_jul = |wanted: &str| {
+        let garden = garden(&[
+            r#""kind":"bed","about":{"bed":"low"},"what":{"name":"Low bed","bed":{"length":"8 ft","width":"4 ft"}}"#,
+            &format!(
+                r#""kind":"reserved","about":{{"bed":"low"}},"what":{{"crop":"garlic","from":"{wanted}"}}"#
+            ),
+        ]);
+        asked_of(&garden, json!({ "today": "2026-07-20", "bed": "Low bed", "site": site() }))
+    };
+    let answer = on_20_jul("2026-10-10");
+    assert_eq!(answer["next"].as_array().unwrap().len(), 1);
+    let offered = &answer["next"][0]["what"]["crop"];
+    let rows = answer["can"].as_array().unwrap().iter();
+    let late: Vec<_> = rows.filter(|row| row["crop"] == *offered).collect();
+    assert!(late.iter().any(|row| row["picked"]["late"].as_str() < Some("2026-10-10")), "{late:?}");
+
+    let answer = on_20_jul("2026-07-25");
+    let said = "Kept for garlic from 25 Jul: nothing sown or set now is picked before";
+    assert_eq!(answer["headline"], said);
+    assert_eq!(answer["next"], json!([]));
+}
+
+#[test]
 fn a_sickness_of_the_record_keeps_its_family_out() {
     let garden = garden(&[
         r#""kind":"bed","about":{"bed":"low"},"what":{"name":"Low bed","bed":{"length":"8 ft","width":"4 ft"}}"#,

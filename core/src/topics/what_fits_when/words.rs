@@ -1,5 +1,7 @@
 //! What is told.
 
+use chrono::NaiveDate;
+
 use super::{
     answer::{Answer, Can, How, Verdict},
     kept_out::KeptOut,
@@ -17,10 +19,8 @@ use crate::{
 
 /// So likely spared, frost is not spoken of.
 const SURE: f64 = 0.95;
-/// So many crops are named in a line,
+/// So many crops are named in a line.
 const MOST_NAMED: usize = 5;
-/// and so many can be kept by a tap.
-const MOST_KEPT: usize = 3;
 /// Within so many days a last day presses.
 const SOON_DAYS: i64 = 14;
 
@@ -91,7 +91,7 @@ pub(super) fn tell(
             count(answer.not_known, "crop is", "crops are")
         ));
     }
-    telling.next = kept(answer, question);
+    telling.next = kept(answer, question, asking);
     telling.source(Source::GrowthSums);
     telling.source(Source::SeasonNights);
     telling.source(Source::HarringtonMinges1954);
@@ -113,6 +113,15 @@ fn headline(answer: &Answer, question: &Question, asking: &Asking<'_>) -> String
         0 => return format!("Nothing known here can go in on {} and be picked", on(question.from)),
         number => count(number, "crop can go in", "crops can go in"),
     };
+    if let Some((kept, from)) =
+        kept_from(question, asking).and_then(|kept| Some((kept, kept.from?)))
+        && !answer.can.iter().any(|can| is_before(can, from))
+    {
+        return format!(
+            "Kept {}: nothing sown or set now is picked before",
+            kept_told(kept, from, asking)
+        );
+    }
     let first = answer.can.iter().find(|can| can.verdict == Verdict::Yes);
     match first.and_then(|can| Some((can, can.last_day?))) {
         Some((can, last)) if (last - question.from).num_days() <= SOON_DAYS => {
@@ -172,27 +181,43 @@ fn before_what_it_is_kept_for(
     question: &Question,
     asking: &Asking<'_>,
 ) -> Option<String> {
-    let bed = asking.garden.bed(question.bed.as_ref()?.id.as_deref()?)?;
-    let kept = bed.kept(question.from).find(|kept| kept.from > Some(question.from))?;
+    let kept = kept_from(question, asking)?;
     let from = kept.from?;
+    // Where none is, the verdict says so.
+    let named = named(answer, "in time for that", &|can| is_before(can, from))?;
+    Some(format!("It is kept {}; {named}", kept_told(kept, from, asking)))
+}
+
+/// What the bed is kept for from a later day on.
+fn kept_from<'a>(question: &Question, asking: &Asking<'a>) -> Option<&'a details::Reserved> {
+    let bed = asking.garden.bed(question.bed.as_ref()?.id.as_deref()?)?;
+    bed.kept(question.from).find(|kept| kept.from > Some(question.from))
+}
+
+/// "for garlic from 3 Dec".
+fn kept_told(kept: &details::Reserved, from: NaiveDate, asking: &Asking<'_>) -> String {
     let what = match &kept.crop {
         Some(crop) => format!("for {} ", called(crop)),
         None => String::new(),
     };
-    let kept = format!("It is kept {what}from {}", day(from, asking.today));
-    let in_time = |can: &Can| can.picked.late.is_some_and(|late| late < from);
-    Some(match named(answer, "in time for that", &in_time) {
-        Some(named) => format!("{kept}; {named}"),
-        None => format!("{kept}, and nothing is picked before."),
-    })
+    format!("{what}from {}", day(from, asking.today))
 }
 
-/// The most pressing ones, to keep the bed for.
-fn kept(answer: &Answer, question: &Question) -> Vec<Draft> {
+/// Whether its slowest kinds are picked before that day.
+fn is_before(can: &Can, from: NaiveDate) -> bool {
+    can.picked.late.is_some_and(|late| late < from)
+}
+
+/// The most pressing one, to keep the bed for: what comes before that which it is kept for already.
+fn kept(answer: &Answer, question: &Question, asking: &Asking<'_>) -> Vec<Draft> {
     let Some(bed) = question.bed.as_ref().and_then(|bed| bed.id.as_deref()) else {
         return Vec::new();
     };
-    let good = |can: &&Can| can.verdict == Verdict::Yes && can.rests_until.is_none();
+    let wanted = kept_from(question, asking).and_then(|kept| kept.from);
+    let good = |can: &&Can| {
+        let in_time = wanted.is_none_or(|from| is_before(can, from));
+        can.verdict == Verdict::Yes && can.rests_until.is_none() && in_time
+    };
     let keep = |can: &Can| Draft {
         about: About::bed(bed),
         what: What::Reserved(details::Reserved {
@@ -201,5 +226,5 @@ fn kept(answer: &Answer, question: &Question) -> Vec<Draft> {
             until: can.last_day,
         }),
     };
-    answer.can.iter().filter(good).take(MOST_KEPT).map(keep).collect()
+    answer.can.iter().find(good).map(keep).into_iter().collect()
 }
